@@ -1,0 +1,335 @@
+"""The plan document: everything the tool answers, as one JSON-ready value.
+
+Every number carries its unit in its key: SI, except temperatures in degC and
+durations in h. ``start`` is ISO 8601 with offset. ``peak_after_h``, ``gel_after_h``,
+``bonds_from_h`` and ``bonds_until_h`` count from that pour's start,
+``demold.after_h`` from the last pour's start. Heights are measured up from the mold's
+floor as poured; a sibling ``*_standing_m`` gives the same place as the piece stands.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+SCHEMA = "pourwright-plan/1.0"
+Point = tuple[float, float, float]
+Polyline = list[tuple[float, float]]
+
+
+class Part(BaseModel):
+    """Base of every part of the plan: unknown keys are refused, values do not change."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class JobInfo(Part):
+    """Which job and which of its variants this plan answers."""
+
+    title: str
+    variant: str
+    units: Literal["metric", "us"]
+    paper: Literal["A4", "letter"]
+    time_zone: str
+    currency: str
+    invented: bool = Field(description="True where the job says its data are an example of our own")
+
+
+class Piece(Part):
+    """The piece itself, from its exact mesh."""
+
+    name: str
+    volume_m3: float
+    area_m2: float
+    height_m: float
+    mass_kg: float
+    size_m: Point
+    centroid_m: Point
+    up: str = Field(description="direction of the file that points up as poured")
+    flipped: bool = Field(description="True where the piece is poured upside down")
+    casting_material: str
+    mass_by_material_kg: dict[str, float] = Field(default_factory=dict)
+
+
+class Batch(Part):
+    """One mix in one pail."""
+
+    number: int
+    mass_kg: float
+    part_a_kg: float
+    part_b_kg: float
+    ratio_error: float = Field(description="relative error of B against A after rounding to the scale")
+    level_after_m: float | None = None
+
+
+class Rubber(Part):
+    """The rubber around the master."""
+
+    id: str
+    name: str
+    wall_m: float
+    base_m: float
+    cover_m: float
+    volume_m3: float
+    mass_kg: float
+    part_a_kg: float
+    part_b_kg: float
+    parts_by_weight: tuple[float, float]
+    fill_mark_before_master_m: float | None
+    level_after_master_m: float
+    head_at_bottom_Pa: float
+    working_time_h: float
+    demold_time_h: float
+    batches: list[Batch]
+
+
+class HoldDown(Part):
+    """What keeps the master from floating up in the liquid rubber."""
+
+    method: Literal["hung", "screwed"]
+    buoyancy_N: float
+    master_mass_kg: float
+    net_force_N: float
+    worst_level_m: float
+    safety_factor: float
+    weight_needed_kg: float
+    screws_needed: int | None
+
+
+class Panel(Part):
+    """One kind of panel of the mold box."""
+
+    name: str
+    count: int
+    length_m: float
+    width_m: float
+    thickness_m: float
+    pressure_at_bottom_Pa: float
+    thrust_N: float
+
+
+class Box(Part):
+    """The mold box."""
+
+    inside_m: Point
+    outside_m: Point
+    board: str
+    panels: list[Panel]
+
+
+class Mold(Part):
+    """The mold: rubber, hold-down, box."""
+
+    method: Literal["hung", "screwed"]
+    rubber: Rubber
+    hold_down: HoldDown
+    box: Box
+    empty_mass_kg: float
+    filled_mass_kg: float
+
+
+class Band(Part):
+    """One band of the fill, from the mold's floor up as poured."""
+
+    name: str
+    from_m: float
+    to_m: float
+    from_standing_m: float
+    to_standing_m: float
+    kind: Literal["glass", "neat"]
+    grade: str | None
+    colour: str | None
+    volume_m3: float
+    void_fraction: float
+    void_fraction_low: float
+    void_fraction_high: float
+    void_source: str
+    glass_kg: float
+    resin_kg: float
+
+
+class GlassLot(Part):
+    """Glass to have ready: one grade in one colour."""
+
+    grade: str
+    colour: str
+    mass_kg: float
+    bottles: int | None
+    sieve_from_m: float
+    sieve_to_m: float
+
+
+class ResinLedger(Part):
+    """Where the resin goes."""
+
+    voids_kg: float
+    neat_kg: float
+    film_kg: float
+    bucket_kg: float
+    allowance_kg: float
+
+
+class Fill(Part):
+    """Glass and resin of one piece."""
+
+    glass_kg: float
+    resin_kg: float
+    bands: list[Band]
+    glass: list[GlassLot]
+    resin: ResinLedger
+    neat_cover_m: float
+
+
+class History(Part):
+    """Temperature against time of one pour, counted from the start of the first pour."""
+
+    time_h: list[float]
+    hottest_degC: list[float]
+    coolest_degC: list[float]
+    least_cured: list[float] = Field(description="% cured / 100 of the least-cured place")
+
+
+class Pour(Part):
+    """One pour: what goes in, when, how hot, and when the next one goes on."""
+
+    number: int
+    from_m: float
+    to_m: float
+    from_standing_m: float
+    to_standing_m: float
+    dip_to_m: float = Field(description="from the rim down to the level of this pour")
+    start: str
+    volume_m3: float
+    resin_kg: float
+    part_a_kg: float
+    part_b_kg: float
+    bands: list[str]
+    batches: list[Batch]
+    peak_temperature_degC: float
+    peak_after_h: float
+    peak_place_m: Point
+    peak_limit_degC: float
+    peak_grid_error_K: float
+    face_peak_degC: float = Field(description="hottest place of the rubber's face during this pour")
+    gel_after_h: float
+    gel_first_h: float
+    bonds_from_h: float
+    bonds_until_h: float
+    next_from: str | None
+    next_until: str | None
+    least_cured: float
+    least_cured_place_m: Point
+    history: History
+
+
+class Demold(Part):
+    """When the piece may leave the mold, by its least-cured place."""
+
+    after_h: float
+    at: str
+    cured: float
+    glass_transition_degC: float
+    place_m: Point
+    rule: str
+
+
+class Heat(Part):
+    """How the heat and cure run was made and how far it may be off."""
+
+    spacing_m: float
+    coarse_spacing_m: float
+    cells: int
+    steps: int
+    grid_error_K: float
+    energy_error: float
+    air_time_h: list[float]
+    air_degC: list[float]
+
+
+class DipRow(Part):
+    """One line of the dip-stick table."""
+
+    height_m: float
+    height_standing_m: float
+    dip_m: float
+    cavity_m3: float
+    liquid_m3: float = Field(description="liquid that fits below this height once the glass is in")
+
+
+class Section(Part):
+    """Outlines in the vertical section through the middle, for drawings (x to the right, z up)."""
+
+    piece: list[Polyline]
+    rubber: list[Polyline]
+    panels: list[Polyline]
+    rim_m: float
+
+
+class Need(Part):
+    """One line of the shopping list."""
+
+    item: str
+    quantity: float
+    unit: str
+    price: float | None
+    note: str = ""
+
+
+class Event(Part):
+    """One entry of the calendar."""
+
+    start: str
+    end: str
+    title: str
+    detail: str
+    kind: Literal["mold", "prepare", "pour", "check", "wait", "demold"]
+
+
+class Reason(Part):
+    """Why a choice was made, or why a value is missing."""
+
+    key: str
+    text: str
+
+
+class Check(Part):
+    """One line of the go/no-go list before A meets B."""
+
+    text: str
+    why: str
+
+
+class SourceUsed(Part):
+    """A source that this plan used."""
+
+    id: str
+    citation: str
+    kind: str
+    used_for: str
+
+
+class PlanDocument(Part):
+    """The whole plan, `plan.json`."""
+
+    schema_: Literal["pourwright-plan/1.0"] = Field(default=SCHEMA, alias="schema")
+    version: str
+    seed: int
+    computed_for: str
+    inputs: dict[str, str] = Field(description="sha256 of each input file")
+    job: JobInfo
+    piece: Piece
+    mold: Mold
+    fill: Fill
+    pours: list[Pour]
+    demold: Demold
+    heat: Heat
+    dip_stick: list[DipRow]
+    section: Section
+    shopping: list[Need]
+    calendar: list[Event]
+    go_no_go: list[Check]
+    reasons: list[Reason]
+    cautions: list[str]
+    warnings: list[str]
+    sources: list[SourceUsed]
