@@ -1,0 +1,1 @@
+"""What every room stands on: errors, quantities, sources, notation, checks, progress, files."""

@@ -1,0 +1,124 @@
+"""Files that are either whole or not there."""
+
+import contextlib
+import hashlib
+import json
+import os
+import shutil
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+
+
+def write_atomically(path: Path | str, content: bytes | str) -> None:
+    """Write a file beside its place, then move it there in one step.
+
+    Parameters
+    ----------
+    path : Path or str
+        Where the file goes; its folder is made when missing.
+    content : bytes or str
+        What the file holds; text is written as UTF-8.
+    """
+    target = Path(path)
+    target.parent.mkdir(parents=True, exist_ok=True)
+    data = content.encode() if isinstance(content, str) else content
+    handle, beside = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.parent)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+        Path(beside).chmod(_usual_mode(0o666))
+        Path(beside).replace(target)
+    except BaseException:
+        Path(beside).unlink(missing_ok=True)
+        raise
+
+
+def _usual_mode(full: int) -> int:
+    mask = os.umask(0)
+    os.umask(mask)
+    return full & ~mask
+
+
+@contextlib.contextmanager
+def staged_folder(target: Path | str) -> Iterator[Path]:
+    """Fill a folder beside its place; it takes the target's place only when the block succeeds.
+
+    Parameters
+    ----------
+    target : Path or str
+        The folder to make or to replace. What it held stays untouched when the block fails.
+
+    Yields
+    ------
+    Path
+        The folder to write into.
+    """
+    goal = Path(target)
+    goal.parent.mkdir(parents=True, exist_ok=True)
+    stage = Path(tempfile.mkdtemp(prefix=f".{goal.name}.", dir=goal.parent))
+    try:
+        stage.chmod(_usual_mode(0o777))
+        yield stage
+        _take_place(stage, goal)
+    finally:
+        shutil.rmtree(stage, ignore_errors=True)
+
+
+def _take_place(stage: Path, goal: Path) -> None:
+    if not goal.exists():
+        stage.rename(goal)
+        return
+    old = Path(tempfile.mkdtemp(prefix=f".{goal.name}.old.", dir=goal.parent))
+    goal.rename(old / "content")
+    try:
+        stage.rename(goal)
+    except OSError:
+        (old / "content").rename(goal)
+        raise
+    finally:
+        shutil.rmtree(old, ignore_errors=True)
+
+
+def sha256_of(path: Path | str) -> str:
+    """Fingerprint a file.
+
+    Parameters
+    ----------
+    path : Path or str
+        The file.
+
+    Returns
+    -------
+    str
+        64 hexadecimal digits.
+    """
+    with Path(path).open("rb") as file:
+        return hashlib.file_digest(file, "sha256").hexdigest()
+
+
+def canonical_json(value: object) -> bytes:
+    r"""Write a value as JSON that is the same bytes for the same content.
+
+    Parameters
+    ----------
+    value : object
+        Anything JSON can hold; NaN and infinity are refused.
+
+    Returns
+    -------
+    bytes
+        UTF-8, keys sorted, no spaces, one newline at the end.
+
+    Raises
+    ------
+    ValueError
+        For a number that JSON cannot hold.
+
+    Examples
+    --------
+    >>> canonical_json({"b": 1.5, "a": "µ"}).decode()
+    '{"a":"µ","b":1.5}\n'
+    """
+    text = json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+    return text.encode() + b"\n"

@@ -1,0 +1,1 @@
+"""Workshop notation to exact numbers and back."""

@@ -1,0 +1,5 @@
+"""Settings that must stand before numba is imported."""
+
+import os
+
+os.environ.setdefault("NUMBA_NUM_THREADS", "1")
