@@ -34,6 +34,7 @@ class JobInfo(Part):
     time_zone: str
     currency: str
     invented: bool = Field(description="True where the job says its data are an example of our own")
+    scale_step_kg: float | None = Field(default=None, description="step of the scale that batches are rounded to")
 
 
 class Piece(Part):
@@ -179,6 +180,16 @@ class Fill(Part):
     glass: list[GlassLot]
     resin: ResinLedger
     neat_cover_m: float
+    parts_by_weight: tuple[float, float] | None = Field(default=None, description="resin A to B by weight")
+
+
+class GlassPortion(Part):
+    """Glass that is laid in before a pour: the share of one band that this pour covers."""
+
+    band: str
+    grade: str
+    colour: str
+    mass_kg: float
 
 
 class History(Part):
@@ -206,6 +217,9 @@ class Pour(Part):
     part_b_kg: float
     bands: list[str]
     batches: list[Batch]
+    glass: list[GlassPortion] = Field(default_factory=list, description="glass laid in dry before this pour")
+    start_temperature_degC: float | None = Field(default=None, description="mixed resin as it goes in")
+    work_within_h: float | None = Field(default=None, description="from mixing until it must be in the mold")
     peak_temperature_degC: float
     peak_after_h: float
     peak_place_m: Point
@@ -243,6 +257,7 @@ class Heat(Part):
     steps: int
     grid_error_K: float
     energy_error: float
+    rubber_limit_degC: float | None = Field(default=None, description="hottest the rubber may get")
     air_time_h: list[float]
     air_degC: list[float]
 
