@@ -1,0 +1,17 @@
+"""What one buys: typed records with sources, and how they are read."""
+
+from pourwright.materials.loading import Materials, load_materials
+from pourwright.materials.records import Board, CureLaw, Gas, Glass, Grade, Mineral, Resin, Rubber
+
+__all__ = [
+    "Board",
+    "CureLaw",
+    "Gas",
+    "Glass",
+    "Grade",
+    "Materials",
+    "Mineral",
+    "Resin",
+    "Rubber",
+    "load_materials",
+]

@@ -1,0 +1,168 @@
+"""What one buys, as typed frozen records: every number with its source.
+
+All values are SI once loaded. A field made by :func:`quantity` names the SI unit it
+carries; the loader refuses a record that gives another dimension.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from pourwright.foundation.sources import Sourced
+
+
+def quantity(unit: str) -> Sourced:
+    """Declare a required record field that carries a sourced number.
+
+    Parameters
+    ----------
+    unit : str
+        SI unit of the value once loaded, as written in the data files.
+
+    Returns
+    -------
+    Sourced
+        A dataclass field, typed as the value that the loader puts there.
+    """
+    return field(metadata={"unit": unit})  # type: ignore[no-any-return]  # dataclass field idiom
+
+
+@dataclass(frozen=True, kw_only=True)
+class CureLaw:
+    """Kamal-Sourour kinetics with diffusion control and the glass transition they follow.
+
+    rate = (A1 exp(-E1/RT) + A2 exp(-E2/RT) a^m) (1-a)^n f, with
+    f = 1/(1 + exp((Tg(a) - T - offset)/width)).
+    """
+
+    frequency_1: Sourced = quantity("1/s")
+    activation_energy_1: Sourced = quantity("J/mol")
+    frequency_2: Sourced = quantity("1/s")
+    activation_energy_2: Sourced = quantity("J/mol")
+    order_m: Sourced = quantity("")
+    order_n: Sourced = quantity("")
+    diffusion_offset: Sourced = quantity("K difference")
+    diffusion_width: Sourced = quantity("K difference")
+    glass_transition_start: Sourced = quantity("K")
+    glass_transition_full: Sourced = quantity("K")
+    glass_transition_lambda: Sourced = quantity("")
+    gel_conversion: Sourced = quantity("")
+    initial_conversion: Sourced = quantity("")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Resin:
+    """A two-part casting resin as mixed, with its cure."""
+
+    id: str
+    name: str
+    family: str
+    parts_a: Sourced = quantity("")
+    parts_b: Sourced = quantity("")
+    density: Sourced = quantity("kg/m3")
+    density_a: Sourced = quantity("kg/m3")
+    density_b: Sourced = quantity("kg/m3")
+    heat_capacity: Sourced = quantity("J/(kg K)")
+    conductivity: Sourced = quantity("W/(m K)")
+    heat_of_reaction: Sourced = quantity("J/kg")
+    viscosity: Sourced = quantity("Pa s")
+    film_gel_time: Sourced = quantity("s")
+    pot_life: Sourced = quantity("s")
+    cure_shrinkage: Sourced = quantity("")
+    peak_limit: Sourced = quantity("K")
+    bond_margin: Sourced = quantity("K difference")
+    demold_margin: Sourced = quantity("K difference")
+    cure: CureLaw
+
+
+@dataclass(frozen=True, kw_only=True)
+class Rubber:
+    """A two-part mold rubber."""
+
+    id: str
+    name: str
+    cure_kind: str
+    parts_a: Sourced = quantity("")
+    parts_b: Sourced = quantity("")
+    density: Sourced = quantity("kg/m3")
+    heat_capacity: Sourced = quantity("J/(kg K)")
+    conductivity: Sourced = quantity("W/(m K)")
+    viscosity: Sourced = quantity("Pa s")
+    hardness_shore_a: Sourced = quantity("")
+    elongation_at_break: Sourced = quantity("")
+    linear_shrinkage: Sourced = quantity("")
+    working_time: Sourced = quantity("s")
+    demold_time: Sourced = quantity("s")
+    peak_limit: Sourced = quantity("K")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Grade:
+    """One grade of crushed glass: what passes the upper sieve and stays on the lower."""
+
+    id: str
+    name: str
+    sieve_from: Sourced = quantity("m")
+    sieve_to: Sourced = quantity("m")
+    void_fraction: Sourced = quantity("")
+    crush_yield: Sourced = quantity("")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Glass:
+    """Crushed glass as a substance, with its grades."""
+
+    id: str
+    name: str
+    density: Sourced = quantity("kg/m3")
+    heat_capacity: Sourced = quantity("J/(kg K)")
+    conductivity: Sourced = quantity("W/(m K)")
+    bottle_mass: Sourced = quantity("kg")
+    grades: tuple[Grade, ...]
+
+    def grade(self, name: str) -> Grade:
+        """Return the grade called ``name``.
+
+        Raises
+        ------
+        KeyError
+            Where there is no such grade.
+        """
+        return {grade.id: grade for grade in self.grades}[name]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Board:
+    """A sheet or board for master and mold box."""
+
+    id: str
+    name: str
+    density: Sourced = quantity("kg/m3")
+    heat_capacity: Sourced = quantity("J/(kg K)")
+    conductivity: Sourced = quantity("W/(m K)")
+    thickness: Sourced = quantity("m")
+    emissivity: Sourced = quantity("")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Mineral:
+    """A casting material mixed with water: gypsum or concrete."""
+
+    id: str
+    name: str
+    water_ratio: Sourced = quantity("")
+    wet_density: Sourced = quantity("kg/m3")
+    density: Sourced = quantity("kg/m3")
+    heat_capacity: Sourced = quantity("J/(kg K)")
+    conductivity: Sourced = quantity("W/(m K)")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Gas:
+    """A still gas, for cells that hold nothing."""
+
+    id: str
+    name: str
+    density: Sourced = quantity("kg/m3")
+    heat_capacity: Sourced = quantity("J/(kg K)")
+    conductivity: Sourced = quantity("W/(m K)")
