@@ -4,7 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+from functools import cache
 from types import MappingProxyType
+
+from pourwright.foundation.errors import UserError
 
 
 class Dimension(StrEnum):
@@ -145,10 +148,11 @@ def _units(dimension: Dimension) -> Mapping[str, Unit]:
 
 UNITS: Mapping[Dimension, Mapping[str, Unit]] = MappingProxyType({kind: _units(kind) for kind in Dimension})
 
-# other ways workshops write the same units; a key of the table above always wins
-SPELLINGS: Mapping[str, str] = MappingProxyType(
+# other ways workshops write the same units; a name of the table above always wins
+_SPELLINGS: Mapping[str, str] = MappingProxyType(
     {
-        '"': "in", "″": "in", "inch": "in", "inches": "in", "'": "ft", "′": "ft", "foot": "ft", "feet": "ft",
+        '"': "in", "''": "in", "″": "in", "inch": "in", "inches": "in",
+        "'": "ft", "′": "ft", "foot": "ft", "feet": "ft",
         "gram": "g", "grams": "g", "kilo": "kg", "kilos": "kg", "ounce": "oz", "ounces": "oz",
         "lbs": "lb", "pound": "lb", "pounds": "lb",
         "mL": "ml", "L": "l", "liter": "l", "liters": "l", "litre": "l", "litres": "l",
@@ -166,8 +170,101 @@ SPELLINGS: Mapping[str, str] = MappingProxyType(
     }
 )  # fmt: skip
 
-# ISO 4217 codes of the currencies a maker may price in
-CURRENCIES = frozenset(
-    "AED ARS AUD BGN BRL CAD CHF CLP CNY COP CZK DKK EGP EUR GBP HKD HUF IDR ILS INR ISK JPY KES KRW KZT "
-    "MAD MXN MYR NGN NOK NZD PEN PHP PKR PLN RON RSD SAR SEK SGD THB TRY TWD UAH USD UYU VND ZAR".split()
+
+@cache
+def spellings(dimension: Dimension) -> Mapping[str, Unit]:
+    """List every way a unit may be written.
+
+    Parameters
+    ----------
+    dimension : Dimension
+        What it measures.
+
+    Returns
+    -------
+    Mapping
+        Unit by each of its spellings.
+
+    Examples
+    --------
+    >>> spellings(Dimension.LENGTH)["inch"].factor
+    Fraction(127, 5000)
+    """
+    known = UNITS[dimension]
+    return MappingProxyType(
+        {word: known[name] for word, name in _SPELLINGS.items() if name in known} | dict(known)
+    )
+
+
+def parse_unit(text: str, dimension: Dimension, *, where: str = "") -> Unit:
+    """Read the name of a unit that stands alone.
+
+    Parameters
+    ----------
+    text : str
+        A unit as it is written after a number.
+    dimension : Dimension
+        What it must measure.
+    where : str
+        Where it stands, for the error.
+
+    Returns
+    -------
+    Unit
+
+    Raises
+    ------
+    UserError
+        When no unit of that kind is written so.
+
+    Examples
+    --------
+    >>> parse_unit("inch", Dimension.LENGTH).name
+    'in'
+    """
+    unit = spellings(dimension).get(text.strip())
+    if unit is None:
+        raise UserError(
+            f"{text!r} is no unit of {dimension}", where=where, allowed=", ".join(UNITS[dimension])
+        )
+    return unit
+
+
+# ISO 4217 codes of the currencies a maker may price in, with their decimals
+_DECIMALS = {
+    0: "CLP ISK JPY KRW PYG UGX VND XAF XOF",
+    2: "AED ARS AUD BGN BRL CAD CHF CNY COP CZK DKK EGP EUR GBP GEL HKD HUF IDR ILS INR KES KZT MAD MXN MYR "
+    "NGN NOK NZD PEN PHP PKR PLN RON RSD SAR SEK SGD THB TRY TWD UAH USD UYU ZAR",
+    3: "BHD JOD KWD OMR TND",
+}
+CURRENCIES: Mapping[str, int] = MappingProxyType(
+    {code: digits for digits, codes in _DECIMALS.items() for code in codes.split()}
+)
+
+# what an error shows as a way to write it
+EXAMPLES: Mapping[Dimension, str] = MappingProxyType(
+    {
+        Dimension.LENGTH: "19 mm, 3/4 in or 5' 3 1/2\"",
+        Dimension.MASS: "850 g, 12.5 kg or 2 lb 3 oz",
+        Dimension.VOLUME: "350 ml, 12 l or 1.5 gallon",
+        Dimension.TEMPERATURE: "20 degC or 68 degF",
+        Dimension.TEMPERATURE_DIFFERENCE: "5 K or 9 degF",
+        Dimension.TIME: "45 min, 8 h 30 min or 2 days",
+        Dimension.DENSITY: "1100 kg/m3 or 68.7 lb/ft3",
+        Dimension.PRESSURE: "5 kPa or 0.7 psi",
+        Dimension.FORCE: "100 N or 22 lbf",
+        Dimension.VISCOSITY: "600 mPa s",
+        Dimension.MOLAR_ENERGY: "55 kJ/mol",
+        Dimension.SPECIFIC_ENERGY: "350 J/g",
+        Dimension.RATE: "2.5e5 1/s",
+        Dimension.CONDUCTIVITY: "0.2 W/(m K)",
+        Dimension.FILM: "8 W/(m2 K)",
+        Dimension.HEAT_CAPACITY: "1700 J/(kg K)",
+        Dimension.SHARE: "12 % or 0.12",
+        Dimension.ANGLE: "15 deg",
+        Dimension.MONEY: "12.50 EUR",
+        Dimension.MONEY_PER_MASS: "12.50 EUR/kg",
+        Dimension.MONEY_PER_VOLUME: "30 USD/gallon",
+        Dimension.MONEY_PER_PIECE: "0.80 EUR/piece",
+    }
 )

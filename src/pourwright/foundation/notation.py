@@ -1,1 +1,0 @@
-"""Workshop notation to exact numbers and back."""

@@ -1,0 +1,37 @@
+"""Workshop notation to exact numbers and back; the only place that formats numbers."""
+
+from pourwright.foundation.notation.formats import (
+    System,
+    UnitSystem,
+    format_area,
+    format_density,
+    format_duration,
+    format_force,
+    format_length,
+    format_mass,
+    format_money,
+    format_pressure,
+    format_share,
+    format_temperature,
+    format_temperature_difference,
+    format_volume,
+)
+from pourwright.foundation.notation.reader import parse_quantity
+
+__all__ = [
+    "System",
+    "UnitSystem",
+    "format_area",
+    "format_density",
+    "format_duration",
+    "format_force",
+    "format_length",
+    "format_mass",
+    "format_money",
+    "format_pressure",
+    "format_share",
+    "format_temperature",
+    "format_temperature_difference",
+    "format_volume",
+    "parse_quantity",
+]

@@ -1,0 +1,371 @@
+"""Numbers as the maker reads them, in metric or US shop units."""
+
+from enum import StrEnum
+from fractions import Fraction
+from typing import Literal
+
+from pourwright.foundation.quantities import CURRENCIES, UNITS, Dimension
+
+
+class UnitSystem(StrEnum):
+    """Which units the maker thinks in."""
+
+    METRIC = "metric"
+    US = "us"
+
+
+System = UnitSystem | Literal["metric", "us"]
+_SQUARE_FOOT = float(UNITS[Dimension.LENGTH]["ft"].factor) ** 2
+
+
+def _is_us(system: System) -> bool:
+    return UnitSystem(system) is UnitSystem.US
+
+
+def _in_unit(si: float, dimension: Dimension, unit: str) -> float:
+    known = UNITS[dimension][unit]
+    return float((Fraction(si) - known.offset) / known.factor)
+
+
+def _fixed(number: float, digits: int) -> str:
+    text = f"{number:.{digits}f}"
+    # -0.4 rounds to -0, which nobody measures
+    return text.removeprefix("-") if float(text) == 0 else text
+
+
+def _digits_for(step: float) -> int:
+    return next((digits for digits in range(6) if round(step, digits) >= step * 0.999), 6)
+
+
+def format_length(length: float, system: System, *, digits: int | None = None) -> str:
+    """Write a length: mm, or inches to the nearest 1/16 as a reduced fraction.
+
+    Parameters
+    ----------
+    length : float
+        Length [m].
+    system : UnitSystem
+        Which units to write.
+    digits : int, optional
+        Decimals of the millimetres; by default none, and one under 10 mm.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_length(0.2143125, "metric"), format_length(0.2143125, "us")
+    ('214 mm', '8 7/16 in')
+    """
+    if _is_us(system):
+        return _format_inches(length)
+    millimetres = _in_unit(length, Dimension.LENGTH, "mm")
+    if digits is None:
+        digits = 1 if abs(millimetres) < 9.95 and millimetres else 0
+    return f"{_fixed(millimetres, digits)} mm"
+
+
+def _format_inches(length: float) -> str:
+    inches = Fraction(length) / UNITS[Dimension.LENGTH]["in"].factor
+    sixteenths = round(abs(inches) * 16)
+    if not sixteenths:
+        return "under 1/32 in" if length else "0 in"
+    whole, rest = divmod(sixteenths, 16)
+    sign = "-" if inches < 0 else ""
+    shown = [str(whole)] * bool(whole) + [str(Fraction(rest, 16))] * bool(rest)
+    return f"{sign}{' '.join(shown)} in"
+
+
+def format_mass(mass: float, system: System, *, step: float | None = None) -> str:
+    """Write a mass: g under 1 kg, else kg; or pounds and ounces.
+
+    Parameters
+    ----------
+    mass : float
+        Mass [kg].
+    system : UnitSystem
+        Which units to write.
+    step : float, optional
+        Resolution of the scale it will be weighed on [kg]; by default 1 g under 1 kg and 10 g above,
+        0.1 oz under 10 lb and 1 oz above.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_mass(0.8501, "metric"), format_mass(12.3456, "metric"), format_mass(0.9922, "us")
+    ('850 g', '12.35 kg', '2 lb 3 oz')
+    """
+    if _is_us(system):
+        return _format_pounds(mass, step)
+    if abs(mass) < 0.9995:
+        default = 0.1 if 0 < abs(mass) < 0.00995 else 1.0
+        return f"{_fixed(mass * 1000, _digits_for(step * 1000 if step else default))} g"
+    return f"{_fixed(mass, _digits_for(step or 0.01))} kg"
+
+
+def _format_pounds(mass: float, step: float | None) -> str:
+    ounces = _in_unit(mass, Dimension.MASS, "oz")
+    coarse = abs(ounces) >= 160 if step is None else step > 0.02
+    digits = 0 if coarse else 1
+    pounds, rest = divmod(round(abs(ounces), digits), 16)
+    sign = "-" if ounces < 0 and (pounds or rest) else ""
+    small = f"{round(rest, digits):g} oz"
+    return f"{sign}{small}" if not pounds else f"{sign}{pounds:.0f} lb" + (f" {small}" if rest else "")
+
+
+def format_volume(volume: float, system: System) -> str:
+    """Write a volume: ml or l; or US fluid ounces, quarts, gallons.
+
+    Parameters
+    ----------
+    volume : float
+        Volume [m3].
+    system : UnitSystem
+        Which units to write.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_volume(0.0123, "metric"), format_volume(0.00035, "metric"), format_volume(0.0123, "us")
+    ('12.3 l', '350 ml', '3.25 gal')
+    """
+    if not _is_us(system):
+        litres = volume * 1000
+        return f"{_fixed(litres * 1000, 0)} ml" if abs(litres) < 0.9995 else _litres(litres)
+    quarts = _in_unit(volume, Dimension.VOLUME, "quart")
+    if abs(quarts) < 0.9995:
+        return f"{_fixed(quarts * 32, 1)} fl oz"
+    return f"{_fixed(quarts, 2)} qt" if abs(quarts) < 3.995 else f"{_fixed(quarts / 4, 2)} gal"
+
+
+def _litres(litres: float) -> str:
+    return f"{_fixed(litres, 2 if abs(litres) < 9.995 else 1)} l"
+
+
+def format_area(area: float, system: System) -> str:
+    """Write an area: m2 or ft2.
+
+    Parameters
+    ----------
+    area : float
+        Area [m2].
+    system : UnitSystem
+        Which units to write.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_area(0.5, "metric"), format_area(0.5, "us")
+    ('0.500 m²', '5.4 ft²')
+    """
+    return f"{_fixed(area / _SQUARE_FOOT, 1)} ft²" if _is_us(system) else f"{_fixed(area, 3)} m²"
+
+
+def format_density(density: float, system: System) -> str:
+    """Write a density.
+
+    Parameters
+    ----------
+    density : float
+        Density [kg/m3].
+    system : UnitSystem
+        Which units to write.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_density(1100, "metric"), format_density(1100, "us")
+    ('1100 kg/m3', '68.7 lb/ft3')
+    """
+    if _is_us(system):
+        return f"{_fixed(_in_unit(density, Dimension.DENSITY, 'lb/ft3'), 1)} lb/ft3"
+    return f"{_fixed(density, 0)} kg/m3"
+
+
+def format_pressure(pressure: float, system: System) -> str:
+    """Write a pressure: kPa or psi.
+
+    Parameters
+    ----------
+    pressure : float
+        Pressure [Pa].
+    system : UnitSystem
+        Which units to write.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_pressure(5400, "metric"), format_pressure(5400, "us")
+    ('5.4 kPa', '0.78 psi')
+    """
+    if _is_us(system):
+        return f"{_fixed(_in_unit(pressure, Dimension.PRESSURE, 'psi'), 2)} psi"
+    return f"{_fixed(pressure / 1000, 1)} kPa"
+
+
+def format_force(force: float, system: System) -> str:
+    """Write a force: N or lbf.
+
+    Parameters
+    ----------
+    force : float
+        Force [N].
+    system : UnitSystem
+        Which units to write.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_force(100, "metric"), format_force(100, "us")
+    ('100 N', '22.5 lbf')
+    """
+    if _is_us(system):
+        return f"{_fixed(_in_unit(force, Dimension.FORCE, 'lbf'), 1)} lbf"
+    return f"{_fixed(force, 0)} N"
+
+
+def format_temperature(temperature: float, system: System, *, digits: int = 0) -> str:
+    """Write a temperature.
+
+    Parameters
+    ----------
+    temperature : float
+        Absolute temperature [K].
+    system : UnitSystem
+        Which units to write.
+    digits : int
+        Decimals.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_temperature(293.15, "metric"), format_temperature(293.15, "us")
+    ('20 °C', '68 °F')
+    """
+    unit = "degF" if _is_us(system) else "degC"
+    degrees = _in_unit(temperature, Dimension.TEMPERATURE, unit)
+    return f"{_fixed(degrees, digits)} {unit.replace('deg', '°')}"
+
+
+def format_temperature_difference(difference: float, system: System, *, digits: int = 0) -> str:
+    """Write a difference of two temperatures: 5 K are 9 °F, not 41.
+
+    Parameters
+    ----------
+    difference : float
+        Difference [K].
+    system : UnitSystem
+        Which units to write.
+    digits : int
+        Decimals.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_temperature_difference(5, "metric"), format_temperature_difference(5, "us")
+    ('5 °C', '9 °F')
+    """
+    unit = "degF" if _is_us(system) else "degC"
+    degrees = _in_unit(difference, Dimension.TEMPERATURE_DIFFERENCE, unit)
+    return f"{_fixed(degrees, digits)} {unit.replace('deg', '°')}"
+
+
+def format_duration(duration: float) -> str:
+    """Write a duration in the two units that matter: days and hours, hours and minutes.
+
+    Parameters
+    ----------
+    duration : float
+        Duration [s].
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_duration(187_200), format_duration(30_600), format_duration(2_700)
+    ('2 days 4 h', '8 h 30 min', '45 min')
+    """
+    sign, seconds = ("-" if duration < -0.5 else ""), abs(duration)
+    if seconds < 59.5:
+        return f"{sign}{round(seconds)} s"
+    minutes = round(seconds / 60)
+    if minutes < 1440:
+        hours, rest = divmod(minutes, 60)
+        return sign + _joined((hours, "h"), (rest, "min"))
+    days, hours = divmod(round(seconds / 3600), 24)
+    return sign + _joined((days, "day" if days == 1 else "days"), (hours, "h"))
+
+
+def _joined(*parts: tuple[int, str]) -> str:
+    return " ".join(f"{number} {unit}" for number, unit in parts if number)
+
+
+def format_money(amount: float, currency: str) -> str:
+    """Write money with the decimals its currency has.
+
+    Parameters
+    ----------
+    amount : float
+        Amount in the currency's main unit.
+    currency : str
+        ISO 4217 code.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_money(12.5, "EUR"), format_money(1250, "JPY")
+    ('12.50 EUR', '1250 JPY')
+    """
+    return f"{_fixed(amount, CURRENCIES.get(currency, 2))} {currency}"
+
+
+def format_share(share: float, *, digits: int = 0) -> str:
+    """Write a share as a percentage.
+
+    Parameters
+    ----------
+    share : float
+        Share [-], 1 is all of it.
+    digits : int
+        Decimals.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_share(0.453)
+    '45 %'
+    """
+    return f"{_fixed(share * 100, digits)} %"

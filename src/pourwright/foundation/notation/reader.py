@@ -1,0 +1,152 @@
+"""From the maker's words to an exact number: fractions, feet and inches, pounds and ounces, prices."""
+
+import itertools
+import re
+import unicodedata
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import cache
+
+from pourwright.foundation.errors import UserError
+from pourwright.foundation.quantities import CURRENCIES, EXAMPLES, UNITS, Dimension, Quantity, Unit, spellings
+
+# digits are capped, so that no text can ask for a number that fills the memory
+_WHOLE, _DECIMAL = r"(\d{1,15})", r"(\d{1,15}(?:\.\d{0,30})?(?:[eE][+-]?\d\d?)?|\.\d{1,30})"
+_NUMBER = re.compile(rf"(?:(?:{_WHOLE}[ -])?{_WHOLE}/{_WHOLE}|{_DECIMAL})(?![\d.])")
+_MARKS = {"'", "''", "′", '"', "″"}
+_COMMA = re.compile(r"\d,\d")
+_VULGAR = re.compile("[\u00bc-\u00be\u2150-\u215e]")
+_MONEY = {Dimension.MONEY, Dimension.MONEY_PER_MASS, Dimension.MONEY_PER_VOLUME, Dimension.MONEY_PER_PIECE}
+_PLAIN = str.maketrans("−⁄\u00a0\u202f”’", "-/  \"'")
+_FEET_DASH = re.compile(r"(?<=['′]) ?-(?=[\d.])")
+
+
+class _RefusedError(Exception):
+    """Why a text cannot be read; turned into one sentence for the maker at the door."""
+
+
+def parse_quantity(text: str, dimension: Dimension, *, where: str = "") -> Quantity:
+    """Read a quantity in workshop notation, exactly.
+
+    Parameters
+    ----------
+    text : str
+        What the maker wrote, unit included.
+    dimension : Dimension
+        What it must be.
+    where : str
+        Where it stands, for the error.
+
+    Returns
+    -------
+    Quantity
+        SI value, rounded once, from an exact fraction, and the text as it came.
+
+    Raises
+    ------
+    UserError
+        When it is not that kind of quantity, or could mean two things.
+
+    Examples
+    --------
+    >>> parse_quantity("3/4 in", Dimension.LENGTH).si
+    0.01905
+    >>> parse_quantity("8 h 30 min", Dimension.TIME).si
+    30600.0
+    >>> parse_quantity("12.50 EUR/kg", Dimension.MONEY_PER_MASS).currency
+    'EUR'
+    """
+    try:
+        value, currency = _read(_plain(text), dimension)
+        return Quantity(float(value), dimension, text, currency)
+    except _RefusedError as refusal:
+        raise UserError(
+            f"{text!r} is no {dimension}: {refusal}",
+            where=where,
+            allowed=_allowed(dimension),
+            todo=f"write for example {EXAMPLES[dimension]}",
+        ) from None
+
+
+def _plain(text: str) -> str:
+    spaced = _VULGAR.sub(lambda found: " " + unicodedata.normalize("NFKC", found[0]), text)
+    return _FEET_DASH.sub(" ", " ".join(spaced.translate(_PLAIN).split()))
+
+
+def _allowed(dimension: Dimension) -> str:
+    if dimension in _MONEY:
+        return ", ".join(f"an ISO 4217 code such as EUR{per}" for per in UNITS[dimension])
+    return ", ".join(name or "a bare number" for name in UNITS[dimension])
+
+
+def _read(text: str, dimension: Dimension) -> tuple[Fraction, str]:
+    if _COMMA.search(text):
+        raise _RefusedError("a comma may mean thousands or decimals, so only the point is read, as in 1.5")
+    sign = -1 if text.startswith("-") else 1
+    rest = text[1:].lstrip() if text[:1] in {"+", "-"} else text
+    if dimension in _MONEY:
+        amount, currency = _read_money(rest, dimension)
+        return sign * amount, currency
+    parts = list(_parts(rest, dimension))
+    for (number, unit), (_, smaller) in itertools.pairwise(parts):
+        if unit.offset or not smaller.name or smaller.factor >= unit.factor:
+            raise _RefusedError(f"{smaller.name!r} cannot follow {unit.name!r}")
+        if number.denominator != 1:
+            raise _RefusedError(f"only the last part may have a fraction, {unit.name!r} has one")
+    value = sum((number * unit.factor for number, unit in parts), Fraction(0)) * sign + parts[0][1].offset
+    if dimension is Dimension.TEMPERATURE and value < 0:
+        raise _RefusedError("that is below absolute zero")
+    return value, ""
+
+
+def _parts(text: str, dimension: Dimension) -> Iterator[tuple[Fraction, Unit]]:
+    while True:
+        number, text = _take_number(text)
+        unit, text = _take_unit(text, dimension)
+        yield number, unit
+        if not text:
+            return
+
+
+def _take_number(text: str) -> tuple[Fraction, str]:
+    found = _NUMBER.match(text)
+    if not found:
+        raise _RefusedError(f"no number at {text!r}" if text else "nothing stands there")
+    whole, top, bottom, decimal = found.groups()
+    if bottom and not int(bottom):
+        raise _RefusedError("a fraction over zero")
+    number = Fraction(decimal) if decimal else int(whole or 0) + Fraction(int(top), int(bottom))
+    return number, text[found.end() :].lstrip()
+
+
+@cache
+def _unit_pattern(dimension: Dimension) -> re.Pattern[str]:
+    longest_first = sorted(spellings(dimension), key=len, reverse=True)
+    written = (re.escape(name) + (r"(?![^ \d.])" if name in _MARKS else "(?![^ ])") for name in longest_first)
+    return re.compile(f"({'|'.join(written)}) ?")
+
+
+def _take_unit(text: str, dimension: Dimension) -> tuple[Unit, str]:
+    known = spellings(dimension)
+    found = _unit_pattern(dimension).match(text)
+    if found:
+        return known[found[1]], text[found.end() :]
+    word = text.split(" ", maxsplit=1)[0]
+    if not word:
+        raise _RefusedError("the unit is missing")
+    near = [name for name in known if word != name and name.lower() == word.lower()]
+    others = [kind for kind in Dimension if word in spellings(kind)]
+    if near:
+        raise _RefusedError(f"the unit is written {near[0]!r}, not {word!r}")
+    raise _RefusedError(f"{word!r} is a unit of {others[0]}" if others else f"no unit {word!r} is known")
+
+
+def _read_money(text: str, dimension: Dimension) -> tuple[Fraction, str]:
+    number, rest = _take_number(text)
+    currency, per = rest[:3], re.sub(r"^(?: ?/ ?| per )", "/", rest[3:])
+    if currency not in CURRENCIES:
+        raise _RefusedError(f"no currency code at {rest!r}" if rest else "the currency is missing")
+    unit, left = _take_unit(per, dimension)
+    if left:
+        raise _RefusedError(f"{left!r} stands after it")
+    return number * unit.factor, currency
