@@ -1,5 +1,6 @@
 """Numbers as the maker reads them, in metric or US shop units."""
 
+from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
 from typing import Literal
@@ -33,8 +34,11 @@ def _fixed(number: float, digits: int) -> str:
     return text.removeprefix("-") if float(text) == 0 else text
 
 
-def _digits_for(step: float) -> int:
-    return next((digits for digits in range(6) if round(step, digits) >= step * 0.999), 6)
+def _stepped(number: float, step: str) -> str:
+    size = Decimal(step)
+    return _fixed(
+        round(number / float(size)) * float(size), max(0, -int(size.normalize().as_tuple().exponent))
+    )
 
 
 def format_length(length: float, system: System, *, digits: int | None = None) -> str:
@@ -102,9 +106,9 @@ def format_mass(mass: float, system: System, *, step: float | None = None) -> st
     if _is_us(system):
         return _format_pounds(mass, step)
     if abs(mass) < 0.9995:
-        default = 0.1 if 0 < abs(mass) < 0.00995 else 1.0
-        return f"{_fixed(mass * 1000, _digits_for(step * 1000 if step else default))} g"
-    return f"{_fixed(mass, _digits_for(step or 0.01))} kg"
+        usual = "0.1" if 0 < abs(mass) < 0.00995 else "1"
+        return f"{_stepped(mass * 1000, f'{step * 1000:g}' if step else usual)} g"
+    return f"{_stepped(mass, f'{step:g}' if step else '0.01')} kg"
 
 
 def _format_pounds(mass: float, step: float | None) -> str:

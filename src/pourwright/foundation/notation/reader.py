@@ -40,7 +40,7 @@ def parse_quantity(text: str, dimension: Dimension, *, where: str = "") -> Quant
     Returns
     -------
     Quantity
-        SI value, rounded once, from an exact fraction, and the text as it came.
+        SI value, rounded once
 
     Raises
     ------
@@ -51,8 +51,6 @@ def parse_quantity(text: str, dimension: Dimension, *, where: str = "") -> Quant
     --------
     >>> parse_quantity("3/4 in", Dimension.LENGTH).si
     0.01905
-    >>> parse_quantity("8 h 30 min", Dimension.TIME).si
-    30600.0
     >>> parse_quantity("12.50 EUR/kg", Dimension.MONEY_PER_MASS).currency
     'EUR'
     """
@@ -74,9 +72,9 @@ def _plain(text: str) -> str:
 
 
 def _allowed(dimension: Dimension) -> str:
-    if dimension in _MONEY:
-        return ", ".join(f"an ISO 4217 code such as EUR{per}" for per in UNITS[dimension])
-    return ", ".join(name or "a bare number" for name in UNITS[dimension])
+    money = "EUR" if dimension in _MONEY else ""
+    names = ", ".join(money + name or "a bare number" for name in UNITS[dimension])
+    return f"{names} (or another code of ISO 4217)" if money else names
 
 
 def _read(text: str, dimension: Dimension) -> tuple[Fraction, str]:
@@ -87,7 +85,7 @@ def _read(text: str, dimension: Dimension) -> tuple[Fraction, str]:
     if dimension in _MONEY:
         amount, currency = _read_money(rest, dimension)
         return sign * amount, currency
-    parts = list(_parts(rest, dimension))
+    parts = list(_take_parts(rest, dimension))
     for (number, unit), (_, smaller) in itertools.pairwise(parts):
         if unit.offset or not smaller.name or smaller.factor >= unit.factor:
             raise _RefusedError(f"{smaller.name!r} cannot follow {unit.name!r}")
@@ -99,7 +97,7 @@ def _read(text: str, dimension: Dimension) -> tuple[Fraction, str]:
     return value, ""
 
 
-def _parts(text: str, dimension: Dimension) -> Iterator[tuple[Fraction, Unit]]:
+def _take_parts(text: str, dimension: Dimension) -> Iterator[tuple[Fraction, Unit]]:
     while True:
         number, text = _take_number(text)
         unit, text = _take_unit(text, dimension)
@@ -134,10 +132,9 @@ def _take_unit(text: str, dimension: Dimension) -> tuple[Unit, str]:
     word = text.split(" ", maxsplit=1)[0]
     if not word:
         raise _RefusedError("the unit is missing")
-    near = [name for name in known if word != name and name.lower() == word.lower()]
-    others = [kind for kind in Dimension if word in spellings(kind)]
-    if near:
+    if near := [name for name in known if word != name and name.lower() == word.lower()]:
         raise _RefusedError(f"the unit is written {near[0]!r}, not {word!r}")
+    others = [kind for kind in Dimension if word in spellings(kind)]
     raise _RefusedError(f"{word!r} is a unit of {others[0]}" if others else f"no unit {word!r} is known")
 
 
