@@ -1,0 +1,86 @@
+"""What was chosen about the fill, in SI."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from pourwright.fill.defaults import DEFAULTS
+from pourwright.foundation.notation import UnitSystem
+from pourwright.materials.batches import Tools
+from pourwright.materials.records import Glass, Resin
+
+
+@dataclass(frozen=True, slots=True)
+class BucketTest:
+    """Dry glass poured level into a bucket of known volume: mass [kg], volume [m3]."""
+
+    mass: float
+    volume: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class BandChoice:
+    """One band, from the top of the band below to ``to``.
+
+    Parameters
+    ----------
+    to : float or None
+        Upper height from the mold's floor as cast [m]; None is the top.
+    grade, colour : str or None
+        Of the glass; grade None is neat resin.
+    void_fraction : float or None
+        As stated by the maker [-].
+    bucket_test : BucketTest or None
+        The shop's own measurement; wins over a stated value.
+    where : str
+        File and line, for messages.
+    """
+
+    to: float | None = None
+    grade: str | None = None
+    colour: str | None = None
+    void_fraction: float | None = None
+    bucket_test: BucketTest | None = None
+    name: str = ""
+    where: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class FillChoices:
+    """Choices for glass and resin.
+
+    Parameters
+    ----------
+    resin, glass : record
+        Casting resin as mixed; glass with its grades.
+    bands : tuple of BandChoice
+        From the mold's floor up as cast.
+    neat_cover : float or None
+        Neat resin over the glass at the open face [m]; None: one largest grain deep.
+    film : float
+        Resin that clings, per face area [m].
+    bucket_loss : float
+        Share of the mix that stays in the pail [-].
+    allowance : float
+        Share of what goes into the mold that is mixed on top [-].
+    bottle_mass : float or None
+        Mass of one bottle [kg]; None: from the glass record.
+    crush_yield : mapping of str to float
+        Share of a crushed bottle that ends in a grade [-], by grade; the record's where missing.
+    tools : Tools
+        Pail and scale.
+    units : UnitSystem
+        What the maker reads, in sentences only.
+    """
+
+    resin: Resin
+    glass: Glass
+    bands: tuple[BandChoice, ...]
+    neat_cover: float | None = None
+    film: float = DEFAULTS["film"].value
+    bucket_loss: float = DEFAULTS["bucket_loss"].value
+    allowance: float = DEFAULTS["allowance"].value
+    bottle_mass: float | None = None
+    crush_yield: dict[str, float] = field(default_factory=dict)
+    tools: Tools = field(default_factory=Tools)
+    units: UnitSystem = UnitSystem.METRIC

@@ -1,0 +1,97 @@
+"""The fill of one piece, from its choices."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from pourwright.fill.bands import lay_bands
+from pourwright.fill.choices import FillChoices
+from pourwright.fill.glass import bottles_by_colour, glass_lots
+from pourwright.fill.parts import FillBand
+from pourwright.fill.resin import ledger_between
+from pourwright.fill.result import FillResult
+from pourwright.fill.sifting import sifts_through
+from pourwright.fill.wetted import wetted_area
+from pourwright.foundation.errors import UserError
+from pourwright.foundation.notation import format_length
+from pourwright.geometry.levels import LevelVolume
+from pourwright.geometry.mesh import Mesh
+
+
+def design_fill(mesh: Mesh, levels: LevelVolume, choices: FillChoices) -> FillResult:
+    """Lay the bands, weigh glass and resin, count bottles.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        The piece as cast, z = 0 at the mold's floor.
+    levels : LevelVolume
+        V(z) of the same mesh.
+    choices : FillChoices
+        Materials, bands, cover, losses.
+
+    Returns
+    -------
+    FillResult
+        Glass and resin of the piece sum to its mass.
+
+    Raises
+    ------
+    UserError
+        For bands that cannot be laid, with the line they stand on.
+    """
+    _refuse_unknown_grades(choices)
+    bands = lay_bands(choices, levels)
+    wetted = wetted_area(mesh)
+    lots = glass_lots(bands, choices)
+    cover = bands[-1].upper - bands[-1].lower if bands[-1].neat else 0.0
+    return FillResult(
+        choices=choices,
+        levels=levels,
+        wetted=wetted,
+        bands=bands,
+        glass=lots,
+        bottles_by_colour=tuple(bottles_by_colour(lots)),
+        ledger=ledger_between(bands, levels, wetted, choices, levels.bottom, levels.top),
+        neat_cover=cover,
+        warnings=tuple(_warnings(bands, choices)),
+    )
+
+
+def _refuse_unknown_grades(choices: FillChoices) -> None:
+    known = [grade.id for grade in choices.glass.grades]
+    for band in choices.bands:
+        if band.grade is not None and band.grade not in known:
+            raise UserError(
+                f"no grade called '{band.grade}'",
+                where=band.where,
+                allowed=", ".join(known),
+                todo="choose one of these, or add the grade to the shop's glass record",
+            )
+
+
+def _warnings(bands: tuple[FillBand, ...], choices: FillChoices) -> Iterator[str]:
+    for below, above in pairwise(bands):
+        if below.grade and above.grade and below.grade != above.grade:
+            coarse, fine = choices.glass.grade(below.grade), choices.glass.grade(above.grade)
+            if sifts_through(fine.sieve_from.value, coarse.sieve_to.value):
+                yield (
+                    f"{above.name} ({fine.name}) lies on {below.name} ({coarse.name}): its finest grains "
+                    "can sift down into the coarse glass; do not shake it, or let the lower band set first."
+                )
+    yield from _thin_cover(bands, choices)
+
+
+def _thin_cover(bands: tuple[FillBand, ...], choices: FillChoices) -> Iterator[str]:
+    top = bands[-1]
+    grade = next((band.grade for band in reversed(bands) if band.grade), None)
+    if grade is None:
+        return
+    grain = choices.glass.grade(grade).sieve_to.value
+    cover = top.upper - top.lower if top.neat else 0.0
+    if cover < grain - 1e-9:
+        yield (
+            f"Neat resin over the topmost glass is {format_length(cover, choices.units)} deep, its largest "
+            f"grain {format_length(grain, choices.units)}: grains will stand out of the open face."
+        )

@@ -1,0 +1,98 @@
+"""Bands, glass lots and the resin ledger, in SI; heights from the mold's floor as cast."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, kw_only=True)
+class FillBand:
+    """One band as it will lie in the piece.
+
+    Parameters
+    ----------
+    lower, upper : float
+        Heights [m].
+    volume : float
+        Cavity between them [m3].
+    void_fraction, void_low, void_high : float
+        Volume of resin over volume of the band [-]; 1 for a neat band.
+    void_source : str
+        Where the void fraction comes from.
+    glass_mass, resin_mass : float
+        In the piece [kg].
+    """
+
+    name: str
+    lower: float
+    upper: float
+    grade: str | None
+    colour: str | None
+    volume: float
+    void_fraction: float
+    void_low: float
+    void_high: float
+    void_source: str
+    glass_mass: float
+    resin_mass: float
+
+    @property
+    def neat(self) -> bool:
+        """Whether the band holds no glass."""
+        return self.grade is None
+
+
+@dataclass(frozen=True, kw_only=True)
+class GlassLot:
+    """Glass to have ready: one grade in one colour.
+
+    Parameters
+    ----------
+    mass : float
+        Dry glass [kg].
+    bottles : int
+        Bottles of that colour that yield it; the bottles of one colour yield all their grades
+        at once, see `FillResult.bottles_by_colour`.
+    sieve_from, sieve_to : float
+        Stays on, passes [m].
+    """
+
+    grade: str
+    colour: str
+    mass: float
+    bottles: int
+    sieve_from: float
+    sieve_to: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class ResinLedger:
+    """Where the resin goes [kg].
+
+    Parameters
+    ----------
+    voids, neat : float
+        In the piece: between the grains, in neat bands.
+    film : float
+        Clings to mold and tools.
+    bucket : float
+        Stays in the pail.
+    allowance : float
+        Mixed on top.
+    """
+
+    voids: float
+    neat: float
+    film: float
+    bucket: float
+    allowance: float
+
+    @property
+    def in_piece(self) -> float:
+        """Resin that becomes the piece [kg]."""
+        return self.voids + self.neat
+
+    @property
+    def total(self) -> float:
+        """Resin to mix [kg]."""
+        return self.in_piece + self.film + self.bucket + self.allowance

@@ -1,0 +1,92 @@
+"""What was chosen about the mold, in SI."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from pourwright.foundation.notation import UnitSystem
+from pourwright.materials.batches import Tools
+from pourwright.materials.records import Board, Rubber
+from pourwright.mold.defaults import DEFAULTS
+
+Method = Literal["hung", "screwed"]
+
+
+@dataclass(frozen=True, kw_only=True)
+class MoldChoices:
+    """Choices for one poured block of rubber.
+
+    Parameters
+    ----------
+    method : str
+        "hung": the master hangs from bars across the box, open face up.
+        "screwed": it is screwed to the base board, open face down.
+    rubber, board : record
+        Mold rubber; board of the box.
+    wall : float
+        Least rubber between the piece and a panel [m].
+    base : float
+        Rubber under the piece as it is cast [m].
+    cover : float
+        Rubber over the open face [m]; 0, or there is no mouth.
+    freeboard : float
+        Panels above the rubber's level [m].
+    board_thickness : float, optional
+        Of the box [m]; the board's own when left out.
+    safety_factor : float
+        On the weight or the screws that hold the master [-].
+    rubber_pour_allowance : float
+        Share of rubber mixed on top of what the box takes [-].
+    master_board : record, optional
+        Board that the master is glued up from.
+    master_density, master_mass : float, optional
+        Density [kg/m3] or mass [kg] of the master; mass wins over density, density over board.
+    casting_density : float
+        Densest thing ever poured into the mold [kg/m3].
+    tools : Tools
+        Pail and scale.
+    units : UnitSystem
+        What the maker reads, in sentences only.
+    """
+
+    rubber: Rubber
+    board: Board
+    method: Method = "hung"
+    wall: float = DEFAULTS["wall"].value
+    base: float = DEFAULTS["base"].value
+    cover: float = DEFAULTS["cover"].value
+    freeboard: float = DEFAULTS["freeboard"].value
+    board_thickness: float | None = None
+    safety_factor: float = DEFAULTS["safety_factor"].value
+    rubber_pour_allowance: float = DEFAULTS["rubber_pour_allowance"].value
+    master_board: Board | None = None
+    master_density: float | None = None
+    master_mass: float | None = None
+    casting_density: float = 1100.0
+    tools: Tools = field(default_factory=Tools)
+    units: UnitSystem = UnitSystem.METRIC
+
+    @property
+    def thickness(self) -> float:
+        """Thickness of the panels [m]."""
+        return self.board.thickness.value if self.board_thickness is None else self.board_thickness
+
+    def mass_of_master(self, volume: float) -> float:
+        """Say what a solid master weighs.
+
+        Parameters
+        ----------
+        volume : float
+            Volume of the master [m3].
+
+        Returns
+        -------
+        float
+            Mass [kg]: as weighed, or from its density, or from the board it is glued up from.
+        """
+        if self.master_mass is not None:
+            return self.master_mass
+        if self.master_density is not None:
+            return self.master_density * volume
+        return (self.master_board or self.board).density.value * volume

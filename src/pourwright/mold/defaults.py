@@ -1,0 +1,52 @@
+"""What the mold room assumes where the job says nothing, each with its reason."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from pourwright.foundation.sources import Kind, Sourced
+
+_PRACTICE = "common-practice"
+_INCH = 0.0254
+
+DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
+    {
+        "wall": Sourced(
+            0.020, "m", 0.010, 0.025, Kind.PRACTICE, _PRACTICE,
+            "a block of rubber stands on its own at 15 to 20 mm; 10 to 25 mm is the usual range",
+        ),
+        "base": Sourced(
+            0.75 * _INCH, "m", 0.5 * _INCH, 1.0 * _INCH, Kind.PRACTICE, _PRACTICE,
+            "3/4 in under the master: it carries the fill, and leaves room for the air to get out",
+        ),
+        "cover": Sourced(
+            0.0, "m", 0.0, 0.0, Kind.PRACTICE, _PRACTICE,
+            "the rubber ends level with the master's open face, which becomes the mouth of the mold",
+        ),
+        "freeboard": Sourced(
+            0.0, "m", 0.0, 0.05, Kind.PRACTICE, _PRACTICE,
+            "bars lie straight across the panels' upper edges, so the open face hangs at the rim",
+        ),
+        "safety_factor": Sourced(
+            1.5, "", 1.2, 2.0, Kind.PRACTICE, _PRACTICE,
+            "density of board and rubber, and the level, are each known to about 5 to 10 %",
+        ),
+        "rubber_pour_allowance": Sourced(
+            0.03, "", 0.02, 0.10, Kind.PRACTICE, _PRACTICE,
+            "rubber that stays in the pail, on the stick and in small gaps",
+        ),
+        "screw_allowable": Sourced(
+            250.0, "N", 150.0, 350.0, Kind.MEMORY, "families-from-memory",
+            "4 mm wood screw, 20 mm deep in the face of MDF: a quarter of some 1000 N at withdrawal",
+        ),
+        "least_screws": Sourced(
+            4.0, "", 2.0, 6.0, Kind.PRACTICE, _PRACTICE, "fewer let the master rock or turn",
+        ),
+        "lifting_limit": Sourced(
+            23.0, "kg", None, None, Kind.MEMORY, "waters-putz-anderson-1994",
+            "load constant of the lifting equation: close to the body, at knuckle height, now and then",
+        ),
+    }
+)  # fmt: skip
+"""Default of each choice, SI; ``low`` and ``high`` are the usual range."""

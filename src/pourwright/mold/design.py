@@ -1,0 +1,151 @@
+"""The mold of one piece, from its choices."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pourwright.foundation.errors import UserError
+from pourwright.foundation.notation import format_force, format_length, format_mass
+from pourwright.geometry.levels import LevelVolume
+from pourwright.materials.batches import Batch, largest_batch, split_batches
+from pourwright.mold.choices import MoldChoices
+from pourwright.mold.defaults import DEFAULTS
+from pourwright.mold.holddown import hold_down
+from pourwright.mold.panels import Head, box_panels, box_seams, fill_head, rubber_head
+from pourwright.mold.result import HoldDown, MoldResult, Panel, RubberMix, Size
+from pourwright.mold.rubber import RubberPour
+
+
+def design_mold(size: Size, levels: LevelVolume, choices: MoldChoices) -> MoldResult:
+    """Design one poured block of rubber and its box.
+
+    Parameters
+    ----------
+    size : tuple of float
+        Of the piece as cast: x, y, z of its bounds [m].
+    levels : LevelVolume
+        V(z) of the piece as cast.
+    choices : MoldChoices
+        Materials and dimensions.
+
+    Returns
+    -------
+    MoldResult
+        Rubber, hold-down, panels, seams, masses.
+
+    Raises
+    ------
+    UserError
+        For dimensions that make no mold.
+    """
+    _refuse_impossible(choices)
+    inside = (size[0] + 2 * choices.wall, size[1] + 2 * choices.wall, size[2] + choices.base)
+    pour = RubberPour(levels, choices.method, choices.base, inside[0] * inside[1])
+    height = inside[2] + choices.freeboard
+    panels = box_panels(inside, height, choices.thickness, _densest(size[2], pour, choices), choices.method)
+    mix = _rubber_mix(pour, choices)
+    held = hold_down(pour, choices)
+    t = choices.thickness
+    return MoldResult(
+        choices=choices,
+        method=choices.method,
+        wall=choices.wall,
+        base=choices.base,
+        cover=choices.cover,
+        inside=inside,
+        outside=(inside[0] + 2 * t, inside[1] + 2 * t, height + t),
+        rim=size[2] + (choices.freeboard if choices.method == "hung" else 0.0),
+        pour=pour,
+        rubber=mix,
+        hold_down=held,
+        panels=panels,
+        seams=box_seams(inside, mix.head_at_bottom),
+        empty_mass=mix.mass + _standing_mass(panels, choices),
+        reasons=tuple((f"mold.{key}", DEFAULTS[key].conditions) for key in _defaults_kept(choices)),
+        warnings=tuple(_warnings(choices, held, mix)),
+    )
+
+
+def _refuse_impossible(choices: MoldChoices) -> None:
+    for name in ("wall", "base"):
+        if getattr(choices, name) <= 0:
+            raise UserError(
+                f"mold.{name} is {format_length(getattr(choices, name), choices.units)}",
+                allowed="more than 0",
+            )
+    if choices.cover != 0:
+        raise UserError(
+            f"mold.cover is {format_length(choices.cover, choices.units)}",
+            allowed="0",
+            todo="leave it out: rubber over the open face closes the mouth of the mold",
+        )
+    if choices.safety_factor < 1:
+        raise UserError(f"mold.safety_factor is {choices.safety_factor:g}", allowed="1 or more")
+
+
+def _densest(height: float, pour: RubberPour, choices: MoldChoices) -> Head:
+    density = choices.rubber.density.value
+    heads = (
+        rubber_head(density, pour.level_wanted),
+        fill_head(choices.casting_density, density, height, choices.base),
+    )
+    return max(heads, key=lambda head: head.pressure)
+
+
+def _rubber_mix(pour: RubberPour, choices: MoldChoices) -> RubberMix:
+    rubber = choices.rubber
+    mass = pour.volume * rubber.density.value
+    batches = _batches(mass * (1 + choices.rubber_pour_allowance), choices)
+    return RubberMix(
+        volume=pour.volume,
+        mass=mass,
+        mass_mixed=sum(batch.mass for batch in batches),
+        part_a=sum(batch.part_a for batch in batches),
+        part_b=sum(batch.part_b for batch in batches),
+        fill_mark=pour.fill_mark(),
+        level_after=pour.level_after(pour.volume),
+        head_at_bottom=rubber_head(rubber.density.value, pour.level_wanted).pressure,
+        batches=batches,
+    )
+
+
+def _batches(mass: float, choices: MoldChoices) -> tuple[Batch, ...]:
+    rubber, tools = choices.rubber, choices.tools
+    largest = largest_batch(rubber.density.value, tools, rubber.working_time.value)
+    return split_batches(mass, (rubber.parts_a.value, rubber.parts_b.value), largest, tools.scale_step)
+
+
+def _standing_mass(panels: tuple[Panel, ...], choices: MoldChoices) -> float:
+    # a screwed master's base board is off the mouth while the mold is carried about
+    standing = [panel for panel in panels if not (choices.method == "screwed" and panel.name == "base")]
+    volume = sum(panel.count * panel.length * panel.width * panel.thickness for panel in standing)
+    return volume * choices.board.density.value
+
+
+def _defaults_kept(choices: MoldChoices) -> Iterator[str]:
+    for name in ("wall", "base", "cover", "freeboard", "safety_factor", "rubber_pour_allowance"):
+        if getattr(choices, name) == DEFAULTS[name].value:
+            yield name
+
+
+def _warnings(choices: MoldChoices, held: HoldDown, mix: RubberMix) -> Iterator[str]:
+    yield from _unusual(choices)
+    if held.net_force > 0:
+        yield (
+            f"The master floats: liquid rubber lifts it with {format_force(held.buoyancy, choices.units)}, "
+            f"it weighs {format_mass(held.master_mass, choices.units)}."
+        )
+    if len(mix.batches) > 1:
+        yield (
+            f"The rubber takes {len(mix.batches)} batches: pour each next one before the one in the box "
+            "stops flowing, or have a second person mix."
+        )
+
+
+def _unusual(choices: MoldChoices) -> Iterator[str]:
+    for name in ("wall", "base"):
+        low, high = DEFAULTS[name].low or 0.0, DEFAULTS[name].high or float("inf")
+        value = getattr(choices, name)
+        if not low - 1e-9 <= value <= high + 1e-9:
+            usual = " to ".join(format_length(edge, choices.units) for edge in (low, high))
+            yield f"Mold {name} of {format_length(value, choices.units)} lies outside the usual {usual}."

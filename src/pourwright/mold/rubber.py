@@ -1,0 +1,138 @@
+"""The rubber pour in its own frame: who displaces what at which level.
+
+Frame of the rubber pour: z = 0 on the inside of the box's floor, z up while the rubber is poured.
+
+hung
+    The box stands as it will stand for casting. The master hangs from bars across the rim,
+    its lowest point ``base`` above the floor, its open face up. Cavity height c is at
+    z = base + c. The rubber ends level with the open face, so the face stays bare and becomes
+    the mouth. Rubber goes in first, up to the fill mark; then the master is lowered into it.
+screwed
+    The master stands on the box's floor, open face down, and the rubber goes ``base`` above
+    its highest point. Cavity height c is at z = H - c. For casting the box is turned over: the
+    floor board comes off the mouth, and the ``base`` of rubber is the mold's floor.
+Either way the block is base + H high and holds box area * (base + H) less the piece.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.optimize import brentq
+
+from pourwright.foundation.errors import UserError
+from pourwright.geometry.levels import LevelVolume, volume_at_levels
+from pourwright.mold.choices import Method
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class RubberPour:
+    """One rubber pour around one master.
+
+    Parameters
+    ----------
+    levels : LevelVolume
+        V(z) of the piece as cast.
+    method : str
+        "hung" or "screwed".
+    base : float
+        Rubber under the piece as cast [m].
+    box_area : float
+        Inside area of the box [m2].
+    """
+
+    levels: LevelVolume
+    method: Method
+    base: float
+    box_area: float
+
+    @property
+    def master_height(self) -> float:
+        """Height of the master [m]."""
+        return float(self.levels.top - self.levels.bottom)
+
+    @property
+    def level_wanted(self) -> float:
+        """Level at which the rubber ends, above the box's floor [m]."""
+        return self.base + self.master_height
+
+    @property
+    def volume(self) -> float:
+        """Rubber that the box takes up to the wanted level [m3]."""
+        return float(self.rubber_below(self.level_wanted))
+
+    def immersed(self, level: float | Array) -> Array:
+        """Volume of the master below a rubber level.
+
+        Parameters
+        ----------
+        level : float or array
+            Above the box's floor [m].
+
+        Returns
+        -------
+        array
+            Volume [m3].
+        """
+        height = np.asarray(level, dtype=float)
+        if self.method == "hung":
+            return self._cavity_below(self.levels.bottom + height - self.base)
+        return self.levels.total - self._cavity_below(self.levels.top - height)
+
+    def _cavity_below(self, height: Array) -> Array:
+        if height.ndim == 0:
+            return np.asarray(self.levels.volume(float(height)))
+        return volume_at_levels(self.levels.mesh, height.ravel()).reshape(height.shape)
+
+    def rubber_below(self, level: float | Array) -> Array:
+        """Rubber in the box below a level, with the master in [m3]."""
+        return np.asarray(self.box_area * np.asarray(level, dtype=float) - self.immersed(level))
+
+    def level_after(self, volume: float) -> float:
+        """Level that a volume of rubber reaches with the master in.
+
+        Parameters
+        ----------
+        volume : float
+            Rubber in the box [m3].
+
+        Returns
+        -------
+        float
+            Level above the box's floor [m]; may lie above the master.
+
+        Raises
+        ------
+        UserError
+            For a negative volume.
+        """
+        if volume < 0:
+            raise UserError(f"a rubber volume of {volume:g} m3", allowed="0 or more")
+        if volume == 0:
+            return 0.0
+        highest = (volume + self.levels.total) / self.box_area
+        return float(brentq(lambda z: float(self.rubber_below(z)) - volume, 0.0, highest, xtol=1e-14))
+
+    def fill_mark(self) -> float | None:
+        """Level to pour to in the empty box before a hung master is lowered into the rubber.
+
+        Returns
+        -------
+        float or None
+            Rubber volume over box area [m]; None where the master stands in the box from the start.
+        """
+        return self.volume / self.box_area if self.method == "hung" else None
+
+    @property
+    def drowned_level(self) -> float:
+        """Level at which the master is just wholly below the rubber [m]."""
+        return self.level_wanted if self.method == "hung" else self.master_height
+
+    def ledges(self) -> Array:
+        """Levels of the master's horizontal faces, where its section jumps [m]."""
+        heights = self.levels.ledges - self.levels.bottom
+        return np.sort(self.base + heights if self.method == "hung" else self.master_height - heights)
