@@ -1,0 +1,81 @@
+"""How numeric kernels are compiled: once per machine, on first use, then read from the cache on disk.
+
+The package itself tells numba where the cache lives, before numba is loaded.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import numba
+
+RATE_SIGNATURE = numba.types.float64(
+    numba.types.float64, numba.types.float64, numba.types.Array(numba.types.float64, 1, "C")
+)
+RATE_TYPE = numba.types.FunctionType(RATE_SIGNATURE)
+
+
+def _compiled(function: Callable[..., Any], *signature: Any, **options: Any) -> Any:
+    """Compile with a cache on disk where there is a place for one."""
+    compiler: Any = numba.njit
+    try:
+        return compiler(*signature, cache=True, **options)(function)
+    except RuntimeError:  # a function typed in at a prompt, or no folder that can be written
+        return compiler(*signature, **options)(function)
+
+
+def kernel(function: Callable[..., Any]) -> Any:
+    """Compile a numeric kernel on first use; the interpreter is free while it runs.
+
+    Parameters
+    ----------
+    function : callable
+        Written for numba.
+
+    Returns
+    -------
+    callable
+        The kernel.
+    """
+    return _compiled(function, nogil=True, error_model="numpy", fastmath={"contract"})
+
+
+def exact_kernel(*signature: Any) -> Callable[[Callable[..., Any]], Any]:
+    """Compile at once for one signature, as kernels that call a rate law must be.
+
+    Parameters
+    ----------
+    *signature
+        One numba signature.
+
+    Returns
+    -------
+    callable
+        A decorator.
+    """
+    return lambda function: _compiled(function, *signature, nogil=True, error_model="numpy")
+
+
+def rate_law(function: Callable[[float, float, Any], float]) -> Any:
+    """Compile a rate law so that the solver can call it.
+
+    Parameters
+    ----------
+    function : callable
+        ``rate(temperature [K], conversion [-], parameters (n,)) -> rate [1/s]``, written
+        for numba: scalars, ``math`` and other compiled functions only.
+
+    Returns
+    -------
+    callable
+        The compiled law; it may also be called from Python.
+
+    Examples
+    --------
+    >>> import math, numpy as np
+    >>> law = rate_law(lambda kelvin, cured, p: p[0] * math.exp(-p[1] / kelvin) * (1 - cured))
+    >>> law(300.0, 0.5, np.array([1000.0, 3000.0]))
+    0.0226999
+    """
+    return _compiled(function, RATE_SIGNATURE, error_model="numpy")

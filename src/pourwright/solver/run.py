@@ -1,0 +1,241 @@
+"""Run a problem through time with a step that follows the error."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+import numpy as np
+
+from pourwright.foundation.errors import UserError
+from pourwright.foundation.progress import SILENT, Progress
+from pourwright.solver.problem import Array, Problem
+from pourwright.solver.state import Records, State, frozen
+from pourwright.solver.stepper import Stepper
+
+Observer = Callable[[float, Array, Array], None]
+
+
+class Ending(StrEnum):
+    """Why a run came to its end."""
+
+    FINISHED = "finished"
+    RUNAWAY = "runaway"
+
+
+@dataclass(frozen=True, slots=True)
+class Control:
+    """How closely a run is followed.
+
+    Parameters
+    ----------
+    tolerance : float
+        Aim for the error of temperature by stepping in time [K].
+    max_step, min_step : float
+        Longest and shortest step [s].
+    cap : float
+        Temperature beyond which the run ends as a runaway [K].
+    """
+
+    tolerance: float = 0.05
+    max_step: float = 1800.0
+    min_step: float = 1e-3
+    cap: float = 1000.0
+
+
+@dataclass(frozen=True, slots=True)
+class Balance:
+    """Where the heat of a run went [J]; `error` is what is missing over what was moved.
+
+    Parameters
+    ----------
+    stored, released, entered : float
+        Heat stored in matter, set free by reaction, let in through faces and by sources [J].
+    """
+
+    stored: float
+    released: float
+    entered: float
+
+    @property
+    def error(self) -> float:
+        """Relative error of the balance [-]."""
+        moved = max(abs(self.stored), abs(self.released), abs(self.entered))
+        return abs(self.stored - self.released - self.entered) / moved if moved > 0.0 else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What came of a run.
+
+    Parameters
+    ----------
+    state : State
+        Where it stands; runs go on from here.
+    ending : Ending
+        Finished, or stopped as a runaway.
+    balance : Balance
+        Of this run.
+    steps, rejected : int
+        Steps kept, and steps thrown away for being too long.
+    """
+
+    state: State
+    ending: Ending
+    balance: Balance
+    steps: int
+    rejected: int
+
+
+def _next_mark(time: float, until: float, stops: Sequence[float]) -> float:
+    ahead = [stop for stop in stops if time < stop < until and stop - time > 1e-9 * max(1.0, abs(stop))]
+    return min(ahead, default=until)
+
+
+class _Run:
+    """A run under way."""
+
+    def __init__(self, problem: Problem, state: State, control: Control, threads: int | None) -> None:
+        self.stepper = Stepper(problem, state, control.cap, threads)
+        self.control = control
+        self.time = state.time
+        self.natural = state.step
+        self.origin = state
+        self.peak = state.records.peak_temperature.copy()
+        self.peak_time = state.records.peak_time.copy()
+        self.crossed = state.records.crossing_time.copy()
+        self.steps = self.rejected = 0
+        self.entered = 0.0
+        self.hottest = -np.inf
+        if state.step == 0.0:
+            self.stepper.begin(state.time)
+            self.natural = self._first_step()
+
+    def _first_step(self) -> float:
+        """Choose a step in which no cell can change by more than a fraction of the tolerance."""
+        now = self.stepper.now
+        fastest = np.abs(now.diffusive_rate).max()
+        step = 0.5 * self.control.tolerance / fastest if fastest > 0.0 else 60.0
+        return float(np.clip(step, self.control.min_step, min(60.0, self.control.max_step)))
+
+    def advance(self, mark: float) -> None:
+        """Take one accepted step towards a mark, and land on it when it is near."""
+        remaining = mark - self.time
+        step = min(self.natural, self.control.max_step)
+        if step >= remaining * (1.0 - 1e-9):
+            step = remaining
+        elif step > 0.5 * remaining:
+            step = 0.5 * remaining
+        tolerance = self.control.tolerance
+        while True:
+            trial = self.stepper.attempt(self.time, step, tolerance)
+            if trial.miss <= 1.2 * tolerance or step <= self.control.min_step:
+                break
+            self.rejected += 1
+            shrink = 0.9 * np.sqrt(tolerance / trial.miss) if np.isfinite(trial.miss) else 0.1
+            step = max(self.control.min_step, step * float(np.clip(shrink, 0.1, 0.8)))
+        self._keep(step, trial.miss, trial.entered, cut=step < 0.999 * self.natural)
+        self.time = mark if step == remaining else self.time + step
+
+    def _keep(self, step: float, miss: float, entered: float, *, cut: bool) -> None:
+        self.stepper.accept()
+        self.entered += entered
+        self.steps += 1
+        growth = 0.9 * np.sqrt(self.control.tolerance / miss) if miss > 0.0 else 2.0
+        wanted = step * float(np.clip(growth, 0.3, 2.0))
+        self.natural = min(
+            max(wanted, self.natural) if cut and growth > 1.0 else wanted, self.control.max_step
+        )
+        self.hottest = self.stepper.note(self.time, step, self.peak, self.peak_time)
+        self.stepper.note_crossings(self.time, step, self.origin.records.thresholds, self.crossed)
+
+    @property
+    def runaway(self) -> bool:
+        """Whether the hottest cell is past the cap, or no longer a number."""
+        return not self.hottest < self.control.cap
+
+    def outcome(self) -> Outcome:
+        """Freeze what came of the run."""
+        now, origin = self.stepper.now, self.origin
+        matter, heat = self.stepper.matter, self.stepper.problem.heat
+        stored = float((matter.capacity * (now.temperature - origin.temperature)).sum())
+        gained = (now.conversion - origin.conversion) * heat * self.stepper.problem.cell_volumes
+        released = float(gained[self.stepper.problem.reacting].sum())
+        records = Records(
+            frozen(self.peak), frozen(self.peak_time), origin.records.thresholds, frozen(self.crossed)
+        )
+        heat, cure, drift, rate = (frozen(array) for array in now)
+        state = State(self.time, heat, cure, drift, rate, self.natural, records)
+        ending = Ending.RUNAWAY if self.steps and self.runaway else Ending.FINISHED
+        return Outcome(state, ending, Balance(stored, released, self.entered), self.steps, self.rejected)
+
+
+def run(
+    problem: Problem,
+    state: State,
+    until: float,
+    *,
+    control: Control | None = None,
+    stops: Sequence[float] = (),
+    observer: Observer | None = None,
+    progress: Progress = SILENT,
+    stage: str = "heat and cure",
+    threads: int | None = None,
+) -> Outcome:
+    """Follow heat and reaction from a state to a time.
+
+    Parameters
+    ----------
+    problem : Problem
+        The grid and what it holds.
+    state : State
+        From `start`, `switch_on` or an earlier run; it is not changed.
+    until : float
+        Time to stop at [s].
+    control : Control
+        Tolerance, longest step, cap.
+    stops : sequence of float
+        Times a step must end at [s], such as jumps in the surroundings.
+    observer : callable
+        Called after each step with time [s], temperature [K] and conversion [-], views that
+        are valid during the call only.
+    progress : Progress
+        Told the time reached; may raise Cancelled.
+    stage : str
+        What progress calls this work.
+    threads : int
+        Threads to use; the result has the same bits for any number.
+
+    Returns
+    -------
+    Outcome
+
+    Raises
+    ------
+    UserError
+        If `until` lies before the state.
+    Cancelled
+        When progress says so; the state given stays as it was.
+
+    Examples
+    --------
+    >>> from pourwright.solver import Exchange, Surfaces, start
+    >>> ones = np.ones((1, 1, 4))
+    >>> bar = Problem(np.array([0, 1.0]), np.array([0, 1.0]), np.linspace(0, 0.1, 5), 2e6 * ones, 0.5 * ones,
+    ...               surfaces=Surfaces(z_high=Exchange(8.0, 290.0)))
+    >>> run(bar, start(bar, 320.0), 1e8).state.temperature.round(1).ravel().tolist()
+    [290.0, 290.0, 290.0, 290.0]
+    """
+    if until < state.time:
+        raise UserError(f"a run to {until:g} s cannot start at {state.time:g} s")
+    work = _Run(problem, state, control or Control(), threads)
+    marks = sorted(stops)
+    while work.time < until:
+        progress.step(stage, work.time, until)
+        work.advance(_next_mark(work.time, until, marks))
+        if observer is not None:
+            observer(work.time, work.stepper.now.temperature, work.stepper.now.conversion)
+        if work.runaway:
+            break
+    return work.outcome()

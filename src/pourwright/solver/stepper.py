@@ -1,0 +1,155 @@
+"""One trial step: reaction along its path, exchange at bare faces, conduction; kept only once accepted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pourwright.solver.coefficients import lay_out
+from pourwright.solver.crew import Crew
+from pourwright.solver.faces import Exchanger
+from pourwright.solver.problem import Array, Problem
+from pourwright.solver.reaction import Reacting, first_rates, note_crossings, note_peaks, react
+from pourwright.solver.state import Field, State
+from pourwright.solver.sweeps import diffusive_rate, sweep_x, sweep_yz
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """What came of a trial step.
+
+    Parameters
+    ----------
+    miss : float
+        Change of temperature that the change of the diffusive rate stands for [K]; NaN if it failed.
+    entered : float
+        Heat through bare faces and from further sources [J].
+    """
+
+    miss: float
+    entered: float
+
+
+class Stepper:
+    """Holds a problem laid out for stepping, and the working arrays.
+
+    Parameters
+    ----------
+    problem : Problem
+        The grid and what it holds.
+    state : State
+        Where to begin; its arrays are copied.
+    cap : float
+        Temperature beyond which the reaction is not followed [K].
+    threads : int
+        Threads to use; chosen if left out.
+    """
+
+    def __init__(self, problem: Problem, state: State, cap: float, threads: int | None = None) -> None:
+        self.problem = problem
+        self.matter = lay_out(problem)
+        self.faces = Exchanger(problem)
+        self.crew = Crew(problem.heat.size, threads)
+        self.cap = cap
+        kept = Field(state.temperature, state.conversion, state.diffusive_rate, state.reaction_rate)
+        self.now = kept.copy()
+        self.next = kept.copy()
+        cells = np.flatnonzero(problem.reacting)
+        self.reacting = Reacting(cells, problem.law.ravel()[cells], problem.parameters.copy())
+        nx, ny, _ = problem.shape
+        self._gained = np.zeros(problem.shape)
+        self._delta = np.zeros(problem.shape)
+        self._tally_x, self._tally_yz, self._misses = np.zeros(ny), np.zeros(nx), np.zeros(nx)
+        self._volumes = problem.cell_volumes if problem.source else None
+
+    def _expected_rate(self, cells: NDArray[np.int64]) -> Array:
+        lift = self.matter.rise.ravel()[cells] * self.now.reaction_rate.ravel()[cells]
+        return np.asarray(self.now.diffusive_rate.ravel()[cells] + lift)
+
+    def _feed(self, time: float, step: float, *, known: bool) -> float:
+        """Fill the power array for a step and give its sum [W]."""
+        power = self.faces.power
+        supplied = 0.0
+        if self.problem.source is not None:
+            power[...] = 0.0
+        ahead = self._expected_rate if known else None
+        entering = self.faces.prepare(time, step, self.now.temperature.reshape(-1), ahead)
+        if self.problem.source is not None and self._volumes is not None:
+            fed = self.problem.source(time + 0.5 * step) * self._volumes * self.problem.active
+            power += fed
+            supplied = float(fed.sum())
+        return entering + supplied
+
+    def begin(self, time: float) -> None:
+        """Find diffusive and reaction rates as they stand, for a run that has no last step."""
+        now, power = self.now, self.faces.power
+        self._feed(time, 0.0, known=False)
+        diffusive_rate(0, power.shape[0], self.matter, now.temperature, power, now.diffusive_rate)
+        if self.reacting.cells.size:
+            first_rates(self.problem.rate, 0, self.reacting.cells.size, self.reacting, now.flat)
+
+    def _react(self, step: float, allowed: float) -> None:
+        now, new, gained = self.now.flat, self.next.flat, self._gained.reshape(-1)
+        rate, cap, lift = self.problem.rate, self.cap, self.matter.rise.reshape(-1)
+
+        def part(low: int, high: int) -> None:
+            react(rate, low, high, step, allowed, cap, self.reacting, lift, now, new, gained)
+
+        self.crew.share(self.reacting.cells.size, part)
+
+    def _conduct(self, step: float) -> None:
+        now, new, matter, gained, delta = self.now, self.next, self.matter, self._gained, self._delta
+        loss_x, loss_y, loss_z = self.faces.loss
+        power, tally_x, tally, misses = self.faces.power, self._tally_x, self._tally_yz, self._misses
+
+        def along_x(low: int, high: int) -> None:
+            sweep_x(low, high, step, matter, now.temperature, power, gained, loss_x, delta, tally_x)
+
+        def along_y_and_z(low: int, high: int) -> None:
+            sweep_yz(low, high, step, matter, now, new, loss_y, loss_z, gained, delta, tally, misses)
+
+        self.crew.share(tally_x.size, along_x)
+        self.crew.share(tally.size, along_y_and_z)
+
+    def attempt(self, time: float, step: float, allowed: float) -> Trial:
+        """Compute a step into the spare arrays.
+
+        Parameters
+        ----------
+        time, step : float
+            [s].
+        allowed : float
+            Error of the reaction allowed in the step [K].
+
+        Returns
+        -------
+        Trial
+        """
+        entering = self._feed(time, step, known=True)
+        if self.reacting.cells.size:
+            self._react(step, allowed)
+        self._conduct(step)
+        tallied = float(self._tally_x.sum() + self._tally_yz.sum())
+        entered = step * entering - 0.5 * step * tallied
+        miss = 0.5 * step * float(self._misses.max())
+        return Trial(miss if np.isfinite(entered) else np.nan, entered)
+
+    def accept(self) -> None:
+        """Keep the step just computed."""
+        self.now, self.next = self.next, self.now
+
+    def note(self, time: float, step: float, peak: Array, peak_time: Array) -> float:
+        """Note peaks at a step's end and give the highest temperature [K]; to be called once accepted."""
+        flat = self.now.temperature.reshape(-1)
+        return float(note_peaks(0, flat.size, time + step, flat, peak.reshape(-1), peak_time.reshape(-1)))
+
+    def note_crossings(self, time: float, step: float, limits: tuple[float, ...], crossed: Array) -> None:
+        """Note which cells crossed which conversion during the step just accepted."""
+        before, after = self.next.conversion.reshape(-1), self.now.conversion.reshape(-1)
+        for number, limit in enumerate(limits):
+            times = crossed[number].reshape(-1)
+            note_crossings(
+                0, self.reacting.cells.size, time, step, limit, self.reacting.cells, before, after, times
+            )
