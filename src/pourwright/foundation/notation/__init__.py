@@ -16,17 +16,21 @@ from pourwright.foundation.notation.formats import (
     format_temperature_difference,
     format_volume,
 )
+from pourwright.foundation.notation.moments import format_clock, format_day, format_moment
 from pourwright.foundation.notation.reader import parse_quantity
 
 __all__ = [
     "System",
     "UnitSystem",
     "format_area",
+    "format_clock",
+    "format_day",
     "format_density",
     "format_duration",
     "format_force",
     "format_length",
     "format_mass",
+    "format_moment",
     "format_money",
     "format_pressure",
     "format_share",

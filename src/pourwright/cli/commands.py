@@ -1,0 +1,183 @@
+"""The commands: each reads its options, calls app once, and prints."""
+
+import json
+from collections.abc import Mapping
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import click
+
+import pourwright as package
+from pourwright.cli.moments import read_moment
+
+JOB = click.argument("job", type=click.Path(path_type=Path), metavar="JOB")
+AS_JSON = click.option(
+    "--json", "as_json", is_flag=True, help="Print JSON on stdout, and nothing else there."
+)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(package.__version__, message="%(prog)s %(version)s")
+def pourwright() -> None:
+    """From the shape of a piece to a pour plan a workshop can cast from.
+
+    \b
+    Start here:
+      pourwright new stool --shape stool.stl --unit mm
+      pourwright check stool/job.toml
+      pourwright plan stool/job.toml
+    """
+
+
+def _print_json(answer: Mapping[str, Any]) -> None:
+    click.echo(json.dumps(answer, sort_keys=True, indent=2, ensure_ascii=False, allow_nan=False))
+
+
+@pourwright.command()
+@click.argument("folder", type=click.Path(path_type=Path), metavar="NAME")
+@click.option("--shape", metavar="FILE", help="Mesh file of the piece (STL, OBJ, PLY, 3MF, GLB), or: box.")
+@click.option("--unit", metavar="UNIT", help="Unit of the numbers in the mesh file, such as mm or in.")
+@click.option("--size", metavar="SIZES", help="Of a box: length x width x height.")
+@click.option("--material", metavar="ID", help="Casting material.")
+@click.option("--glass", metavar="BANDS", help="Grade and colour of each band from the floor up, or: none.")
+@click.option("--shop-temperature", metavar="TEMPERATURE", help="What the thermometer in the shop shows.")
+@click.option("--yes", is_flag=True, help="Ask nothing; take the default where an option is missing.")
+@AS_JSON
+def new(folder: Path, *, yes: bool, as_json: bool, **given: str | None) -> None:
+    """Ask five questions, write a job file NAME/job.toml.
+
+    Each question has an option that answers it, so that this also runs with nobody at the keyboard.
+
+    \b
+    Examples:
+      pourwright new stool --shape stool.stl --unit mm
+      pourwright new lamp --shape box --size "8 in x 6 in x 10 in" --shop-temperature "68 degF" --yes
+    """
+    from pourwright import app
+    from pourwright.cli.questions import Asker, five_questions
+
+    shape, unit, answers = five_questions(Asker(given, take_defaults=yes), app.job_choices())
+    path = app.new_job(shape, unit, answers, folder)
+    if as_json:
+        _print_json({"job": str(path)})
+    else:
+        click.echo(f"wrote {path}: every line in it says why it is there; then\n  pourwright check {path}")
+
+
+@pourwright.command()
+@JOB
+@AS_JSON
+@click.pass_context
+def check(context: click.Context, job: Path, *, as_json: bool) -> None:
+    """Say in seconds whether the shape can be cast.
+
+    Shows faults, what is missing, and every answer that needs no heat run. The exit status is 1
+    when something stands in the way.
+
+    \b
+    Example:
+      pourwright check stool/job.toml
+    """
+    from pourwright import app
+    from pourwright.cli.meter import meter
+    from pourwright.cli.tables import check_lines, show
+
+    with meter() as progress:
+        report = app.check_job(job, progress).to_json()
+    if as_json:
+        _print_json(report)
+    else:
+        show(check_lines(report))
+    context.exit(any(finding["level"] == "stop" for finding in report["findings"]))
+
+
+@pourwright.command()
+@JOB
+@click.option(
+    "--out", type=click.Path(path_type=Path), metavar="FOLDER", help="Where the files go; else JOB's plan."
+)
+@click.option(
+    "--start",
+    callback=lambda _, __, text: read_moment(text),
+    metavar='"YYYY-MM-DD HH:MM"',
+    help="Earliest first pour, on the shop's clock; else the job's, else the next working hour.",
+)
+@click.option("--variant", metavar="NAME", help="Plan this variant of the job only.")
+@click.option("--fine", is_flag=True, help="Last heat run on a 4 mm grid: slower, smaller grid error.")
+@click.option("--no-cache", is_flag=True, help="Reckon everything anew.")
+@AS_JSON
+def plan(
+    job: Path,
+    *,
+    out: Path | None,
+    start: datetime | None,
+    variant: str | None,
+    fine: bool,
+    no_cache: bool,
+    as_json: bool,
+) -> None:
+    """Plan the pours; print the plan and write its sheets.
+
+    \b
+    Examples:
+      pourwright plan stool/job.toml
+      pourwright plan stool/job.toml --start "2026-12-01 09:00" --out friday --json
+    """
+    from pourwright import app
+    from pourwright.cli.meter import meter
+    from pourwright.cli.tables import plan_lines, show
+
+    with meter() as progress:
+        made = app.plan_job(
+            job, out=out, start=start, variant=variant, fine=fine, use_cache=not no_cache, progress=progress
+        )
+    if as_json:
+        _print_json(made.to_json())
+        return
+    for answer in made.to_json().get("plans") or [made.to_json()]:
+        show(plan_lines(answer))
+    click.echo("Files:")
+    for path in made.files:
+        click.echo(f"  {path}")
+
+
+@pourwright.command()
+@click.argument("file", type=click.Path(path_type=Path), metavar="FILE")
+@click.option("--unit", metavar="UNIT", help="Unit of the file's numbers; 3MF and GLB carry their own.")
+@AS_JSON
+def shape(file: Path, *, unit: str | None, as_json: bool) -> None:
+    """Say what a shape is: size, volume, weight, faults.
+
+    \b
+    Example:
+      pourwright shape part.stl --unit in
+    """
+    from pourwright import app
+    from pourwright.cli.tables import shape_lines, show
+
+    report = app.describe_shape(file, unit).to_json()
+    if as_json:
+        _print_json(report)
+    else:
+        show(shape_lines(report))
+
+
+@pourwright.command("warm-up")
+@AS_JSON
+def warm_up(*, as_json: bool) -> None:
+    """Compile once, so that the first plan need not.
+
+    \b
+    Example:
+      pourwright warm-up
+    """
+    from pourwright import app
+    from pourwright.cli.meter import meter
+
+    with meter() as progress:
+        seconds = app.warm_up(progress)
+    if as_json:
+        _print_json({"seconds": seconds})
+    else:
+        click.echo(f"ready after {seconds:.0f} s")

@@ -1,0 +1,200 @@
+"""Answers as the maker reads them in the terminal."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
+
+from rich.console import Console, RenderableType
+from rich.table import Table
+from rich.text import Text
+
+from pourwright.cli.words import Words
+
+Part = Mapping[str, Any]
+_MARKS = {"ok": ("ok  ", "green"), "mind": ("mind", "yellow"), "stop": ("stop", "bold red")}
+
+
+def show(parts: Iterable[RenderableType]) -> None:
+    """Print on stdout; a pipe gets plain text of fixed width.
+
+    Parameters
+    ----------
+    parts : iterable
+        What rich can print.
+    """
+    console = Console(highlight=False)
+    if not console.is_terminal:
+        console = Console(highlight=False, width=110)
+    for part in parts:
+        console.print(part)
+
+
+def plan_lines(plan: Part) -> Iterator[RenderableType]:
+    """Lay out one plan: what it is, the pours, what to have ready, when it is done, what to mind.
+
+    Parameters
+    ----------
+    plan : mapping
+        The plan document as JSON.
+
+    Yields
+    ------
+    RenderableType
+    """
+    words = Words.of(plan["job"])
+    yield _headline(plan["job"])
+    yield _pours(plan["pours"], words)
+    yield _facts(
+        [
+            *_piece(plan["piece"], words),
+            *_fill(plan["fill"], words),
+            *_mold(plan["mold"], words),
+            *_end(plan, words),
+        ]
+    )
+    yield from _remarks("Warnings", plan["warnings"], "yellow")
+    yield from _remarks("Take care", plan["cautions"], "")
+
+
+def check_lines(report: Part) -> Iterator[RenderableType]:
+    """Lay out what can be said before the heat run.
+
+    Parameters
+    ----------
+    report : mapping
+        The check's answer as JSON; parts that could not be reckoned are missing or null.
+
+    Yields
+    ------
+    RenderableType
+    """
+    words = Words.of(report["job"])
+    yield _headline(report["job"])
+    tellers = {"piece": _piece, "fill": _fill, "mold": _mold}
+    yield _facts(
+        [row for key, tell in tellers.items() if report.get(key) for row in tell(report[key], words)]
+    )
+    for finding in report["findings"]:
+        mark, style = _MARKS[finding["level"]]
+        yield Text.assemble((mark, style), "  ", finding["text"])
+
+
+def shape_lines(report: Part) -> Iterator[RenderableType]:
+    """Lay out what a shape is.
+
+    Parameters
+    ----------
+    report : mapping
+        The shape's answer as JSON.
+
+    Yields
+    ------
+    RenderableType
+    """
+    words, piece = Words(report["units"]), report["piece"]
+    weights = [("as " + name, words.mass(mass)) for name, mass in piece["mass_by_material_kg"].items()]
+    yield Text(piece["name"], style="bold")
+    yield _facts(
+        [
+            ("Size", words.size(piece["size_m"])),
+            ("Volume", words.volume(piece["volume_m3"])),
+            ("Surface", words.area(piece["area_m2"])),
+            *weights,
+        ]
+    )
+    yield from _remarks("Faults", [fault["message"] for fault in report.get("faults", [])], "red")
+
+
+def _headline(job: Part) -> Text:
+    variant = f"  variant {job['variant']}" if job["variant"] else ""
+    invented = "  (an example: its data are invented)" if job["invented"] else ""
+    return Text.assemble((job["title"], "bold"), variant, (invented, "dim"))
+
+
+def _pours(pours: list[Part], words: Words) -> Table:
+    table = Table(box=None, pad_edge=False, header_style="dim")
+    for title in ("pour", "from floor", "dip to", "start", "resin", "A + B", "peak", "next one"):
+        table.add_column(title, justify="left", no_wrap=title != "next one")
+    for pour in pours:
+        hot = pour["peak_temperature_degC"] > pour["peak_limit_degC"]
+        table.add_row(
+            str(pour["number"]),
+            f"{words.length(pour['from_m'])} to {words.length(pour['to_m'])}",
+            words.length(pour["dip_to_m"]),
+            words.moment(pour["start"]),
+            words.mass(pour["resin_kg"]),
+            f"{words.mass(pour['part_a_kg'])} + {words.mass(pour['part_b_kg'])}",
+            Text(_peak(pour, words), style="bold red" if hot else ""),
+            _next(pour, words),
+        )
+    return table
+
+
+def _peak(pour: Part, words: Words) -> str:
+    peak, limit = words.temperature(pour["peak_temperature_degC"]), words.temperature(pour["peak_limit_degC"])
+    return f"{peak} of {limit}, after {words.duration(pour['peak_after_h'])}"
+
+
+def _next(pour: Part, words: Words) -> str:
+    if pour["next_from"] is None or pour["next_until"] is None:
+        return ""
+    return f"between {words.moment(pour['next_from'])} and {words.moment(pour['next_until'])}"
+
+
+def _facts(rows: Iterable[tuple[str, str]]) -> Table:
+    table = Table(box=None, pad_edge=False, show_header=False)
+    table.add_column(style="dim", no_wrap=True)
+    table.add_column()
+    for row in rows:
+        table.add_row(*row)
+    return table
+
+
+def _piece(piece: Part, words: Words) -> Iterator[tuple[str, str]]:
+    turned = ", poured upside down" if piece["flipped"] else ""
+    size = f"{words.length(piece['height_m'])} high{turned}, {words.volume(piece['volume_m3'])}"
+    yield "Piece", f"{size}, {words.mass(piece['mass_kg'])} of {piece['casting_material']}"
+
+
+def _fill(fill: Part, words: Words) -> Iterator[tuple[str, str]]:
+    lots = [f"{words.mass(lot['mass_kg'])} {lot['colour']} {lot['grade']}" for lot in fill["glass"]]
+    yield "Glass", ", ".join(lots) or "none"
+    yield "Resin", f"{words.mass(fill['resin_kg'])} mixed, all losses in it"
+
+
+def _mold(mold: Part, words: Words) -> Iterator[tuple[str, str]]:
+    rubber, hold = mold["rubber"], mold["hold_down"]
+    parts = f"{words.mass(rubber['part_a_kg'])} A + {words.mass(rubber['part_b_kg'])} B"
+    amount = f"{words.volume(rubber['volume_m3'])}, {words.mass(rubber['mass_kg'])}"
+    yield "Rubber", f"{amount} of {rubber['name']}: {parts}"
+    mark = rubber["fill_mark_before_master_m"]
+    if mark is not None:
+        level = words.length(rubber["level_after_master_m"])
+        yield "Fill mark", f"{words.length(mark)} before the master goes in, {level} after"
+    yield "Box", f"{words.size(mold['box']['inside_m'])} inside, {mold['box']['board']}"
+    yield "Hold down", _hold_down(hold, words)
+    yield "To lift", f"{words.mass(mold['filled_mass_kg'])} with the mold full"
+
+
+def _hold_down(hold: Part, words: Words) -> str:
+    lifts = f"the rubber lifts the master with {words.force(hold['buoyancy_N'])}"
+    if hold["screws_needed"] is not None:
+        return f"{lifts}; {hold['screws_needed']} screws, safety {hold['safety_factor']:g}"
+    return f"{lifts}; {words.mass(hold['weight_needed_kg'])} on the bars, safety {hold['safety_factor']:g}"
+
+
+def _end(plan: Part, words: Words) -> Iterator[tuple[str, str]]:
+    demold, heat = plan["demold"], plan["heat"]
+    when = f"{words.moment(demold['at'])}, {words.duration(demold['after_h'])} after the last pour begins"
+    yield "Demold", f"{when}; least-cured place {words.share(demold['cured'])} cured"
+    yield (
+        "Grid",
+        f"{heat['spacing_m'] * 1000:g} mm, error of the peak about {words.difference(heat['grid_error_K'])}",
+    )
+
+
+def _remarks(title: str, remarks: Iterable[str], style: str) -> Iterator[Text]:
+    lines = list(remarks)
+    if lines:
+        yield Text(title, style=f"bold {style}".strip())
+    for line in lines:
+        yield Text(f"- {line}", style=style)

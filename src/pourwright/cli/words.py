@@ -1,0 +1,76 @@
+"""Numbers of an answer in the units the maker thinks in."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from pourwright.foundation import notation
+from pourwright.foundation.notation import UnitSystem
+
+_ZERO_CELSIUS = 273.15
+
+
+class Words:
+    """Says lengths, masses, temperatures and times for one job.
+
+    Parameters
+    ----------
+    units : str
+        ``metric`` or ``us``.
+    time_zone : str
+        IANA name of the shop's time zone.
+    """
+
+    def __init__(self, units: str, time_zone: str = "UTC") -> None:
+        self.system = UnitSystem(units)
+        self._zone = ZoneInfo(time_zone)
+
+    @classmethod
+    def of(cls, job: Mapping[str, Any]) -> "Words":
+        """Read units and time zone from the ``job`` part of an answer."""
+        return cls(job["units"], job["time_zone"])
+
+    def length(self, metres: float) -> str:
+        """A length [m]."""
+        return notation.format_length(metres, self.system)
+
+    def size(self, edges: tuple[float, ...] | list[float]) -> str:
+        """Lengths [m] side by side."""
+        return " x ".join(self.length(edge) for edge in edges)
+
+    def mass(self, kilograms: float) -> str:
+        """A mass [kg]."""
+        return notation.format_mass(kilograms, self.system)
+
+    def volume(self, cubic_metres: float) -> str:
+        """A volume [m3]."""
+        return notation.format_volume(cubic_metres, self.system)
+
+    def area(self, square_metres: float) -> str:
+        """An area [m2]."""
+        return notation.format_area(square_metres, self.system)
+
+    def force(self, newtons: float) -> str:
+        """A force [N]."""
+        return notation.format_force(newtons, self.system)
+
+    def temperature(self, celsius: float) -> str:
+        """A temperature [degC]."""
+        return notation.format_temperature(celsius + _ZERO_CELSIUS, self.system)
+
+    def difference(self, kelvin: float) -> str:
+        """A temperature difference [K]."""
+        return notation.format_temperature_difference(kelvin, self.system, digits=1)
+
+    def duration(self, hours: float) -> str:
+        """A duration [h]."""
+        return notation.format_duration(hours * 3600)
+
+    def share(self, share: float) -> str:
+        """A share [-]."""
+        return notation.format_share(share)
+
+    def moment(self, iso: str) -> str:
+        """An ISO 8601 moment on the shop's own clock."""
+        return notation.format_moment(datetime.fromisoformat(iso).astimezone(self._zone), self.system)

@@ -1,0 +1,109 @@
+import json
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Said
+from tests.cli.fake_app import FakeApp
+from tests.sheets.sample_plan import sample_document
+
+Say = Callable[..., Said]
+JOB = Path("stool/job.toml")
+
+
+def test_plan_prints_what_the_plan_holds(app: FakeApp, say: Say) -> None:
+    said = say("plan", "stool/job.toml")
+    assert said.status == 0
+    assert said.err == "heat run ...\n"
+    flat = " ".join(said.out.split())
+    assert app.plan["job"]["title"] in flat
+    for pour in app.plan["pours"]:
+        assert f"{pour['peak_temperature_degC']:.0f} °C of {pour['peak_limit_degC']:.0f} °C" in flat
+    for caution in app.plan["cautions"]:
+        assert caution in flat
+    assert "stool/plan/plan.pdf" in said.out
+    assert max(map(len, said.out.splitlines())) <= 110
+    assert "\x1b" not in said.out
+
+
+def test_us_shop_reads_its_own_units(app: FakeApp, say: Say) -> None:
+    app.plan = sample_document(units="us")
+    out = say("plan", "stool/job.toml").out
+    numbers = out.partition("Warnings")[0].partition("Take care")[0]
+    assert " lb" in numbers
+    assert "°F" in numbers
+    assert " kg" not in numbers.replace("kg/", "")
+    assert "°C" not in numbers
+
+
+def test_json_is_the_whole_plan_and_nothing_else(app: FakeApp, say: Say) -> None:
+    said = say("plan", "stool/job.toml", "--json")
+    assert json.loads(said.out) == json.loads(json.dumps(app.plan))
+
+
+def test_plan_passes_its_options_on(app: FakeApp, say: Say) -> None:
+    say("plan", "stool/job.toml")
+    say(
+        "plan",
+        "stool/job.toml",
+        "--out",
+        "friday",
+        "--start",
+        "2026-12-01 09:00",
+        "--variant",
+        "a",
+        "--fine",
+        "--no-cache",
+    )
+    usual = {"out": None, "start": None, "variant": None, "fine": False, "use_cache": True}
+    asked = {
+        "out": Path("friday"),
+        "start": datetime(2026, 12, 1, 9),
+        "variant": "a",
+        "fine": True,
+        "use_cache": False,
+    }
+    assert app.calls == [("plan", (JOB, usual)), ("plan", (JOB, asked))]
+
+
+def test_several_variants_each_get_their_lines(app: FakeApp, say: Say) -> None:
+    plans = [sample_document(1, variant=name) for name in ("hung", "screwed")]
+    app.plan = {"plans": plans}
+    out = say("plan", "stool/job.toml").out
+    assert "variant hung" in out
+    assert "variant screwed" in out
+
+
+def test_a_pour_over_its_limit_is_told_by_its_numbers(app: FakeApp, say: Say) -> None:
+    app.plan["pours"][0] |= {"peak_temperature_degC": 91.0, "peak_limit_degC": 70.0}
+    assert "91 °C of 70 °C" in say("plan", "stool/job.toml").out
+
+
+@pytest.mark.parametrize(("level", "status"), [("ok", 0), ("mind", 0), ("stop", 1)])
+def test_check_status_says_whether_something_stands_in_the_way(
+    app: FakeApp, say: Say, level: str, status: int
+) -> None:
+    app.findings = [{"level": level, "text": "the wall is 3 mm thin at 212 mm"}]
+    said = say("check", "stool/job.toml")
+    assert said.status == status
+    assert f"{level:<4}  the wall is 3 mm thin at 212 mm" in said.out
+    assert json.loads(say("check", "stool/job.toml", "--json").out)["findings"] == app.findings
+
+
+def test_shape(app: FakeApp, say: Say) -> None:
+    out = say("shape", "part.stl", "--unit", "in").out
+    assert app.plan["piece"]["name"] in out
+    assert " in" in out
+    assert set(json.loads(say("shape", "part.stl", "--unit", "mm", "--json").out)) == {
+        "piece",
+        "units",
+        "faults",
+    }
+
+
+def test_warm_up(app: FakeApp, say: Say) -> None:
+    assert say("warm-up").out == "ready after 21 s\n"
+    assert json.loads(say("warm-up", "--json").out) == {"seconds": 21.4}
+    assert len(app.calls) == 2
