@@ -140,4 +140,4 @@ def switch_on(
     fresh = cells & ~problem.reacting
     records = _fresh_records(state.records, fresh, filled.reacting, state, warm, cured)
     nil = frozen(np.zeros(cells.shape))
-    return filled, State(state.time, frozen(warm), frozen(cured), nil, nil, 0.0, records)
+    return filled, State(state.time, frozen(warm), frozen(cured), nil, nil, nil, 0.0, 0.0, records)

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from pourwright.solver.coefficients import face_areas, half_resistances
 from pourwright.solver.compilation import kernel
 from pourwright.solver.problem import Array, Exchange, Mask, Problem
+from pourwright.solver.state import Field
 
 Indices = NDArray[np.int64]
 
@@ -186,7 +187,7 @@ class Exchanger:
         }
 
     def prepare(
-        self, time: float, step: float, temperature: Array, rate: Callable[[Indices], Array] | None = None
+        self, time: float, step: float, field: Field, rate: Callable[[Indices], Array] | None = None
     ) -> float:
         """Set loss and power for a step.
 
@@ -194,8 +195,8 @@ class Exchanger:
         ----------
         time, step : float
             [s].
-        temperature : array
-            Flat, at the step's start [K].
+        field : Field
+            Flat, at the step's start.
         rate : callable
             Gives the expected rate of change [K/s] of cells by flat index, so that films
             are evaluated in the middle of the step.
@@ -213,12 +214,12 @@ class Exchanger:
             outside = mean_over(patch.exchange, time, step)
             combined = self._constant.get(number)
             if combined is None:
-                ahead = temperature[patch.cells]
+                ahead = field.temperature[patch.cells]
                 if rate is not None:
                     ahead = ahead + 0.5 * step * rate(patch.cells)
                 combined = transmittance(patch, ahead, outside)
             loss = self.loss[patch.axis].reshape(-1)
             total += _spread(
-                patch.cells, patch.places, patch.areas, combined, outside, temperature, loss, power
+                patch.cells, patch.places, patch.areas, combined, outside, field.mean, loss, power
             )
         return total

@@ -25,40 +25,53 @@ def _bounded(value):
     return min(value, 1.0)
 
 
+class Path(NamedTuple):
+    """What a cell's temperature follows during a step.
+
+    T(t) = base + lift gained(t) + drift t + bend t**2, bounded by cap.
+    """
+
+    base: float
+    lift: float
+    drift: float
+    bend: float
+    cap: float
+
+
 @kernel
-def _along(rate, row, base, rise, drift, cure, elapsed, gained, cap):
+def _along(rate, row, path, cure, elapsed, gained):
     """Rate of conversion on the path, after `elapsed` seconds and `gained` conversion."""
-    temperature = min(base + rise * gained + drift * elapsed, cap)
-    return rate(temperature, _bounded(cure + gained), row)
+    temperature = path.base + path.lift * gained + (path.drift + path.bend * elapsed) * elapsed
+    return rate(min(temperature, path.cap), _bounded(cure + gained), row)
 
 
 @kernel
-def _in_parts(rate, row, base, rise, drift, cure, step, allowed, cap):
+def _in_parts(rate, row, path, cure, step, allowed):
     """Integrate a cell over a step by embedded Runge-Kutta 3(2) with its own step control.
+
+    Returns the conversion gained at the end and its mean over the step.
 
     Source: Bogacki and Shampine, Appl. Math. Lett. 2 (1989) 321 (citation from memory).
     """
-    elapsed, gained = 0.0, 0.0
-    k1 = _along(rate, row, base, rise, drift, cure, 0.0, 0.0, cap)
-    part = step
-    if abs(k1) * part > 0.05:
-        part = 0.05 / abs(k1)
+    elapsed, gained, area = 0.0, 0.0, 0.0
+    k1 = _along(rate, row, path, cure, 0.0, 0.0)
+    part = min(step, 0.05 / max(abs(k1), 1e-300))
     for _ in range(MOST_PARTS):
         part = min(part, step - elapsed)
-        k2 = _along(rate, row, base, rise, drift, cure, elapsed + 0.5 * part, gained + 0.5 * part * k1, cap)
-        k3 = _along(rate, row, base, rise, drift, cure, elapsed + 0.75 * part, gained + 0.75 * part * k2, cap)
+        k2 = _along(rate, row, path, cure, elapsed + 0.5 * part, gained + 0.5 * part * k1)
+        k3 = _along(rate, row, path, cure, elapsed + 0.75 * part, gained + 0.75 * part * k2)
         more = part * (2.0 * k1 + 3.0 * k2 + 4.0 * k3) / 9.0
-        k4 = _along(rate, row, base, rise, drift, cure, elapsed + part, gained + more, cap)
+        k4 = _along(rate, row, path, cure, elapsed + part, gained + more)
         miss = abs(part * (-5.0 * k1 + 6.0 * k2 + 8.0 * k3 - 9.0 * k4) / 72.0)
         if miss <= allowed:
             elapsed += part
+            area += part * (gained + 0.5 * more) + part * part * (k1 - k4) / 12.0
             gained = min(gained + more, 1.0 - cure) if cure <= 1.0 else gained + more
             k1 = k4
             if elapsed >= step * (1.0 - 1e-12):
                 break
-        growth = 0.9 * (allowed / max(miss, 1e-300)) ** (1.0 / 3.0)
-        part *= min(4.0, max(0.2, growth))
-    return gained
+        part *= min(4.0, max(0.2, 0.9 * (allowed / max(miss, 1e-300)) ** (1.0 / 3.0)))
+    return gained, area / step
 
 
 class Reacting(NamedTuple):
@@ -72,39 +85,43 @@ class Reacting(NamedTuple):
 _typeof: Any = numba.typeof
 _REAL, _COUNT = numba.types.float64, numba.types.int64
 _FLAT = numba.types.Array(_REAL, 1, "C")
-_FIELD = _typeof(Field(*[np.zeros(1)] * 4))
+_FIELD = _typeof(Field(*[np.zeros(1)] * 6))
 _LIST = _typeof(Reacting(np.zeros(1, np.int64), np.zeros(1, np.int64), np.zeros((1, 1))))
 _REACT = numba.types.void(
-    RATE_TYPE, _COUNT, _COUNT, _REAL, _REAL, _REAL, _LIST, _FLAT, _FIELD, _FIELD, _FLAT
+    RATE_TYPE, _COUNT, _COUNT, _REAL, _REAL, _REAL, _REAL, _LIST, _FLAT, _FIELD, _FIELD, _FLAT
 )  # fmt: skip
 _FIRST = numba.types.void(RATE_TYPE, _COUNT, _COUNT, _LIST, _FIELD)
 
 
 @exact_kernel(_REACT)
-def react(rate, low, high, step, allowed, cap, reacting, adiabatic, now, new, gained):
+def react(rate, low, high, step, last_step, allowed, cap, reacting, adiabatic, now, new, gained):
     """Advance the conversion of listed cells over a step.
 
     One evaluation in the middle of the step serves where the rate hardly changes; elsewhere the
     cell is integrated in parts. `allowed` [K] bounds the error by its effect on temperature;
-    `gained` becomes the temperature gained by reaction.
+    `gained` becomes the temperature gained by reaction, `now.mean` is moved by it.
     """
+    ahead = 0.5 * (step + last_step)
     for n in range(low, high):
         c = reacting.cells[n]
         row = reacting.parameters[reacting.law[n]]
-        base, cure, drift, last = (
-            now.temperature[c],
+        lift, cure, last, trend = (
+            adiabatic[c],
             now.conversion[c],
-            now.diffusive_rate[c],
             now.reaction_rate[c],
+            now.diffusive_trend[c],
         )
-        lift = adiabatic[c]
+        drift = now.diffusive_rate[c] + 0.5 * last_step * trend
+        path = Path(now.temperature[c], lift, drift, 0.5 * trend, cap)
         margin = min(allowed / abs(lift), 1e-3)
-        middle = _along(rate, row, base, lift, drift, cure, 0.5 * step, 0.5 * step * last, cap)
+        middle = _along(rate, row, path, cure, 0.5 * step, 0.5 * step * last)
         more = step * middle
+        mean = 0.5 * more - step * step * (middle - last) / (12.0 * ahead)
         if not abs(middle - last) * step < margin or cure + more > 1.0:
-            more = _in_parts(rate, row, base, lift, drift, cure, step, 0.05 * margin, cap)
+            more, mean = _in_parts(rate, row, path, cure, step, 0.05 * margin)
         new.conversion[c] = cure + more
         new.reaction_rate[c] = more / step
+        now.mean[c] += lift * (mean - 0.5 * more)
         gained[c] = lift * more
 
 
@@ -129,13 +146,31 @@ def note_crossings(low, high, time, step, limit, cells, cure, new_cure, crossed)
 
 
 @kernel
-def note_peaks(low, high, time, temperature, peak, peak_time):
-    """Note the highest temperature of flat cells low <= n < high and give it."""
-    hottest = temperature[low]
+def _vertex(before, after, last_step, step):
+    """Time and height of a parabola's top from its middle point, by the slopes before and after that."""
+    total = last_step + step
+    slope = (before * step + after * last_step) / total
+    curvature = (after - before) / total
+    return -0.5 * slope / curvature, -0.25 * slope * slope / curvature
+
+
+@kernel
+def note_peaks(low, high, time, step, last_step, now, new, lift, peak, peak_time):
+    """Note the highest temperature of flat cells low <= n < high at the end of a step, and give it.
+
+    A maximum passed at the step's start is refined by the parabola through the last three times.
+    """
+    hottest = new.temperature[low]
     for n in range(low, high):
-        value = temperature[n]
+        here, value = now.temperature[n], new.temperature[n]
         hottest = max(hottest, value)
         if value > peak[n]:
             peak[n] = value
-            peak_time[n] = time
+            peak_time[n] = time + step
+        elif here > value and here == peak[n] and last_step > 0.0:
+            before = now.diffusive_rate[n] + lift[n] * now.reaction_rate[n]
+            if before > 0.0:
+                shift, above = _vertex(before, (value - here) / step, last_step, step)
+                peak[n] = here + above
+                peak_time[n] = time + shift
     return hottest

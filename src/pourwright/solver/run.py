@@ -133,22 +133,22 @@ class _Run:
             if trial.miss <= 1.2 * tolerance or step <= self.control.min_step:
                 break
             self.rejected += 1
-            shrink = 0.9 * np.sqrt(tolerance / trial.miss) if np.isfinite(trial.miss) else 0.1
+            shrink = 0.9 * np.cbrt(tolerance / trial.miss) if np.isfinite(trial.miss) else 0.1
             step = max(self.control.min_step, step * float(np.clip(shrink, 0.1, 0.8)))
         self._keep(step, trial.miss, trial.entered, cut=step < 0.999 * self.natural)
         self.time = mark if step == remaining else self.time + step
 
     def _keep(self, step: float, miss: float, entered: float, *, cut: bool) -> None:
-        self.stepper.accept()
+        self.hottest = self.stepper.note_peaks(self.time, step, self.peak, self.peak_time)
+        self.stepper.note_crossings(self.time, step, self.origin.records.thresholds, self.crossed)
+        self.stepper.accept(step)
         self.entered += entered
         self.steps += 1
-        growth = 0.9 * np.sqrt(self.control.tolerance / miss) if miss > 0.0 else 2.0
+        growth = 0.9 * np.cbrt(self.control.tolerance / miss) if miss > 0.0 else 2.0
         wanted = step * float(np.clip(growth, 0.3, 2.0))
         self.natural = min(
             max(wanted, self.natural) if cut and growth > 1.0 else wanted, self.control.max_step
         )
-        self.hottest = self.stepper.note(self.time, step, self.peak, self.peak_time)
-        self.stepper.note_crossings(self.time, step, self.origin.records.thresholds, self.crossed)
 
     @property
     def runaway(self) -> bool:
@@ -165,8 +165,9 @@ class _Run:
         records = Records(
             frozen(self.peak), frozen(self.peak_time), origin.records.thresholds, frozen(self.crossed)
         )
-        heat, cure, drift, rate = (frozen(array) for array in now)
-        state = State(self.time, heat, cure, drift, rate, self.natural, records)
+        heat, _, cure, drift, trend, rate = (frozen(array) for array in now)
+        last = self.stepper.last_step
+        state = State(self.time, heat, cure, drift, trend, rate, last, self.natural, records)
         ending = Ending.RUNAWAY if self.steps and self.runaway else Ending.FINISHED
         return Outcome(state, ending, Balance(stored, released, self.entered), self.steps, self.rejected)
 

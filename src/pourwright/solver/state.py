@@ -44,9 +44,13 @@ class State:
     temperature, conversion : array (nx, ny, nz)
         [K], [-].
     diffusive_rate : array (nx, ny, nz)
-        Rate of change of temperature by all but the reaction, over the last step [K/s].
+        Rate of change of temperature by all but the reaction, mean of the last step [K/s].
+    diffusive_trend : array (nx, ny, nz)
+        How that rate changes with time [K/s2].
     reaction_rate : array (nx, ny, nz)
         Mean rate of conversion over the last step [1/s].
+    last_step : float
+        Length of the last step [s]; 0 for a start.
     step : float
         Length of step to try next [s]; 0 for a start, which looks for it anew.
     records : Records
@@ -57,17 +61,25 @@ class State:
     temperature: Array
     conversion: Array
     diffusive_rate: Array
+    diffusive_trend: Array
     reaction_rate: Array
+    last_step: float
     step: float
     records: Records
 
 
 class Field(NamedTuple):
-    """Working arrays of a run, three-dimensional or flat; as in `State`."""
+    """Working arrays of a run, three-dimensional or flat, as in `State`.
+
+    `mean` is the temperature that, with half the step's increment added, gives the mean of the
+    step: where a reaction speeds up it lies below the temperature at the step's start.
+    """
 
     temperature: Array
+    mean: Array
     conversion: Array
     diffusive_rate: Array
+    diffusive_trend: Array
     reaction_rate: Array
 
     @property
@@ -129,4 +141,4 @@ def start(
         crossed[number][problem.reacting & (cure >= limit)] = time
     records = Records(frozen(heat.copy()), frozen(np.full(shape, time)), limits, frozen(crossed))
     nil = frozen(np.zeros(shape))
-    return State(float(time), frozen(heat), frozen(cure), nil, nil, 0.0, records)
+    return State(float(time), frozen(heat), frozen(cure), nil, nil, nil, 0.0, 0.0, records)

@@ -13,7 +13,10 @@ from pourwright.solver.faces import Exchanger
 from pourwright.solver.problem import Array, Problem
 from pourwright.solver.reaction import Reacting, first_rates, note_crossings, note_peaks, react
 from pourwright.solver.state import Field, State
-from pourwright.solver.sweeps import diffusive_rate, sweep_x, sweep_yz
+from pourwright.solver.sweeps import diffusive_rate, foresee, sweep_x, sweep_yz
+
+MISS_WEIGHT = 1.5
+"""Makes the tolerance about the error of a run's peak, as measured on slabs that take off."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +26,7 @@ class Trial:
     Parameters
     ----------
     miss : float
-        Change of temperature that the change of the diffusive rate stands for [K]; NaN if it failed.
+        Temperature that the miss of the forecast diffusive rate stands for [K]; NaN if it failed.
     entered : float
         Heat through bare faces and from further sources [J].
     """
@@ -53,7 +56,9 @@ class Stepper:
         self.faces = Exchanger(problem)
         self.crew = Crew(problem.heat.size, threads)
         self.cap = cap
-        kept = Field(state.temperature, state.conversion, state.diffusive_rate, state.reaction_rate)
+        rates = (state.diffusive_rate, state.diffusive_trend, state.reaction_rate)
+        kept = Field(state.temperature, state.temperature, state.conversion, *rates)
+        self.last_step = state.last_step
         self.now = kept.copy()
         self.next = kept.copy()
         cells = np.flatnonzero(problem.reacting)
@@ -75,7 +80,7 @@ class Stepper:
         if self.problem.source is not None:
             power[...] = 0.0
         ahead = self._expected_rate if known else None
-        entering = self.faces.prepare(time, step, self.now.temperature.reshape(-1), ahead)
+        entering = self.faces.prepare(time, step, self.now.flat, ahead)
         if self.problem.source is not None and self._volumes is not None:
             fed = self.problem.source(time + 0.5 * step) * self._volumes * self.problem.active
             power += fed
@@ -92,23 +97,25 @@ class Stepper:
 
     def _react(self, step: float, allowed: float) -> None:
         now, new, gained = self.now.flat, self.next.flat, self._gained.reshape(-1)
+        last = self.last_step
         rate, cap, lift = self.problem.rate, self.cap, self.matter.rise.reshape(-1)
 
         def part(low: int, high: int) -> None:
-            react(rate, low, high, step, allowed, cap, self.reacting, lift, now, new, gained)
+            react(rate, low, high, step, last, allowed, cap, self.reacting, lift, now, new, gained)
 
         self.crew.share(self.reacting.cells.size, part)
 
     def _conduct(self, step: float) -> None:
         now, new, matter, gained, delta = self.now, self.next, self.matter, self._gained, self._delta
-        loss_x, loss_y, loss_z = self.faces.loss
+        loss = self.faces.loss
+        last = self.last_step
         power, tally_x, tally, misses = self.faces.power, self._tally_x, self._tally_yz, self._misses
 
         def along_x(low: int, high: int) -> None:
-            sweep_x(low, high, step, matter, now.temperature, power, gained, loss_x, delta, tally_x)
+            sweep_x(low, high, step, matter, now.mean, power, gained, loss, delta, tally_x)
 
         def along_y_and_z(low: int, high: int) -> None:
-            sweep_yz(low, high, step, matter, now, new, loss_y, loss_z, gained, delta, tally, misses)
+            sweep_yz(low, high, step, last, matter, now, new, loss, gained, delta, tally, misses)
 
         self.crew.share(tally_x.size, along_x)
         self.crew.share(tally.size, along_y_and_z)
@@ -127,27 +134,31 @@ class Stepper:
         -------
         Trial
         """
-        entering = self._feed(time, step, known=True)
+        now = self.now.flat
+        self.crew.share(now.mean.size, lambda low, high: foresee(low, high, step, now))
         if self.reacting.cells.size:
             self._react(step, allowed)
+        entering = self._feed(time, step, known=True)
         self._conduct(step)
         tallied = float(self._tally_x.sum() + self._tally_yz.sum())
         entered = step * entering - 0.5 * step * tallied
-        miss = 0.5 * step * float(self._misses.max())
+        miss = MISS_WEIGHT * step * float(self._misses.max())
         return Trial(miss if np.isfinite(entered) else np.nan, entered)
 
-    def accept(self) -> None:
+    def accept(self, step: float) -> None:
         """Keep the step just computed."""
         self.now, self.next = self.next, self.now
+        self.last_step = step
 
-    def note(self, time: float, step: float, peak: Array, peak_time: Array) -> float:
-        """Note peaks at a step's end and give the highest temperature [K]; to be called once accepted."""
-        flat = self.now.temperature.reshape(-1)
-        return float(note_peaks(0, flat.size, time + step, flat, peak.reshape(-1), peak_time.reshape(-1)))
+    def note_peaks(self, time: float, step: float, peak: Array, peak_time: Array) -> float:
+        """Note peaks of the step just computed and give its highest temperature [K]."""
+        now, new, lift = self.now.flat, self.next.flat, self.matter.rise.reshape(-1)
+        noted = (peak.reshape(-1), peak_time.reshape(-1))
+        return float(note_peaks(0, lift.size, time, step, self.last_step, now, new, lift, *noted))
 
     def note_crossings(self, time: float, step: float, limits: tuple[float, ...], crossed: Array) -> None:
-        """Note which cells crossed which conversion during the step just accepted."""
-        before, after = self.next.conversion.reshape(-1), self.now.conversion.reshape(-1)
+        """Note which cells crossed which conversion during the step just computed."""
+        before, after = self.now.conversion.reshape(-1), self.next.conversion.reshape(-1)
         for number, limit in enumerate(limits):
             times = crossed[number].reshape(-1)
             note_crossings(

@@ -16,6 +16,14 @@ from pourwright.solver.compilation import kernel
 
 
 @kernel
+def foresee(low, high, step, field):
+    """Set the mean of flat cells low <= n < high for a step, by the trend of the diffusive rate."""
+    share = step * step / 12.0
+    for n in range(low, high):
+        field.mean[n] = field.temperature[n] - share * field.diffusive_trend[n]
+
+
+@kernel
 def _explicit_row(i, j, step, matter, temperature, power, gained_field, row):
     """Heat [J] that enters each cell of a row during a step with temperatures held."""
     nx, ny, nz = temperature.shape
@@ -61,12 +69,12 @@ def _tally(loss, value, sums):
 
 
 @kernel
-def sweep_x(low, high, step, matter, temperature, power, gained, loss, delta, tally):
+def sweep_x(low, high, step, matter, mean, power, gained, loss, delta, tally):
     """Explicit right side and elimination along x, for planes low <= j < high.
 
     `delta` becomes the first increment; `tally[j]` what the bare faces across x let pass by it.
     """
-    nx, _, nz = temperature.shape
+    nx, _, nz = mean.shape
     factor = np.zeros((nx, nz))
     nil = np.zeros(nz)
     sums = np.zeros(nz)
@@ -74,16 +82,16 @@ def sweep_x(low, high, step, matter, temperature, power, gained, loss, delta, ta
         sums[:] = 0.0
         for i in range(nx):
             row = delta[i, j]
-            _explicit_row(i, j, step, matter, temperature, power, gained, row)
+            _explicit_row(i, j, step, matter, mean, power, gained, row)
             last_factor = factor[i - 1] if i > 0 else nil
             last = delta[i - 1, j] if i > 0 else nil
             weight, before, after = matter.capacity[i, j], matter.along_x[i, j], matter.along_x[i + 1, j]
-            _eliminate(weight, before, after, loss[i, j], 0.5 * step, last_factor, last, factor[i], row)
+            _eliminate(weight, before, after, loss[0][i, j], 0.5 * step, last_factor, last, factor[i], row)
         for back in range(nx):
             i = nx - 1 - back
             if back > 0:
                 _substitute(factor[i], delta[i, j], delta[i + 1, j])
-            _tally(loss[i, j], delta[i, j], sums)
+            _tally(loss[0][i, j], delta[i, j], sums)
         tally[j] = sums.sum()
 
 
@@ -103,14 +111,19 @@ def _solve_plane(weight, along, loss, half, value, factor, nil, sums):
 
 
 @kernel
-def _finish_row(step, increment, j, here, gained, old_rate, new, rate, worst):
-    """Write new temperature and diffusive rate of a row, and keep the largest change of that rate."""
+def _finish_row(i, j, step, last_step, increment, now, new, gained, worst):
+    """Write a row's new temperature, diffusive rate and its trend; keep the largest miss of the forecast."""
+    ahead = 0.5 * (step + last_step)
+    here, rate, trend = now.temperature[i, j], now.diffusive_rate[i, j], now.diffusive_trend[i, j]
+    temperature = new.temperature[i, j]
+    new_rate, new_trend = new.diffusive_rate[i, j], new.diffusive_trend[i, j]
     for k in range(here.size):
-        change = increment[k, j]
-        new[k] = here[k] + change
-        rate[k] = (change - gained[k]) / step
-        miss = abs(rate[k] - old_rate[k])
-        worst[k] = max(miss, worst[k])
+        value = here[k] + increment[k, j]
+        temperature[k] = value
+        found = (increment[k, j] - gained[i, j, k]) / step
+        new_rate[k] = found
+        new_trend[k] = (found - rate[k]) / ahead
+        worst[k] = max(abs(found - rate[k] - ahead * trend[k]), worst[k])
 
 
 @kernel
@@ -128,11 +141,11 @@ def _turn(plane, weight, upright):
 
 
 @kernel
-def sweep_yz(low, high, step, matter, now, new, loss_y, loss_z, gained, delta, tally, misses):
+def sweep_yz(low, high, step, last_step, matter, now, new, loss, gained, delta, tally, misses):
     """Elimination along y, then z, and the update, for planes low <= i < high.
 
     `tally[i]` is what the bare faces across y and z let pass by the increments; `misses[i]`
-    the largest change of the diffusive rate [K/s].
+    by how much the diffusive rate missed its forecast at most [K/s].
     """
     _, ny, nz = delta.shape
     factor_y, factor_z = np.zeros((ny, nz)), np.zeros((nz, ny))
@@ -146,14 +159,11 @@ def sweep_yz(low, high, step, matter, now, new, loss_y, loss_z, gained, delta, t
         worst[:] = 0.0
         plane, weight, turned = delta[i], matter.capacity[i], matter.capacity_turned[i]
         _weigh(plane, weight)
-        _solve_plane(weight, matter.along_y[i], loss_y[i], half, plane, factor_y, nil_y, sums_y)
+        _solve_plane(weight, matter.along_y[i], loss[1][i], half, plane, factor_y, nil_y, sums_y)
         _turn(plane, turned, upright)
-        _solve_plane(turned, matter.along_z_turned[i], loss_z[i], half, upright, factor_z, nil_z, sums_z)
-        here, old, drift = now.temperature[i], now.diffusive_rate[i], new.diffusive_rate[i]
+        _solve_plane(turned, matter.along_z_turned[i], loss[2][i], half, upright, factor_z, nil_z, sums_z)
         for j in range(ny):
-            _finish_row(
-                step, upright, j, here[j], gained[i, j], old[j], new.temperature[i, j], drift[j], worst
-            )
+            _finish_row(i, j, step, last_step, upright, now, new, gained, worst)
         tally[i] = sums_y.sum() + sums_z.sum()
         misses[i] = worst.max()
 
