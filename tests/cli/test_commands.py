@@ -20,7 +20,11 @@ def test_plan_prints_what_the_plan_holds(app: FakeApp, say: Say) -> None:
     flat = " ".join(said.out.split())
     assert app.plan["job"]["title"] in flat
     for pour in app.plan["pours"]:
-        assert f"{pour['peak_temperature_degC']:.0f} °C of {pour['peak_limit_degC']:.0f} °C" in flat
+        assert f"{pour['peak_temperature_degC']:.0f} °C {pour['peak_limit_degC']:.0f} °C" in flat
+        assert f"{pour['to_m'] * 1000:.0f} mm {pour['to_standing_m'] * 1000:.0f} mm" in flat
+    assert "2 Dec" in next(
+        line for line in said.out.splitlines() if " and " in line and line.startswith("1 ")
+    )
     for caution in app.plan["cautions"]:
         assert caution in flat
     assert "stool/plan/plan.pdf" in said.out
@@ -78,7 +82,7 @@ def test_several_variants_each_get_their_lines(app: FakeApp, say: Say) -> None:
 
 def test_a_pour_over_its_limit_is_told_by_its_numbers(app: FakeApp, say: Say) -> None:
     app.plan["pours"][0] |= {"peak_temperature_degC": 91.0, "peak_limit_degC": 70.0}
-    assert "91 °C of 70 °C" in say("plan", "stool/job.toml").out
+    assert "91 °C 70 °C" in " ".join(say("plan", "stool/job.toml").out.split())
 
 
 @pytest.mark.parametrize(("level", "status"), [("ok", 0), ("mind", 0), ("stop", 1)])

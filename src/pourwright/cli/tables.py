@@ -42,7 +42,11 @@ def plan_lines(plan: Part) -> Iterator[RenderableType]:
     """
     words = Words.of(plan["job"])
     yield _headline(plan["job"])
-    yield _pours(plan["pours"], words)
+    yield Text()
+    yield _mixes(plan["pours"], words, flipped=plan["piece"]["flipped"])
+    yield Text()
+    yield _heat(plan["pours"], words)
+    yield Text()
     yield _facts(
         [
             *_piece(plan["piece"], words),
@@ -51,6 +55,7 @@ def plan_lines(plan: Part) -> Iterator[RenderableType]:
             *_end(plan, words),
         ]
     )
+    yield Text()
     yield from _remarks("Warnings", plan["warnings"], "yellow")
     yield from _remarks("Take care", plan["cautions"], "")
 
@@ -110,34 +115,49 @@ def _headline(job: Part) -> Text:
     return Text.assemble((job["title"], "bold"), variant, (invented, "dim"))
 
 
-def _pours(pours: list[Part], words: Words) -> Table:
+def _table(titles: Iterable[str]) -> Table:
     table = Table(box=None, pad_edge=False, header_style="dim")
-    for title in ("pour", "from floor", "dip to", "start", "resin", "A + B", "peak", "next one"):
-        table.add_column(title, justify="left", no_wrap=title != "next one")
+    for title in titles:
+        table.add_column(title, no_wrap=True)
+    return table
+
+
+def _mixes(pours: list[Part], words: Words, *, flipped: bool) -> Table:
+    """When, how far up and how much; both readings of the level where they differ."""
+    table = _table(["pour", "start", "from floor", *["as it stands"] * flipped, "dip from rim", "A", "B"])
+    for pour in pours:
+        table.add_row(
+            str(pour["number"]),
+            words.moment(pour["start"]),
+            words.length(pour["to_m"]),
+            *[words.length(pour["to_standing_m"])] * flipped,
+            words.length(pour["dip_to_m"]),
+            words.weighed(pour["part_a_kg"]),
+            words.weighed(pour["part_b_kg"]),
+        )
+    return table
+
+
+def _heat(pours: list[Part], words: Words) -> Table:
+    """How hot, how soon it gels, and when the next one goes on."""
+    table = _table(["pour", "hottest", "limit", "after", "gels after", "pour the next one between"])
     for pour in pours:
         hot = pour["peak_temperature_degC"] > pour["peak_limit_degC"]
         table.add_row(
             str(pour["number"]),
-            f"{words.length(pour['from_m'])} to {words.length(pour['to_m'])}",
-            words.length(pour["dip_to_m"]),
-            words.moment(pour["start"]),
-            words.mass(pour["resin_kg"]),
-            f"{words.mass(pour['part_a_kg'])} + {words.mass(pour['part_b_kg'])}",
-            Text(_peak(pour, words), style="bold red" if hot else ""),
+            Text(words.temperature(pour["peak_temperature_degC"]), style="bold red" if hot else ""),
+            words.temperature(pour["peak_limit_degC"]),
+            words.duration(pour["peak_after_h"]),
+            words.duration(pour["gel_after_h"]),
             _next(pour, words),
         )
     return table
 
 
-def _peak(pour: Part, words: Words) -> str:
-    peak, limit = words.temperature(pour["peak_temperature_degC"]), words.temperature(pour["peak_limit_degC"])
-    return f"{peak} of {limit}, after {words.duration(pour['peak_after_h'])}"
-
-
 def _next(pour: Part, words: Words) -> str:
     if pour["next_from"] is None or pour["next_until"] is None:
         return ""
-    return f"between {words.moment(pour['next_from'])} and {words.moment(pour['next_until'])}"
+    return f"{words.moment(pour['next_from'])} and {words.moment(pour['next_until'])}"
 
 
 def _facts(rows: Iterable[tuple[str, str]]) -> Table:

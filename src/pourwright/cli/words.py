@@ -20,16 +20,19 @@ class Words:
         ``metric`` or ``us``.
     time_zone : str
         IANA name of the shop's time zone.
+    scale_step : float, optional
+        Resolution of the shop's scale [kg].
     """
 
-    def __init__(self, units: str, time_zone: str = "UTC") -> None:
+    def __init__(self, units: str, time_zone: str = "UTC", scale_step: float | None = None) -> None:
         self.system = UnitSystem(units)
+        self._scale_step = scale_step
         self._zone = ZoneInfo(time_zone)
 
     @classmethod
     def of(cls, job: Mapping[str, Any]) -> "Words":
         """Read units and time zone from the ``job`` part of an answer."""
-        return cls(job["units"], job["time_zone"])
+        return cls(job["units"], job["time_zone"], job.get("scale_step_kg"))
 
     def length(self, metres: float) -> str:
         """A length [m]."""
@@ -42,6 +45,10 @@ class Words:
     def mass(self, kilograms: float) -> str:
         """A mass [kg]."""
         return notation.format_mass(kilograms, self.system)
+
+    def weighed(self, kilograms: float) -> str:
+        """A mass [kg] in the steps of the shop's scale."""
+        return notation.format_mass(kilograms, self.system, step=self._scale_step)
 
     def volume(self, cubic_metres: float) -> str:
         """A volume [m3]."""
