@@ -6,7 +6,8 @@ E01: ideal mixing; E02 to E04: closed forms; 1e-5.
 import pytest
 
 from pourwright.foundation.errors import UserError
-from pourwright.physics.mixing import blend_density, grain_charge, parts_by_volume, volume_fraction
+from pourwright.physics.mixing import blend_density, parts_by_volume, volume_fraction
+from pourwright.physics.packing import grain_charge
 
 
 def test_density_of_a_blend():

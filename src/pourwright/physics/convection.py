@@ -13,7 +13,7 @@ from pourwright.physics.arrays import Real
 from pourwright.physics.constants import STANDARD_GRAVITY, STANDARD_PRESSURE
 
 RAYLEIGH = Range(0.0, 1e13)
-TURBULENT = 1e7
+TURBULENT = 1e7  # as the textbook has it; McAdams himself 2e7
 TEMPERATURE = Range(230.0, 500.0, "K")
 
 
@@ -124,6 +124,7 @@ def mcadams_hot_side_up(rayleigh: Real) -> Real:
     >>> print(f"{mcadams_hot_side_up(1775820.0):.4f}")
     19.7126
     """
+    # the step between both laws is kept as published
     rising: Any = np.where(rayleigh <= TURBULENT, 0.54 * rayleigh**0.25, 0.15 * rayleigh ** (1 / 3))
     return rising[()]  # type: ignore[no-any-return]
 

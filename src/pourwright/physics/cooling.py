@@ -115,7 +115,7 @@ def eigenvalues(biot_number: float, shape: str, *, terms: int = 60) -> Array:
     [0.8603 3.4256]
     """
     chosen = _shape(shape)
-    tiny = 1e-9
+    tiny = 1e-9  # keeps off the root at 0 and, for the sphere, off the poles
     roots = []
     for index in range(terms):
         low, high = chosen.bracket(index)

@@ -144,6 +144,7 @@ def kamal_sourour_unit_orders(time: Real, k1: float, k2: float) -> Real:
     >>> print(f"{kamal_sourour_unit_orders(1800.0, 1e-4, 1.2e-3):.6f}")
     0.419156
     """
+    # the exponent falls with time, so that a long time cannot overflow
     decay: Any = np.exp(-(k1 + k2) * time)
     return k1 * (1 - decay) / (k1 + k2 * decay)  # type: ignore[no-any-return]
 

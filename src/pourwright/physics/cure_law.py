@@ -117,6 +117,7 @@ def cure_rate(temperature: Real, conversion: Real, law: CureLaw) -> Real:
     0.04
     """
     chemical = kamal_sourour_rate(temperature, conversion, *law.kinetics)
+    # no width: chemistry alone, as published fits without diffusion have it
     if law.diffusion_width <= 0:
         return chemical
     glass_transition = dibenedetto(conversion, *law.glass)

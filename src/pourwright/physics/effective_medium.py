@@ -95,6 +95,7 @@ def bruggeman_hanai(particle_fraction: Real, matrix: float, particle: float) -> 
     0.508615
     """
     wanted: Array = np.asarray(1 - particle_fraction, dtype=np.float64)
+    # halving, not the cubic formula: it holds for better and for poorer grains alike
     near, far = np.full_like(wanted, matrix), np.full_like(wanted, particle)
     for _ in range(HALVINGS):
         middle = (near + far) / 2

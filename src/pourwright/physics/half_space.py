@@ -92,5 +92,6 @@ def half_space_convection(
     """
     reach = np.sqrt(diffusivity * time)
     near: Any = depth / (2 * reach)
+    # erfcx(s) = exp(s^2) erfc(s) does not overflow
     film = film_coefficient * reach / conductivity
     return erfc(near) - np.exp(-(near**2)) * erfcx(near + film)  # type: ignore[no-any-return]

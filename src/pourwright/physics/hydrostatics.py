@@ -91,6 +91,7 @@ def thrust_on_wall(top_depth: float, height: float, width: float, density: float
     >>> print(f"{push.force:.1f} N at {push.depth:.3f} m")
     655.3 N at 0.300 m
     """
+    # the moment of area over (depth times area) is height^2/12 over depth
     middle = top_depth + height / 2
     force = pressure_at_depth(middle, density) * height * width
     return Thrust(force=force, depth=middle + height**2 / (12 * middle))

@@ -65,6 +65,7 @@ def frank_kamenetskii_critical(shape: str) -> Criticality:
     if shape not in CURVATURE:
         raise UserError(f"no shape '{shape}'", allowed=", ".join(CURVATURE))
     curvature, start = CURVATURE[shape], 1e-6
+    # Taylor series at the middle, where the equation is 0/0
     begin = [start**2 / (2 * (curvature + 1)), start / (curvature + 1)]
 
     def emden(reach: float, state: Array) -> list[float]:

@@ -104,6 +104,7 @@ def castro_macosko(
     5.66547 Pa s
     """
     left: Any = np.maximum(gel_conversion - conversion, 0.0)
+    # infinite beyond the gel point is the answer, not an accident
     with np.errstate(divide="ignore"):
         rise = np.power(np.divide(gel_conversion, left), a + b * conversion)
     return fresh_viscosity * rise  # type: ignore[no-any-return]
