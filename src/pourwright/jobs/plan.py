@@ -13,7 +13,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-SCHEMA = "pourwright-plan/1.0"
+SCHEMA: Literal["pourwright-plan/1.0"] = "pourwright-plan/1.0"
 Point = tuple[float, float, float]
 Polyline = list[tuple[float, float]]
 
@@ -34,7 +34,9 @@ class JobInfo(Part):
     time_zone: str
     currency: str
     invented: bool = Field(description="True where the job says its data are an example of our own")
-    scale_step_kg: float | None = Field(default=None, description="step of the scale that batches are rounded to")
+    scale_step_kg: float | None = Field(
+        default=None, description="step of the scale that batches are rounded to"
+    )
 
 
 class Piece(Part):

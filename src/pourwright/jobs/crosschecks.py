@@ -1,0 +1,97 @@
+"""What no single key can tell: bands against each other, void fractions against their test."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pourwright.fill.defaults import HIGHEST_VOID, LOWEST_UNTESTED_VOID, LOWEST_VOID
+from pourwright.jobs.errors import Finding
+from pourwright.jobs.job import Job
+from pourwright.jobs.keypaths import KeyPath
+
+Found = tuple[KeyPath, Finding]
+
+
+def crosschecks(job: Job) -> Iterator[Found]:
+    """Check a job across its keys.
+
+    Parameters
+    ----------
+    job : Job
+        Already valid key by key.
+
+    Yields
+    ------
+    tuple
+        Key path; what is wrong, what is allowed, what to do.
+    """
+    yield from _ascending(job)
+    yield from _voids(job)
+    yield from _variant_names(job)
+    yield from _positive(job)
+
+
+def _ascending(job: Job) -> Iterator[Found]:
+    below = 0.0
+    for i, band in enumerate(job.band):
+        last = i == len(job.band) - 1
+        if band.to is None:
+            if not last:
+                yield (
+                    ("band", i, "to"),
+                    ('a band to "top" below another band', "the last band only", "put it last"),
+                )
+            continue
+        if band.to.si <= below:
+            came = f"{band.to.text!r} does not lie above {'the floor' if i == 0 else 'the band below'}"
+            yield (
+                ("band", i, "to"),
+                (came, "heights that rise from the mold's floor", "put the bands in order"),
+            )
+        below = band.to.si
+
+
+def _voids(job: Job) -> Iterator[Found]:
+    for i, band in enumerate(job.band):
+        lowest = LOWEST_VOID if band.bucket_test else LOWEST_UNTESTED_VOID
+        if band.void_fraction is None or lowest <= band.void_fraction <= HIGHEST_VOID:
+            continue
+        without = "" if band.bucket_test else " without a bucket test"
+        yield ("band", i, "void_fraction"), (
+            f"a void fraction of {band.void_fraction:g}{without}",
+            f"{lowest:.2f} to {HIGHEST_VOID:.2f}",
+            "measure it: bucket_test = { mass = ..., volume = ... }",
+        )  # fmt: skip
+
+
+def _variant_names(job: Job) -> Iterator[Found]:
+    names = [variant.name.lower() for variant in job.variant]
+    for i, name in enumerate(names):
+        if name in names[:i]:
+            yield ("variant", i, "name"), (
+                f"a second variant called {job.variant[i].name!r}", "names that differ", "rename one of them"
+            )  # fmt: skip
+
+
+def _positive(job: Job) -> Iterator[Found]:
+    for table, name, si, text in _written(job, _ABOVE_ZERO):
+        if si <= 0:
+            yield (table, name), (f"{text!r} is nothing to work with", "more than 0", "mend the value")
+    for table, name, si, text in _written(job, _NOT_BELOW_ZERO):
+        if si < 0:
+            yield (table, name), (f"{text!r} is below zero", "0 or more", "mend the value")
+
+
+_ABOVE_ZERO = (
+    "mold.wall mold.base mold.board_thickness master.mass master.density shop.pail shop.scale_capacity "
+    "shop.scale_step bottles.mass"
+)
+_NOT_BELOW_ZERO = "fill.neat_cover fill.film mold.cover mold.freeboard"
+
+
+def _written(job: Job, places: str) -> Iterator[tuple[str, str, float, str]]:
+    for place in places.split():
+        table, name = place.split(".")
+        value = getattr(getattr(job, table), name)
+        if value is not None:
+            yield table, name, value.si, value.text

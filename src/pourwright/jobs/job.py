@@ -1,0 +1,148 @@
+"""The job file: what the maker writes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any, Literal
+
+from pydantic import PrivateAttr
+
+from pourwright.jobs.fields import Count, Moment
+from pourwright.jobs.keypaths import KeyPath, parsed, shown
+from pourwright.jobs.keys import Section, key
+from pourwright.jobs.pin import Pin
+from pourwright.jobs.sections import (
+    Band,
+    Bottles,
+    Casting,
+    Fill,
+    Limits,
+    Master,
+    Mold,
+    Prices,
+    Shape,
+    Shop,
+    Variant,
+)
+
+FORMAT = 1
+
+
+class Job(Section):
+    """A job as the maker wrote it, every quantity exact and with its words kept."""
+
+    format: Literal[1] = key("number of the format of this file; older ones are upgraded")
+    title: str = key("what the piece is called on paper", default="untitled piece")
+    units: Literal["metric", "us"] = key(
+        "units of everything printed; a job file may use any", default="metric", why="most tape measures"
+    )
+    paper: Literal["A4", "letter"] | None = key(
+        "paper of the printed plan", shown="A4, or letter with units = us", why="what the printer holds"
+    )
+    seed: Count = key("start of the random numbers", default=0, why="the same job gives the same plan")
+    start: Moment | None = key(
+        "first hour of the first pour by the shop's clock",
+        shown="the next working hour",
+        why="said in the plan",
+    )
+    invented: bool = key("true in examples whose data are made up; the plan says so", default=False)
+    shape: Shape = key("the piece")
+    casting: Casting = key("what it is cast from")
+    band: list[Band] = key(
+        "heights of one grade and colour, from the mold's floor up as poured", factory=list,
+        shown="none", why="one neat band from floor to top where none is given",
+    )  # fmt: skip
+    fill: Fill = key("glass and losses", factory=Fill)
+    mold: Mold = key("rubber and box", factory=Mold)
+    master: Master = key("the master", factory=Master)
+    shop: Shop = key("where and when it is poured")
+    limits: Limits = key("temperatures that must not be passed", factory=Limits)
+    prices: Prices | None = key("prices for the shopping list", shown="none", why="never guessed")
+    bottles: Bottles = key("where the glass comes from", factory=Bottles)
+    variant: list[Variant] = key(
+        "lines that differ, one plan per variant",
+        factory=list,
+        shown="none",
+        why="one plan of the file as it is",
+    )
+    pin: Pin | None = key("values pinned for checks of the heat run; not for work", shown="none")
+
+    _path: Path = PrivateAttr(default=Path("job.toml"))
+    _lines: Mapping[KeyPath, int] = PrivateAttr(default_factory=dict)
+    _raw: Mapping[str, Any] = PrivateAttr(default_factory=dict)
+    _variant: str = PrivateAttr(default="main")
+    _resolved: tuple[Job, ...] = PrivateAttr(default=())
+
+    @property
+    def path(self) -> Path:
+        """The file it was read from."""
+        return self._path
+
+    @property
+    def variant_name(self) -> str:
+        """Name of the variant; "main" where the file has none."""
+        return self._variant
+
+    @property
+    def paper_size(self) -> Literal["A4", "letter"]:
+        """Paper of the printed plan."""
+        return self.paper or ("letter" if self.units == "us" else "A4")
+
+    @property
+    def shape_file(self) -> Path | None:
+        """The mesh file, found beside the job file."""
+        return None if self.shape.file is None else self._path.parent / self.shape.file
+
+    def line(self, place: str | KeyPath) -> int | None:
+        """Find the line of a key, or of the nearest table around it.
+
+        Parameters
+        ----------
+        place : str or tuple
+            As in ``band[2].to`` (positions counted from 1), or a tuple with positions from 0.
+
+        Returns
+        -------
+        int or None
+            None where neither the key nor a table around it is written.
+        """
+        return nearest_line(self._lines, parsed(place) if isinstance(place, str) else place)
+
+    def where(self, place: str | KeyPath) -> str:
+        """Say where a key stands, for an error.
+
+        Parameters
+        ----------
+        place : str or tuple
+            As for `line`.
+
+        Returns
+        -------
+        str
+            ``stool/job.toml:14 band[2].to``.
+        """
+        path = parsed(place) if isinstance(place, str) else place
+        return place_of(self._path, self._lines, path)
+
+    def variants(self) -> list[Job]:
+        """Resolve the variants.
+
+        Returns
+        -------
+        list of Job
+            One per variant, in their order; the job itself where it has none.
+        """
+        return list(self._resolved) or [self]
+
+
+def nearest_line(lines: Mapping[KeyPath, int], path: KeyPath) -> int | None:
+    """Find the line of a path, or of the nearest table around it."""
+    return next((lines[path[:n]] for n in range(len(path), 0, -1) if path[:n] in lines), None)
+
+
+def place_of(file: Path, lines: Mapping[KeyPath, int], path: KeyPath) -> str:
+    """Write file, line and key path for an error."""
+    line = nearest_line(lines, path)
+    numbered = f"{file}:{line}" if line else f"{file}:1"
+    return f"{numbered} {shown(path)}".strip()

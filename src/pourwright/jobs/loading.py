@@ -1,0 +1,113 @@
+"""From the text of a job file to a checked job."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from pourwright.foundation.errors import UserError
+from pourwright.jobs.crosschecks import crosschecks
+from pourwright.jobs.errors import Finding, JobError, findings, located, not_toml
+from pourwright.jobs.job import Job, nearest_line, place_of
+from pourwright.jobs.keypaths import KeyPath
+from pourwright.jobs.lines import key_lines
+from pourwright.jobs.upgrades import format_of, upgraded
+from pourwright.jobs.variants import variant_lines, variant_raw
+
+Lines = Mapping[KeyPath, int]
+
+
+def load_job(path: Path | str) -> Job:
+    """Read and check a job file.
+
+    Parameters
+    ----------
+    path : Path or str
+        The job file, or the folder that holds ``job.toml``.
+
+    Returns
+    -------
+    Job
+        With the lines of all its keys; its variants are checked too.
+
+    Raises
+    ------
+    JobError
+        With file and line of everything that is wrong.
+    """
+    file = Path(path)
+    file = file / "job.toml" if file.is_dir() else file
+    try:
+        text = file.read_text("utf8")
+    except FileNotFoundError:
+        raise JobError(
+            "no such job file", where=str(file), todo="write one with: pourwright new NAME"
+        ) from None
+    except (OSError, UnicodeDecodeError) as error:
+        raise JobError(f"cannot be read: {error}", where=str(file), todo="save it as UTF-8 text") from None
+    return read_job(text, file)
+
+
+def read_job(text: str, file: Path | str = "job.toml") -> Job:
+    """Check the text of a job file.
+
+    Parameters
+    ----------
+    text : str
+        TOML.
+    file : Path or str
+        What messages call it; relative paths in the job start beside it.
+
+    Returns
+    -------
+    Job
+        With the lines of all its keys.
+
+    Raises
+    ------
+    JobError
+        With file and line of everything that is wrong.
+    """
+    file = Path(file)
+    raw, lines = _parsed(text, file)
+    try:
+        number = format_of(raw, place_of(file, lines, ("format",)))
+    except UserError as error:
+        raise JobError.of([error]) from None
+    raw, lines = _parsed(upgraded(text, number), file)
+    job = _checked(raw, lines, file, "main")
+    resolved = [
+        _checked(variant_raw(raw, i), variant_lines(lines, raw, i), file, variant.name)
+        for i, variant in enumerate(job.variant)
+    ]
+    job._resolved = tuple(resolved)  # noqa: SLF001 - a job is finished here and nowhere else
+    return job
+
+
+def _parsed(text: str, file: Path) -> tuple[dict[str, Any], Lines]:
+    try:
+        raw = tomllib.loads(text.removeprefix("\ufeff"))
+    except tomllib.TOMLDecodeError as error:
+        raise not_toml(file, str(error)) from None
+    return raw, key_lines(text.removeprefix("\ufeff"))
+
+
+def _checked(raw: dict[str, Any], lines: Lines, file: Path, variant: str) -> Job:
+    try:
+        job = Job.model_validate(raw)
+    except ValidationError as error:
+        raise _error(findings(error, Job), lines, file) from None
+    if found := list(crosschecks(job)):
+        raise _error(iter(found), lines, file)
+    job._path, job._lines, job._raw, job._variant = file, lines, raw, variant  # noqa: SLF001 - as above
+    return job
+
+
+def _error(found: Iterator[tuple[KeyPath, Finding]], lines: Lines, file: Path) -> UserError:
+    return JobError.of(
+        located(found, lambda path: place_of(file, lines, path), lambda path: nearest_line(lines, path) or 0)
+    )

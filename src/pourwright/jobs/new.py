@@ -1,0 +1,163 @@
+"""A first job file from five answers, every choice with its reason beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+import tomlkit
+
+from pourwright.foundation.errors import UserError
+from pourwright.foundation.notation import UnitSystem, format_length
+from pourwright.jobs.loading import read_job
+
+GlassAnswer = tuple[str, str]
+_SIZES = {
+    UnitSystem.METRIC: {"wall": "20 mm", "base": "19 mm", "pail": "10 l", "capacity": "15 kg", "step": "1 g"},
+    UnitSystem.US: {
+        "wall": "3/4 in", "base": "3/4 in", "pail": "2 1/2 gallon", "capacity": "33 lb", "step": "0.05 oz",
+    },
+}  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answers:
+    """The five answers, as the maker gave them.
+
+    Parameters
+    ----------
+    title : str
+        What the piece is called.
+    shape_file, unit : str, optional
+        1 and 2: mesh file beside the job file, and the unit of its numbers.
+    box : tuple of str, optional
+        1 and 2: or the sizes of a box.
+    material : str
+        3: id of the casting material.
+    glass : tuple of (grade, colour)
+        4: from the mold's floor up; empty for neat resin or a material mixed with water.
+    height : float, optional
+        Height of the piece [m], so that several bands share it; needed for two or more.
+    shop_temperature : str
+        5: as a thermometer in the shop says.
+    units : UnitSystem
+        Of what is printed.
+    """
+
+    title: str
+    material: str
+    shop_temperature: str
+    shape_file: str | None = None
+    unit: str | None = None
+    box: tuple[str, str, str] | None = None
+    glass: tuple[GlassAnswer, ...] = ()
+    height: float | None = None
+    up: Literal["+x", "-x", "+y", "-y", "+z", "-z"] = "+z"
+    units: UnitSystem = UnitSystem.METRIC
+    time_zone: str = "UTC"
+
+
+def write_new_job(answers: Answers) -> str:
+    """Write a commented job file.
+
+    Parameters
+    ----------
+    answers : Answers
+        The five answers.
+
+    Returns
+    -------
+    str
+        TOML that loads without error.
+
+    Raises
+    ------
+    UserError
+        Where an answer cannot be used.
+    """
+    text = "\n".join((*_head(answers), *_shape(answers), *_casting(answers), *_rest(answers))) + "\n"
+    read_job(text, "the new job")
+    return text
+
+
+def _text(value: str) -> str:
+    return tomlkit.string(value).as_string()
+
+
+def _head(answers: Answers) -> Iterator[str]:
+    yield "# What to cast and how. Sizes, masses and temperatures stand in quotes with their unit."
+    yield "# docs/job-file.md explains every key; a line may be left out where it says a default."
+    yield "format = 1"
+    yield f"title = {_text(answers.title)}"
+    yield f'units = "{answers.units}"  # of everything printed; this file may use any unit'
+    yield ""
+
+
+def _shape(answers: Answers) -> Iterator[str]:
+    yield "[shape]"
+    if answers.box is not None:
+        yield f"box = [{', '.join(map(_text, answers.box))}]  # x, y, z"
+    if answers.shape_file is not None:
+        yield f"file = {_text(answers.shape_file)}  # lies beside this file"
+    if answers.unit is not None:
+        yield f"unit = {_text(answers.unit)}  # the file does not say it, so it is said here"
+    yield f'up = "{answers.up}"  # direction of the shape that points up while it is poured'
+    yield 'open = "top"  # the mold is open where the resin finds its own level'
+    yield ""
+
+
+def _casting(answers: Answers) -> Iterator[str]:
+    yield "[casting]"
+    yield f"material = {_text(answers.material)}"
+    yield ""
+    if not answers.glass:
+        yield "# No [[band]]: the whole piece is poured neat."
+        yield ""
+    for number, (grade, colour) in enumerate(answers.glass, 1):
+        yield "[[band]]  # from the mold's floor up, as poured"
+        yield f"to = {_text(_band_end(answers, number))}"
+        yield f"grade = {_text(grade)}"
+        yield f"colour = {_text(colour)}"
+        yield '# bucket_test = { mass = "6.9 kg", volume = "5 l" }  # better than any table: weigh yours'
+        yield ""
+
+
+def _band_end(answers: Answers, number: int) -> str:
+    if number == len(answers.glass):
+        return "top"
+    if answers.height is None:
+        raise UserError(
+            f"{len(answers.glass)} bands need the height of the piece",
+            allowed="one band while the height is not known",
+            todo="give one grade and colour, and divide the bands in the job file",
+        )
+    return format_length(answers.height * number / len(answers.glass), answers.units)
+
+
+def _rest(answers: Answers) -> Iterator[str]:
+    sizes = _SIZES[answers.units]
+    yield "[fill]"
+    yield "bucket_loss = 0.02  # stays in the pail (common practice)"
+    yield "allowance = 0.05  # a leak, a looser bed, the top planed off: running short is worse"
+    yield '# neat_cover = "6 mm"  # left out: one largest grain deep, or grains stand out of the open face'
+    yield ""
+    yield "[mold]"
+    yield 'method = "hung"  # the master hangs in the rubber, open face up: nothing has to be turned over'
+    yield 'rubber = "silicone-platinum-a25"  # stands the heat of resin and bends out of undercuts'
+    yield f'wall = "{sizes["wall"]}"  # a block of rubber stands on its own at 15 to 20 mm (common practice)'
+    yield f'base = "{sizes["base"]}"  # clear gap under the hanging master, 1/2 to 1 in (common practice)'
+    yield 'board = "mdf"  # of the box: flat, cheap, easy to cut'
+    yield "safety_factor = 1.5  # on the weight that holds the master down"
+    yield ""
+    yield "[master]"
+    yield 'board = "mdf"  # what it is glued up from; it decides how hard it floats'
+    yield ""
+    yield "[shop]"
+    yield f"temperature = {_text(answers.shop_temperature)}  # decides heat, cure and demold time"
+    yield f"time_zone = {_text(answers.time_zone)}  # for the calendar"
+    yield 'working_hours = "08:00-18:00"  # nobody pours at night'
+    yield 'working_days = ["mon", "tue", "wed", "thu", "fri"]'
+    yield f'pail = "{sizes["pail"]}"  # brim volume; it is filled to three quarters'
+    yield f'scale_capacity = "{sizes["capacity"]}"'
+    yield f'scale_step = "{sizes["step"]}"  # the parts are rounded to it, and the error is printed'

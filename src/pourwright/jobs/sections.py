@@ -1,0 +1,300 @@
+"""The tables of the job file."""
+
+from __future__ import annotations
+
+import re
+from pathlib import PurePath
+from typing import Annotated, Literal, Self
+
+from pydantic import ConfigDict, Field, model_validator
+
+from pourwright.fill.defaults import DEFAULTS as FILL
+from pourwright.jobs.fields import (
+    Day,
+    Density,
+    Length,
+    Level,
+    Mass,
+    PricePerMass,
+    PricePerPiece,
+    Refused,
+    Share,
+    Temperature,
+    TimeZone,
+    Volume,
+    WorkingHours,
+)
+from pourwright.jobs.keys import Section, key
+from pourwright.mold.defaults import DEFAULTS as MOLD
+
+UNITLESS = (".stl", ".obj", ".ply")
+WITH_UNIT = (".3mf", ".glb")
+Weekday = Literal["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
+Three = Annotated[list[Length], Field(min_length=3, max_length=3)]
+Pair = Annotated[list[Length], Field(min_length=2, max_length=2)]
+WORKDAYS: list[Weekday] = ["mon", "tue", "wed", "thu", "fri"]
+
+
+class Cone(Section):
+    """A cone or cylinder, upright."""
+
+    bottom_diameter: Length = key("diameter at the bottom, in the frame of the shape")
+    top_diameter: Length = key("diameter at the top")
+    height: Length = key("height")
+
+
+class Shape(Section):
+    """The piece: a mesh file, or a simple shape written here."""
+
+    file: str | None = key("mesh file beside the job file: STL, OBJ, PLY, 3MF or GLB", shown="none")
+    unit: Literal["mm", "cm", "m", "in", "ft"] | None = key(
+        "unit of the numbers in an STL, OBJ or PLY file",
+        shown="none",
+        why="such files do not say it; never guessed",
+    )
+    box: Three | None = key("x, y and z of a box", shown="none")
+    cone: Cone | None = key("a cone or cylinder", shown="none")
+    profile: list[Pair] | None = key(
+        "radius and height of a turned piece, point by point from the bottom up", shown="none"
+    )
+    up: Literal["+x", "-x", "+y", "-y", "+z", "-z"] = key(
+        "direction of the shape that points up as poured", default="+z", why="z is up in most files"
+    )
+    open: Literal["top"] = key(
+        "where the mold is open", default="top", why="resin finds its own level, so the open face ends flat"
+    )
+
+    @model_validator(mode="after")
+    def _one_shape(self) -> Self:
+        given = [name for name in ("file", "box", "cone", "profile") if getattr(self, name) is not None]
+        if len(given) != 1:
+            came = " and ".join(given) or "nothing"
+            raise Refused(
+                f"the shape is given by {came}", "one of file, box, cone, profile", "keep exactly one"
+            )
+        if self.file is not None:
+            self._refuse_doubtful_unit(PurePath(self.file).suffix.lower())
+        elif self.unit is not None:
+            raise Refused("unit belongs to a mesh file", todo="leave it out", key="unit")
+        return self
+
+    def _refuse_doubtful_unit(self, suffix: str) -> None:
+        if suffix not in UNITLESS + WITH_UNIT:
+            raise Refused(
+                f"file {self.file!r} is no known kind",
+                ", ".join(UNITLESS + WITH_UNIT),
+                "export one of these",
+                "file",
+            )
+        if suffix in UNITLESS and self.unit is None:
+            raise Refused(
+                f"a {suffix} file does not say its unit",
+                "mm, cm, m, in, ft",
+                'add unit = "mm", or what it is',
+                "file",
+            )
+        if suffix in WITH_UNIT and self.unit is not None:
+            raise Refused(f"a {suffix} file carries its own unit", todo="leave unit out", key="unit")
+
+
+class Casting(Section):
+    """The casting material."""
+
+    material: str = key("id of a resin, or of a mineral mixed with water")
+    start_temperature: Temperature | None = key(
+        "of the mixed resin when it is poured",
+        shown="shop temperature",
+        why="the pails stand in the shop overnight",
+    )
+
+
+class BucketTest(Section):
+    """Dry glass of this band, poured level into a bucket."""
+
+    mass: Mass = key("glass alone, without the bucket")
+    volume: Volume = key("of the bucket to its brim, measured with water")
+
+    @model_validator(mode="after")
+    def _something(self) -> Self:
+        if self.mass.si <= 0 or self.volume.si <= 0:
+            raise Refused("an empty bucket test", "mass and volume above 0", "measure again")
+        return self
+
+
+class Band(Section):
+    """A height of one grade and colour, or neat resin."""
+
+    to: Level = key('upper end from the mold\'s floor as poured, or "top"')
+    grade: str | None = key("grade of the glass", shown="none with neat = true")
+    colour: str | None = key("colour of the glass", shown="any", why="bottles are counted by colour")
+    neat: bool = key("resin without glass", default=False)
+    void_fraction: Share | None = key(
+        "resin's share of the band's volume, 0.40 to 0.70", shown="the grade's own, about 0.45",
+        why="from memory: poured crushed glass 0.42 to 0.50; a bucket test is better",
+    )  # fmt: skip
+    bucket_test: BucketTest | None = key("the shop's own measurement; wins over void_fraction", shown="none")
+
+    @model_validator(mode="after")
+    def _glass_or_neat(self) -> Self:
+        if self.neat == (self.grade is not None):
+            came = "both neat and a grade" if self.neat else "neither a grade nor neat = true"
+            raise Refused(f"a band with {came}", "grade = ..., or neat = true", "keep one of the two")
+        if self.neat and (self.colour or self.void_fraction is not None or self.bucket_test):
+            raise Refused(
+                "a neat band with glass keys", "to and neat", "remove colour, void_fraction, bucket_test"
+            )
+        return self
+
+
+class Fill(Section):
+    """Glass and losses."""
+
+    glass: str = key("id of the glass", default="soda-lime-crushed", why="container glass")
+    neat_cover: Length | None = key(
+        "neat resin over the topmost glass",
+        shown="one largest grain",
+        why="or grains stand out of the open face",
+    )
+    film: Length | None = key("resin that clings, per face area", room=FILL["film"], shown="0.1 mm")
+    bucket_loss: Share | None = key("share of the mix that stays in the pail", room=FILL["bucket_loss"])
+    allowance: Share | None = key("share mixed on top", room=FILL["allowance"])
+    method: Literal["over-dry-glass"] = key(
+        "how resin and glass come together", default="over-dry-glass", why="bands keep their heights"
+    )
+
+
+class Mold(Section):
+    """Rubber and box."""
+
+    method: Literal["hung", "screwed"] = key(
+        "master hung from bars, open face up; or screwed to the base board, open face down", default="hung",
+        why="nothing has to be turned over, and the mouth stays clean",
+    )  # fmt: skip
+    rubber: str = key(
+        "id of the rubber",
+        default="silicone-platinum-a25",
+        why="stands heat, lets go of epoxy, bends out of undercuts",
+    )
+    wall: Length | None = key("least rubber beside the piece", room=MOLD["wall"], shown="20 mm")
+    base: Length | None = key("rubber under the piece", room=MOLD["base"], shown="3/4 in")
+    cover: Length | None = key("rubber over the open face", room=MOLD["cover"], shown="0 mm")
+    freeboard: Length | None = key("panels above the rubber", room=MOLD["freeboard"], shown="0 mm")
+    board: str = key("id of the board of the box", default="mdf", why="flat, cheap, easy to cut")
+    board_thickness: Length | None = key("of the box", shown="the board's own")
+    safety_factor: float | None = key(
+        "on the weight or screws that hold the master", room=MOLD["safety_factor"], ge=1, le=10
+    )
+    rubber_pour_allowance: Share | None = key("share mixed on top", room=MOLD["rubber_pour_allowance"])
+
+
+class Master(Section):
+    """The master, solid."""
+
+    board: str = key("id of the board it is glued up from", default="mdf", why="no grain to print through")
+    density: Density | None = key("instead of the board's", shown="the board's own")
+    mass: Mass | None = key("as weighed; wins over density", shown="volume times density")
+
+
+class Shop(Section):
+    """Where and when it is poured, mixed and weighed."""
+
+    temperature: Temperature | None = key(
+        "of the air, day and night",
+        shown="required without day and night",
+        why="it decides heat and cure; never guessed",
+    )
+    day_temperature: Temperature | None = key("of the air during day_hours", shown="temperature")
+    night_temperature: Temperature | None = key("of the air outside day_hours", shown="temperature")
+    day_hours: WorkingHours | None = key("when the shop is heated", shown="working_hours")
+    humidity: Share = key("relative humidity of the air", default=0.5, why="an ordinary heated room")
+    time_zone: TimeZone = key("IANA name of the time zone", default="UTC", why="said in the plan; set yours")
+    working_hours: WorkingHours | None = key(
+        "when somebody is there", shown="08:00-18:00", why="nobody pours at night"
+    )
+    working_days: list[Weekday] = key(
+        "days somebody is there", factory=lambda: list(WORKDAYS), shown="mon to fri", why="an ordinary week"
+    )
+    days_off: list[Day] = key("dates nobody is there", factory=list, shown="none")
+    pail: Volume | None = key(
+        "brim volume of the mixing pail", shown="10 l", why="a builder's pail; filled to 3/4"
+    )
+    scale_capacity: Mass | None = key(
+        "most the scale carries", shown="15 kg", why="a kitchen or parcel scale"
+    )
+    scale_step: Mass | None = key("smallest step it shows", shown="1 g", why="a kitchen scale")
+
+    @model_validator(mode="after")
+    def _temperatures(self) -> Self:
+        halves = [self.day_temperature, self.night_temperature]
+        if (self.temperature is not None) == any(half is not None for half in halves):
+            raise Refused(
+                "the shop's temperature is not clear",
+                "temperature, or both day_temperature and night_temperature",
+                'write temperature = "20 degC" or what a thermometer says there',
+            )
+        if self.temperature is None and None in halves:
+            raise Refused("one half of day and night is missing", "both temperatures", "add the other one")
+        if not self.working_days:
+            raise Refused("no working days", "mon, tue, wed, thu, fri, sat, sun", "name at least one")
+        return self
+
+
+class Limits(Section):
+    """Temperatures that must not be passed."""
+
+    resin_peak: Temperature | None = key("of the resin", shown="the resin's own", why="its record says why")
+    rubber_peak: Temperature | None = key(
+        "of the rubber's face", shown="the rubber's own", why="its record says why"
+    )
+
+
+class Prices(Section):
+    """Prices for the shopping list."""
+
+    currency: str = key("ISO 4217 code of the totals")
+    resin: PricePerMass | None = key("of the mixed resin", shown="none")
+    rubber: PricePerMass | None = key("of the mixed rubber", shown="none")
+    glass: PricePerMass | None = key("of crushed glass", shown="none")
+    mineral: PricePerMass | None = key("of gypsum or dry concrete", shown="none")
+    board: PricePerPiece | None = key("of a sheet for the box", shown="none")
+
+    @model_validator(mode="after")
+    def _one_currency(self) -> Self:
+        for name in ("resin", "rubber", "glass", "mineral", "board"):
+            price = getattr(self, name)
+            if price is not None and price.currency != self.currency:
+                raise Refused(
+                    f"{name} is priced in {price.currency}", self.currency, "use one currency", name
+                )
+        return self
+
+
+class Bottles(Section):
+    """Where the glass comes from."""
+
+    mass: Mass | None = key(
+        "of one empty bottle", shown="the glass record's, about 450 g", why="weigh your own"
+    )
+    crush_yield: dict[str, Share] = key(
+        "share of a crushed bottle that ends in each grade", factory=dict, alias="yield",
+        shown="the grades' own", why="weigh your own",
+    )  # fmt: skip
+
+
+class Variant(Section):
+    """Lines that differ from the rest of the file; bands are replaced as a whole."""
+
+    model_config = ConfigDict(extra="allow", frozen=True, strict=True)
+
+    name: str = key("names the plan and its folder")
+
+    @model_validator(mode="after")
+    def _name_of_a_folder(self) -> Self:
+        if not re.fullmatch(r"[A-Za-z0-9][A-Za-z0-9 _-]{0,39}", self.name):
+            raise Refused(
+                f"a variant cannot be called {self.name!r}",
+                "letters, digits, blanks, - and _, at most 40",
+                "it names a folder: choose a plain name",
+                "name",
+            )
+        return self
