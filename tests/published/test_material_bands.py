@@ -2,8 +2,7 @@
 
 A38 to A45: EN ISO 10456 Table 3 as carried by ht.insulation.building_materials (ht 1.2.0); the
 standard itself was not before us. Conductivity within 30 %, heat capacity within 20 %.
-The densities of the table belong to its own products: they are bounds of 30 % here as well,
-except for concrete, which a shop casts fine and light.
+The table's densities are those of its own products and carry no tolerance; within 30 % is our own bound.
 """
 
 import pytest
