@@ -1,0 +1,22 @@
+"""The plan's own mark, by which paper and file find each other."""
+
+import hashlib
+
+from pourwright.foundation.files import canonical_json
+from pourwright.jobs.plan import PlanDocument
+
+
+def plan_mark(plan: PlanDocument) -> str:
+    """Fingerprint of a plan, short enough to be read aloud.
+
+    Parameters
+    ----------
+    plan : PlanDocument
+        The plan.
+
+    Returns
+    -------
+    str
+        The first 12 hexadecimal digits of the sha256 of its canonical JSON.
+    """
+    return hashlib.sha256(canonical_json(plan.model_dump(mode="json", by_alias=True))).hexdigest()[:12]

@@ -1,0 +1,117 @@
+"""How hot it gets, when it gels, when the next pour goes on."""
+
+import math
+
+from pourwright.jobs.plan import PlanDocument, Point, Pour
+from pourwright.sheets.pages.common import Page, table
+from pourwright.sheets.wording import Wording
+
+
+def heat_page(plan: PlanDocument) -> Page:
+    """Fill the temperature page.
+
+    Parameters
+    ----------
+    plan : PlanDocument
+        The plan.
+
+    Returns
+    -------
+    dict
+        A table with one row per pour, and notes.
+    """
+    words = Wording(plan.job)
+    heads = ["pour", "hottest", "limit", "after", "where", "gelled after", "rubber's face"]
+    rows = [_row(pour, words) for pour in plan.pours]
+    windows = [_window_row(pour, words) for pour in plan.pours]
+    return {
+        **table(heads, rows, "lrrrlrr"),
+        "windows": table(["pour", "bonds to the next one", "pour the next one", "then"], windows, "llll"),
+        "notes": _notes(plan, words),
+    }
+
+
+def _row(pour: Pour, words: Wording) -> list[str]:
+    return [
+        str(pour.number),
+        words.temperature(pour.peak_temperature_degC),
+        words.temperature(pour.peak_limit_degC),
+        words.duration(pour.peak_after_h),
+        place(pour.peak_place_m, words),
+        words.duration(pour.gel_after_h),
+        words.temperature(pour.face_peak_degC),
+    ]
+
+
+def _window_row(pour: Pour, words: Wording) -> list[str]:
+    bonds = f"{words.duration(pour.bonds_from_h)} to {words.duration(pour.bonds_until_h)} after its start"
+    return [str(pour.number), bonds, next_words(pour, words), "" if pour.next_until is None else "sand first"]
+
+
+def next_words(pour: Pour, words: Wording) -> str:
+    """When the next pour goes on, in words.
+
+    Parameters
+    ----------
+    pour : Pour
+        The pour below it.
+    words : Wording
+        The maker's clock.
+
+    Returns
+    -------
+    str
+        The times, or that it is the last one.
+    """
+    if pour.next_from is None or pour.next_until is None:
+        return "last pour"
+    return words.window(pour.next_from, pour.next_until)
+
+
+def place(point: Point, words: Wording) -> str:
+    """A place in the mold in words.
+
+    Parameters
+    ----------
+    point : tuple of float
+        x, y, z as poured [m].
+    words : Wording
+        The maker's units.
+
+    Returns
+    -------
+    str
+        Height, and how far off the middle.
+    """
+    off = math.hypot(point[0], point[1])
+    where = "in the middle" if off < 2e-3 else f"{words.length(off)} off the middle"
+    return f"up {words.length(point[2])}, {where}"
+
+
+def _notes(plan: PlanDocument, words: Wording) -> list[str]:
+    notes = [_demold_note(plan, words), _run_note(plan, words)]
+    limit = plan.heat.rubber_limit_degC
+    if limit is not None:
+        face = words.temperature(max(pour.face_peak_degC for pour in plan.pours))
+        notes.append(f"The rubber's face gets to {face}; the rubber bears {words.temperature(limit)}.")
+    return notes
+
+
+def _demold_note(plan: PlanDocument, words: Wording) -> str:
+    demold = plan.demold
+    when = f"{words.duration(demold.after_h)} after the last pour starts, on {words.moment(demold.at)}"
+    soft = words.temperature(demold.glass_transition_degC)
+    return (
+        f"It may leave the mold {when}: {demold.rule}. The least-cured place is then "
+        f"{words.share(demold.cured)} cured and soft above {soft} ({place(demold.place_m, words)})."
+    )
+
+
+def _run_note(plan: PlanDocument, words: Wording) -> str:
+    heat = plan.heat
+    cells = f"{heat.cells:,} cells of {words.length(heat.spacing_m)}"
+    error = words.small_difference(heat.grid_error_K)
+    return (
+        f"Computed on {cells} in {heat.steps} steps; against cells of "
+        f"{words.length(heat.coarse_spacing_m)} the hottest place moves by {error}."
+    )

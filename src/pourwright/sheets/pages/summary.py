@@ -1,0 +1,102 @@
+"""First page: what it is, the numbers that decide, what to mind."""
+
+from pourwright.jobs.plan import PlanDocument, Pour
+from pourwright.sheets.pages.common import Page, fact, plural
+from pourwright.sheets.wording import Wording
+
+
+def summary_page(plan: PlanDocument) -> Page:
+    """Fill the first page.
+
+    Parameters
+    ----------
+    plan : PlanDocument
+        The plan.
+
+    Returns
+    -------
+    dict
+        Lead, headline numbers, decisions, warnings.
+    """
+    words = Wording(plan.job)
+    return {
+        "lead": _lead(plan, words),
+        "why": [reason.text for reason in plan.reasons if reason.key == "pours"],
+        "facts": _facts(plan, words),
+        "warnings": list(plan.warnings),
+        "reading": _reading(plan),
+    }
+
+
+def _lead(plan: PlanDocument, words: Wording) -> str:
+    first, last = plan.pours[0], plan.pours[-1]
+    glass = f", with {words.mass(plan.fill.glass_kg)} of crushed glass" if plan.fill.glass_kg > 0.0 else ""
+    when = f"on {words.day(first.start)}"
+    if words.day(first.start) != words.day(last.start):
+        when = f"from {words.day(first.start)} to {words.day(last.start)}"
+    size = f"{words.size(plan.piece.size_m)}, {words.volume(plan.piece.volume_m3)}"
+    return (
+        f"Piece: {plan.piece.name}, {size}, cast in "
+        f"{plan.piece.casting_material}{glass}. {plural(len(plan.pours), 'pour')} {when}; "
+        f"it leaves the mold on {words.moment(plan.demold.at)}."
+    )
+
+
+def _facts(plan: PlanDocument, words: Wording) -> list[dict[str, str]]:
+    return [
+        fact("the piece weighs", words.mass(plan.piece.mass_kg), f"{words.length(plan.piece.height_m)} high"),
+        fact("pours", str(len(plan.pours)), f"first {words.moment(plan.pours[0].start)}"),
+        fact("out of the mold", words.day(plan.demold.at), _demold_note(plan, words)),
+        _hottest(plan, words),
+        fact("resin to mix", words.mass(plan.fill.resin_kg), _parts_note(plan, words)),
+        fact("crushed glass", words.mass(plan.fill.glass_kg), _glass_note(plan)),
+        fact("rubber to mix", words.mass(plan.mold.rubber.mass_kg), words.volume(plan.mold.rubber.volume_m3)),
+        fact("filled mold", words.load(plan.mold.filled_mass_kg), "mind how it is moved"),
+    ]
+
+
+def _demold_note(plan: PlanDocument, words: Wording) -> str:
+    return f"{words.clock(plan.demold.at)}, {words.share(plan.demold.cured)} cured"
+
+
+def _hottest(plan: PlanDocument, words: Wording) -> dict[str, str]:
+    pour = hottest_pour(plan)
+    note = f"pour {pour.number}, limit {words.temperature(pour.peak_limit_degC)}"
+    return fact("hottest", words.temperature(pour.peak_temperature_degC), note)
+
+
+def hottest_pour(plan: PlanDocument) -> Pour:
+    """The pour that comes nearest to its limit, or goes furthest over it.
+
+    Parameters
+    ----------
+    plan : PlanDocument
+        The plan.
+
+    Returns
+    -------
+    Pour
+        The pour with the least room left.
+    """
+    return max(plan.pours, key=lambda pour: pour.peak_temperature_degC - pour.peak_limit_degC)
+
+
+def _parts_note(plan: PlanDocument, words: Wording) -> str:
+    part_a = sum(pour.part_a_kg for pour in plan.pours)
+    part_b = sum(pour.part_b_kg for pour in plan.pours)
+    return f"A {words.mass(part_a)}, B {words.mass(part_b)}"
+
+
+def _glass_note(plan: PlanDocument) -> str:
+    counts = [lot.bottles for lot in plan.fill.glass]
+    known = [count for count in counts if count is not None]
+    if not counts:
+        return "no glass in this piece"
+    return plural(sum(known), "bottle") if len(known) == len(counts) else plural(len(counts), "lot")
+
+
+def _reading(plan: PlanDocument) -> str:
+    text = "Heights go up from the mold's floor as it is poured; dips go down from the rim."
+    if plan.piece.flipped:
+        text += " It is poured upside down: in brackets, the height from the floor as the piece stands."
+    return text

@@ -1,0 +1,161 @@
+"""Mix tickets: one page for the rubber, one for each pour."""
+
+from datetime import timedelta
+
+from pourwright.jobs.plan import HoldDown, PlanDocument, Pour
+from pourwright.sheets.pages.common import Page, batch_rows, both_readings, fact, plural, ratio, weight_size
+from pourwright.sheets.pages.heat import next_words
+from pourwright.sheets.wording import Wording
+
+RESIN_CAUTION = "Gloves, goggles, fresh air. Never leave a mixed pail standing: it can run hot and smoke."
+RUBBER_CAUTION = "Gloves and goggles. Stir both parts before weighing; scrape sides and floor of the pail."
+
+
+def ticket_pages(plan: PlanDocument) -> list[Page]:
+    """Fill the tickets, the rubber's first.
+
+    Parameters
+    ----------
+    plan : PlanDocument
+        The plan.
+
+    Returns
+    -------
+    list of dict
+        One per page.
+    """
+    words = Wording(plan.job)
+    return [_rubber_ticket(plan, words), *(_pour_ticket(pour, plan, words) for pour in plan.pours)]
+
+
+def _rubber_ticket(plan: PlanDocument, words: Wording) -> Page:
+    rubber = plan.mold.rubber
+    return {
+        "key": "rubber",
+        "head": "Rubber",
+        "when": _rubber_start(plan, words),
+        "material": rubber.name,
+        "facts": _rubber_facts(plan, words),
+        "before": _rubber_before(plan, words),
+        "batches": batch_rows(rubber.batches, words),
+        "size": weight_size(len(rubber.batches)),
+        "caution": f"{RUBBER_CAUTION} In the box within {words.duration(rubber.working_time_h)} of mixing.",
+        "after": [f"Leave it {words.duration(rubber.demold_time_h)} before the master comes out."],
+        "blanks": ["started", "finished", "shop temperature", "level reached"],
+    }
+
+
+def _rubber_start(plan: PlanDocument, words: Wording) -> str:
+    named = [event for event in plan.calendar if event.kind == "mold" and "rubber" in event.title.lower()]
+    return words.moment(named[0].start) if named else ""
+
+
+def _rubber_facts(plan: PlanDocument, words: Wording) -> list[dict[str, str]]:
+    rubber = plan.mold.rubber
+    facts = [fact("mix in all", words.mass(rubber.mass_kg), plural(len(rubber.batches), "batch", "batches"))]
+    facts.append(
+        fact(
+            "A : B by weight",
+            ratio(rubber.parts_by_weight),
+            _parts(rubber.part_a_kg, rubber.part_b_kg, words),
+        )
+    )
+    if rubber.fill_mark_before_master_m is not None:
+        mark = words.length(rubber.fill_mark_before_master_m)
+        facts.append(
+            fact("fill to this mark first", mark, "up from the box's floor, before the master goes in")
+        )
+    after = "with the master in" if plan.mold.method == "hung" else "over the master, from the box's floor"
+    return [*facts, fact("level at the end", words.length(rubber.level_after_master_m), after)]
+
+
+def _parts(part_a: float, part_b: float, words: Wording) -> str:
+    return f"A {words.mass(part_a)}, B {words.mass(part_b)}"
+
+
+def _rubber_before(plan: PlanDocument, words: Wording) -> list[str]:
+    rubber = plan.mold.rubber
+    lines = ["Master sealed and released; a small test of this rubber on it has set and comes off clean."]
+    if rubber.fill_mark_before_master_m is not None:
+        lines.append(f"Mark drawn inside the box, {words.length(rubber.fill_mark_before_master_m)} up.")
+    return [*lines, _hold_down(plan.mold.hold_down, words), "Box level, seams sealed, clamps tight."]
+
+
+def _hold_down(hold: HoldDown, words: Wording) -> str:
+    push = f"The rubber lifts the master with {words.force(max(hold.net_force_N, 0.0))} more than it weighs"
+    margin = f"safety factor {hold.safety_factor:g}"
+    if hold.method == "screwed" and hold.screws_needed is not None:
+        return f"{push}: {plural(hold.screws_needed, 'screw')} from below ({margin})."
+    if hold.weight_needed_kg <= 0.0:
+        return "The master sinks by itself; the bars only carry it."
+    return f"{push}: {words.load(hold.weight_needed_kg)} on the bars ({margin})."
+
+
+def _pour_ticket(pour: Pour, plan: PlanDocument, words: Wording) -> Page:
+    dip = words.length(pour.dip_to_m)
+    return {
+        "key": f"pour-{pour.number}",
+        "head": f"Pour {pour.number} of {len(plan.pours)}",
+        "when": words.moment(pour.start),
+        "material": plan.piece.casting_material,
+        "facts": [
+            fact("stop when the dip is", dip, "down from the rim"),
+            fact("level, up from the mold's floor", words.length(pour.to_m), _standing(pour, plan, words)),
+            fact("mix in all", words.mass(pour.resin_kg), plural(len(pour.batches), "batch", "batches")),
+            fact(
+                "A : B by weight",
+                ratio(plan.fill.parts_by_weight),
+                _parts(pour.part_a_kg, pour.part_b_kg, words),
+            ),
+        ],
+        "before": _pour_before(pour, plan, words),
+        "batches": batch_rows(pour.batches, words),
+        "size": weight_size(len(pour.batches)),
+        "caution": _pour_caution(pour, words),
+        "after": _pour_after(pour, plan, words),
+        "blanks": ["started", "finished", "shop temperature", "dip reached"],
+    }
+
+
+def _standing(pour: Pour, plan: PlanDocument, words: Wording) -> str:
+    reading = both_readings(pour.to_m, pour.to_standing_m, plan, words)
+    return f"{words.length(pour.to_standing_m)} as the piece stands" if "(" in reading else ""
+
+
+def _pour_before(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
+    lines = ["Go/no-go list done."] if pour.number == 1 else [_on_top(plan.pours[pour.number - 2], words)]
+    lines += [
+        f"Lay in {words.mass(share.mass_kg)} of {share.colour} glass, {share.grade} (band: {share.band})."
+        for share in pour.glass
+    ]
+    if not pour.glass:
+        lines.append(f"This pour fills: {', '.join(pour.bands)}.")
+    if pour.start_temperature_degC is not None:
+        lines.append(f"Resin, hardener and glass at {words.temperature(pour.start_temperature_degC)}.")
+    return lines
+
+
+def _on_top(below: Pour, words: Wording) -> str:
+    if below.next_from is None or below.next_until is None:
+        return f"Pour {below.number} has gelled; wash and sand it."
+    times = words.window(below.next_from, below.next_until)
+    return f"Pour {below.number} bonds {times}; later than that: sand it first."
+
+
+def _pour_caution(pour: Pour, words: Wording) -> str:
+    if pour.work_within_h is None:
+        return RESIN_CAUTION
+    return f"{RESIN_CAUTION} In the mold within {words.duration(pour.work_within_h)} of mixing."
+
+
+def _pour_after(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
+    peak = (words.local(pour.start) + timedelta(hours=pour.peak_after_h)).isoformat()
+    hottest = words.temperature(pour.peak_temperature_degC)
+    limit = words.temperature(pour.peak_limit_degC)
+    lines = [
+        f"Hottest about {words.moment(peak)}: {hottest}, limit {limit}.",
+        f"Gelled {words.duration(pour.gel_after_h)} after the start.",
+    ]
+    if pour.next_from is None:
+        return [*lines, f"Last pour. Out of the mold on {words.moment(plan.demold.at)}."]
+    return [*lines, f"Pour the next one {next_words(pour, words)}."]

@@ -1,0 +1,264 @@
+"""The plan's tables as CSV, in the maker's units."""
+
+import csv
+import io
+from collections.abc import Callable, Iterable, Sequence
+from types import MappingProxyType
+
+from pourwright.foundation.quantities import UNITS, Dimension
+from pourwright.jobs.plan import Batch, PlanDocument
+from pourwright.sheets.wording import Wording
+
+Cell = str | float | int | None
+Row = Sequence[Cell]
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n")
+_UNIT_NAMES = {
+    "metric": {Dimension.LENGTH: "mm", Dimension.MASS: "kg", Dimension.VOLUME: "l"},
+    "us": {Dimension.LENGTH: "in", Dimension.MASS: "lb", Dimension.VOLUME: "gallon"},
+}
+_DIGITS = {
+    Dimension.LENGTH: {"mm": 1, "in": 3},
+    Dimension.MASS: {"kg": 3, "lb": 3},
+    Dimension.VOLUME: {"l": 3, "gallon": 3},
+}
+
+
+class Columns:
+    """Numbers of one job as its maker's units, with the unit's name for the header."""
+
+    def __init__(self, plan: PlanDocument) -> None:
+        self.words = Wording(plan.job)
+        self._names = _UNIT_NAMES[plan.job.units]
+
+    @property
+    def length_unit(self) -> str:
+        """Unit of lengths."""
+        return self._names[Dimension.LENGTH]
+
+    @property
+    def mass_unit(self) -> str:
+        """Unit of masses."""
+        return self._names[Dimension.MASS]
+
+    @property
+    def volume_unit(self) -> str:
+        """Unit of volumes."""
+        return self._names[Dimension.VOLUME]
+
+    def length(self, metres: float | None) -> Cell:
+        """A length [m] as a bare number."""
+        return self._number(metres, Dimension.LENGTH)
+
+    def mass(self, kilograms: float | None) -> Cell:
+        """A mass [kg] as a bare number."""
+        return self._number(kilograms, Dimension.MASS)
+
+    def volume(self, cubic_metres: float | None) -> Cell:
+        """A volume [m3] as a bare number."""
+        return self._number(cubic_metres, Dimension.VOLUME)
+
+    def degrees(self, celsius: float) -> Cell:
+        """A temperature [degC] as a bare number."""
+        return f"{self.words.degrees(celsius):.1f}"
+
+    def _number(self, value: float | None, dimension: Dimension) -> Cell:
+        if value is None:
+            return None
+        name = self._names[dimension]
+        return f"{value / float(UNITS[dimension][name].factor):.{_DIGITS[dimension][name]}f}"
+
+
+def _bands(plan: PlanDocument, c: Columns) -> Iterable[Row]:
+    length, mass = c.length_unit, c.mass_unit
+    yield [
+        "band",
+        f"from, as poured [{length}]",
+        f"to, as poured [{length}]",
+        f"from, as it stands [{length}]",
+        f"to, as it stands [{length}]",
+        "grade",
+        "colour",
+        "voids [%]",
+        f"glass [{mass}]",
+        f"resin [{mass}]",
+    ]
+    for band in plan.fill.bands:
+        heights = [band.from_m, band.to_m, band.from_standing_m, band.to_standing_m]
+        voids = f"{100.0 * band.void_fraction:.1f}"
+        masses = [c.mass(band.glass_kg), c.mass(band.resin_kg)]
+        yield [band.name, *map(c.length, heights), band.grade, band.colour, voids, *masses]
+
+
+def _pours(plan: PlanDocument, c: Columns) -> Iterable[Row]:
+    length, mass, degrees = c.length_unit, c.mass_unit, c.words.degree_sign
+    yield [
+        "pour",
+        "start",
+        f"from, as poured [{length}]",
+        f"to, as poured [{length}]",
+        f"from, as it stands [{length}]",
+        f"to, as it stands [{length}]",
+        f"dip from the rim [{length}]",
+        f"resin [{mass}]",
+        f"part A [{mass}]",
+        f"part B [{mass}]",
+        f"peak [{degrees}]",
+        f"limit [{degrees}]",
+        "peak after [h]",
+        "gel after [h]",
+        "next from",
+        "next until",
+    ]
+    for pour in plan.pours:
+        heights = [pour.from_m, pour.to_m, pour.from_standing_m, pour.to_standing_m, pour.dip_to_m]
+        masses = [pour.resin_kg, pour.part_a_kg, pour.part_b_kg]
+        heat = [c.degrees(pour.peak_temperature_degC), c.degrees(pour.peak_limit_degC)]
+        times = [f"{pour.peak_after_h:.1f}", f"{pour.gel_after_h:.1f}", pour.next_from, pour.next_until]
+        yield [pour.number, pour.start, *map(c.length, heights), *map(c.mass, masses), *heat, *times]
+
+
+def _batches(plan: PlanDocument, c: Columns) -> Iterable[Row]:
+    mass, length = c.mass_unit, c.length_unit
+    yield [
+        "for",
+        "batch",
+        f"mass [{mass}]",
+        f"part A [{mass}]",
+        f"part B [{mass}]",
+        "ratio error [%]",
+        f"level after, as poured [{length}]",
+    ]
+    groups: list[tuple[str, list[Batch]]] = [("rubber", plan.mold.rubber.batches)]
+    groups += [(f"pour {pour.number}", pour.batches) for pour in plan.pours]
+    for name, batches in groups:
+        for b in batches:
+            masses = map(c.mass, [b.mass_kg, b.part_a_kg, b.part_b_kg])
+            yield [name, b.number, *masses, f"{100.0 * b.ratio_error:.3f}", c.length(b.level_after_m)]
+
+
+def _dip_stick(plan: PlanDocument, c: Columns) -> Iterable[Row]:
+    length, volume = c.length_unit, c.volume_unit
+    yield [
+        f"dip from the rim [{length}]",
+        f"height, as poured [{length}]",
+        f"height, as it stands [{length}]",
+        f"mold holds [{volume}]",
+        f"liquid with the glass in [{volume}]",
+    ]
+    for row in plan.dip_stick:
+        heights = map(c.length, [row.dip_m, row.height_m, row.height_standing_m])
+        yield [*heights, c.volume(row.cavity_m3), c.volume(row.liquid_m3)]
+
+
+def _shopping(plan: PlanDocument, c: Columns) -> Iterable[Row]:
+    yield ["item", "quantity", "unit", f"price [{plan.job.currency}]", "note"]
+    for need in plan.shopping:
+        quantity, unit = bought(need.quantity, need.unit, c)
+        yield [need.item, quantity, unit, None if need.price is None else f"{need.price:.2f}", need.note]
+
+
+def bought(quantity: float, unit: str, c: Columns) -> tuple[Cell, str]:
+    """A quantity of the shopping list in the maker's units where its unit is SI.
+
+    Parameters
+    ----------
+    quantity : float
+        How much.
+    unit : str
+        ``kg``, ``m`` and ``m3`` are turned into the maker's unit; anything else stays.
+    c : Columns
+        The job's units.
+
+    Returns
+    -------
+    tuple
+        Number and unit.
+    """
+    known: dict[str, tuple[Callable[[float], Cell], str]] = {
+        "kg": (c.mass, c.mass_unit),
+        "m": (c.length, c.length_unit),
+        "m3": (c.volume, c.volume_unit),
+    }
+    if unit in known:
+        convert, name = known[unit]
+        return convert(quantity), name
+    return f"{quantity:g}", unit
+
+
+def _calendar(plan: PlanDocument, c: Columns) -> Iterable[Row]:
+    yield ["start", "end", "kind", "what", "detail"]
+    for event in plan.calendar:
+        yield [
+            c.words.local(event.start).isoformat(),
+            c.words.local(event.end).isoformat(),
+            event.kind,
+            event.title,
+            event.detail,
+        ]
+
+
+def _panels(plan: PlanDocument, c: Columns) -> Iterable[Row]:
+    length = c.length_unit
+    yield [
+        "panel",
+        "count",
+        f"length [{length}]",
+        f"width [{length}]",
+        f"thickness [{length}]",
+        "pressure at its foot [Pa]",
+        "thrust [N]",
+    ]
+    for panel in plan.mold.box.panels:
+        sizes = map(c.length, [panel.length_m, panel.width_m, panel.thickness_m])
+        yield [panel.name, panel.count, *sizes, f"{panel.pressure_at_bottom_Pa:.0f}", f"{panel.thrust_N:.0f}"]
+
+
+TABLES: MappingProxyType[str, Callable[[PlanDocument, Columns], Iterable[Row]]] = MappingProxyType(
+    {
+        "bands": _bands,
+        "batches": _batches,
+        "calendar": _calendar,
+        "dip-stick": _dip_stick,
+        "panels": _panels,
+        "pours": _pours,
+        "shopping": _shopping,
+    }
+)
+
+
+def table_text(plan: PlanDocument, name: str) -> str:
+    """Write one table of the plan as CSV (RFC 4180).
+
+    Parameters
+    ----------
+    plan : PlanDocument
+        The plan.
+    name : str
+        One of `TABLES`.
+
+    Returns
+    -------
+    str
+        One header line with units, then one line per row; lines end in CR LF.
+    """
+    page = io.StringIO(newline="")
+    writer = csv.writer(page)
+    for row in TABLES[name](plan, Columns(plan)):
+        writer.writerow([_safe(cell) for cell in row])
+    return page.getvalue()
+
+
+def _safe(cell: Cell) -> Cell:
+    # a spreadsheet runs what starts like a formula; numbers of ours are not such words
+    if not isinstance(cell, str) or _is_number(cell):
+        return cell
+    risky = cell.startswith(FORMULA_STARTS) or cell.lstrip().startswith(FORMULA_STARTS)
+    return f"'{cell}" if risky else cell
+
+
+def _is_number(text: str) -> bool:
+    try:
+        float(text)
+    except ValueError:
+        return False
+    return text.strip() == text

@@ -1,0 +1,213 @@
+"""The plan's numbers and times in the maker's own words."""
+
+from datetime import UTC, datetime
+from functools import cached_property
+from zoneinfo import ZoneInfo
+
+from pourwright.foundation import notation
+from pourwright.foundation.notation import UnitSystem
+from pourwright.foundation.quantities import UNITS, Dimension
+from pourwright.jobs.plan import JobInfo, PlanDocument
+
+ZERO_CELSIUS = 273.15
+POUND = float(UNITS[Dimension.MASS]["lb"].factor)
+DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+class Wording:
+    """Speaks lengths, weights, temperatures and times as the maker of one job reads them."""
+
+    def __init__(self, job: JobInfo) -> None:
+        self.job = job
+        self.system = UnitSystem(job.units)
+
+    @cached_property
+    def zone(self) -> ZoneInfo:
+        """The shop's own clock."""
+        return ZoneInfo(self.job.time_zone)
+
+    def length(self, metres: float) -> str:
+        """A length [m] on the maker's tape."""
+        return notation.format_length(metres, self.system)
+
+    def span(self, low: float, high: float) -> str:
+        """Two lengths [m] with the unit once: ``0 to 160 mm``."""
+        first, last = self.length(low), self.length(high)
+        number, _, unit = first.rpartition(" ")
+        return f"{number if last.endswith(f' {unit}') else first} to {last}"
+
+    def size(self, metres: tuple[float, ...]) -> str:
+        """Edges [m] of a box, joined by crosses."""
+        edges = [self.length(edge) for edge in metres]
+        unit = edges[-1].rpartition(" ")[2]
+        bare = [edge.removesuffix(f" {unit}") for edge in edges]
+        return f"{' × '.join(bare)} {unit}"
+
+    def mass(self, kilograms: float) -> str:
+        """A mass [kg], rounded for reading."""
+        return notation.format_mass(kilograms, self.system)
+
+    def load(self, kilograms: float) -> str:
+        """A mass [kg] to be carried or laid on, to the nearest 1 % or so."""
+        if self.system is UnitSystem.US and kilograms >= 20.0:
+            kilograms = round(kilograms / POUND) * POUND
+        return notation.format_mass(kilograms, self.system, step=0.1 if kilograms < 20.0 else 1.0)
+
+    def weighed(self, kilograms: float) -> str:
+        """A mass [kg] to the step of the shop's scale."""
+        return notation.format_mass(kilograms, self.system, step=self.job.scale_step_kg or 0.001)
+
+    def grams(self, part_a: float, part_b: float) -> str:
+        """Two masses [kg] in grams, a second reading for a shop that weighs in pounds; else nothing."""
+        if self.system is UnitSystem.METRIC:
+            return ""
+        return f"A {round(part_a * 1000.0)} g, B {round(part_b * 1000.0)} g"
+
+    def sieve(self, low: float, high: float) -> str:
+        """Two sieve openings [m]; sieves are marked in millimetres in every shop."""
+        finest, coarsest = (notation.format_length(opening, UnitSystem.METRIC) for opening in (low, high))
+        return f"{finest} to {coarsest}"
+
+    def area(self, square_metres: float) -> str:
+        """An area [m2]."""
+        return notation.format_area(square_metres, self.system)
+
+    def volume(self, cubic_metres: float) -> str:
+        """A volume [m3]."""
+        return notation.format_volume(cubic_metres, self.system)
+
+    def temperature(self, celsius: float) -> str:
+        """A temperature [degC]."""
+        return notation.format_temperature(celsius + ZERO_CELSIUS, self.system)
+
+    @property
+    def degree_sign(self) -> str:
+        """Unit of temperatures: ``°C`` or ``°F``."""
+        return "°C" if self.system is UnitSystem.METRIC else "°F"
+
+    def degrees(self, celsius: float) -> float:
+        """A temperature [degC] as a bare number in the maker's degrees, for axes and tables."""
+        return celsius if self.system is UnitSystem.METRIC else celsius * 1.8 + 32.0
+
+    def difference(self, kelvin: float) -> str:
+        """A temperature difference [K]."""
+        return notation.format_temperature_difference(kelvin, self.system)
+
+    def small_difference(self, kelvin: float) -> str:
+        """A temperature difference [K] to a tenth."""
+        return notation.format_temperature_difference(kelvin, self.system, digits=1)
+
+    def duration(self, hours: float) -> str:
+        """A time span [h]."""
+        return notation.format_duration(hours * 3600.0)
+
+    def force(self, newtons: float) -> str:
+        """A force [N]."""
+        return notation.format_force(newtons, self.system)
+
+    def pressure(self, pascals: float) -> str:
+        """A pressure [Pa]."""
+        return notation.format_pressure(pascals, self.system)
+
+    def money(self, amount: float) -> str:
+        """An amount in the job's currency."""
+        return notation.format_money(amount, self.job.currency)
+
+    def share(self, share: float) -> str:
+        """A share [-] in per cent."""
+        return notation.format_share(share)
+
+    def local(self, moment: str) -> datetime:
+        """An ISO 8601 moment on the shop's own clock."""
+        return datetime.fromisoformat(moment).astimezone(self.zone)
+
+    def day(self, moment: str) -> str:
+        """Day of the week and of the month: ``Tue 1 Dec``."""
+        return day_name(self.local(moment))
+
+    def clock(self, moment: str) -> str:
+        """Time of day: ``09:00``, or ``9:00 am`` for a US shop."""
+        return clock_face(self.local(moment), self.system)
+
+    def moment(self, moment: str) -> str:
+        """Day and time of day."""
+        return f"{self.day(moment)}, {self.clock(moment)}"
+
+    def window(self, start: str, end: str) -> str:
+        """Two moments between which something is done."""
+        if self.day(start) == self.day(end):
+            return f"on {self.day(start)} between {self.clock(start)} and {self.clock(end)}"
+        return f"between {self.moment(start)} and {self.moment(end)}"
+
+    def dated(self, moment: str) -> str:
+        """Day, month and year with the time of day."""
+        return f"{self.day(moment)} {self.local(moment).year}, {self.clock(moment)}"
+
+
+def day_name(local: datetime) -> str:
+    """Day of the week and of the month of a local time.
+
+    Parameters
+    ----------
+    local : datetime
+        On the shop's own clock.
+
+    Returns
+    -------
+    str
+        As ``Tue 1 Dec``.
+    """
+    return f"{DAYS[local.weekday()]} {local.day} {MONTHS[local.month - 1]}"
+
+
+def clock_face(local: datetime, system: UnitSystem) -> str:
+    """Time of day as the shop's clock is read.
+
+    Parameters
+    ----------
+    local : datetime
+        On the shop's own clock.
+    system : UnitSystem
+        A US shop reads am and pm.
+
+    Returns
+    -------
+    str
+        As ``14:30`` or ``2:30 pm``.
+    """
+    if system is UnitSystem.METRIC:
+        return f"{local:%H:%M}"
+    return f"{local.hour % 12 or 12}:{local:%M} {'am' if local.hour < 12 else 'pm'}"
+
+
+def utc(moment: str) -> datetime:
+    """An ISO 8601 moment in UTC.
+
+    Parameters
+    ----------
+    moment : str
+        With its offset.
+
+    Returns
+    -------
+    datetime
+        The same moment in UTC.
+    """
+    return datetime.fromisoformat(moment).astimezone(UTC)
+
+
+def readings_differ(plan: PlanDocument) -> bool:
+    """Whether a height reads differently as poured and as the piece stands.
+
+    Parameters
+    ----------
+    plan : PlanDocument
+        The plan.
+
+    Returns
+    -------
+    bool
+        True when any pour's level has two readings.
+    """
+    return any(abs(pour.to_m - pour.to_standing_m) > 1e-6 for pour in plan.pours)

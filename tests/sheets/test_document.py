@@ -1,0 +1,140 @@
+"""The printed plan, read back from the PDF."""
+
+import io
+import re
+
+import pypdf
+import pytest
+
+from pourwright.jobs.plan import PlanDocument
+from pourwright.sheets import plan_mark, plan_pdf
+from tests.sheets.sample_plan import sample_document, sample_plan
+
+
+def pages(plan: PlanDocument) -> list[str]:
+    reader = pypdf.PdfReader(io.BytesIO(plan_pdf(plan)))
+    return [re.sub(r"\s+", " ", page.extract_text().replace("\u200b", "")) for page in reader.pages]
+
+
+def tickets(texts: list[str]) -> list[str]:
+    return [text for text in texts if "A and B together" in text and "Before you mix" in text]
+
+
+@pytest.fixture(scope="module")
+def stool() -> list[str]:
+    return pages(sample_plan())
+
+
+def test_first_page_holds_the_numbers_that_decide(stool: list[str]) -> None:
+    for words in [
+        "Hourglass stool",
+        "26.95 kg",
+        "9.77 kg",
+        "17.73 kg",
+        "43.20 kg",
+        "Thu 10 Dec",
+        "limit 60 °C",
+    ]:
+        assert words in stool[0]
+    assert "invented" in stool[0]
+    for warning in sample_plan().warnings:
+        assert warning in stool[0]
+
+
+def test_section_on_the_first_page_is_text_that_can_be_read(stool: list[str]) -> None:
+    for words in ["amber, fine", "clear window", "up 330 mm (120 mm)", "dip 120 mm"]:
+        assert words in stool[0]
+
+
+@pytest.mark.parametrize("count", [1, 4, 12])
+def test_every_pour_and_the_rubber_have_a_ticket_of_their_own(count: int) -> None:
+    found = tickets(pages(sample_plan(count)))
+    assert len(found) == count + 1
+    assert "Rubber" in found[0]
+    for number in range(1, count + 1):
+        assert f"Pour {number} of {count}" in found[number]
+
+
+def test_ticket_tells_each_weight_and_the_level(stool: list[str]) -> None:
+    plan = sample_plan()
+    second = tickets(stool)[2]
+    batch = plan.pours[1].batches[0]
+    assert f"{batch.part_a_kg:.3f} kg" in second
+    assert f"{batch.part_b_kg * 1000:.0f} g" in second
+    for words in ["250 mm", "200 mm", "100 : 45", "45 min", "Wed 2 Dec, 09:00", "1.50 kg of green glass"]:
+        assert words in second
+    assert "on Thu 3 Dec between 08:00 and 16:00" in second
+
+
+def test_rubber_ticket_tells_the_mark_and_the_weight_on_the_master(stool: list[str]) -> None:
+    rubber = tickets(stool)[0]
+    for words in ["357 mm", "480 mm", "6.545 kg", "655 g", "11.4 kg on the bars", "100 : 10"]:
+        assert words in rubber
+
+
+def test_lists_are_all_there(stool: list[str]) -> None:
+    text, plan = " ".join(stool), sample_plan()
+    lines = [check.text for check in plan.go_no_go] + [event.title for event in plan.calendar]
+    lines += [need.item for need in plan.shopping] + [reason.text for reason in plan.reasons] + plan.cautions
+    for line in lines:
+        assert line in text
+    assert "998.50 EUR" in text
+    assert "citation from memory" in text
+    assert f"plan {plan_mark(plan)}" in text
+
+
+def test_same_plan_same_bytes() -> None:
+    assert plan_pdf(sample_plan()) == plan_pdf(sample_plan())
+
+
+def test_us_shop_reads_inches_pounds_and_fahrenheit_on_letter_paper() -> None:
+    plan = sample_plan(units="us", paper="letter", currency="USD")
+    box = pypdf.PdfReader(io.BytesIO(plan_pdf(plan))).pages[0].mediabox
+    assert (float(box.width), float(box.height)) == (612.0, 792.0)
+    text = " ".join(pages(plan))
+    for words in ["17 11/16 in", "59 lb 7 oz", "140 °F", "9:00 am", "998.50 USD"]:
+        assert words in text
+    assert not re.search(r"\d mm\b(?! in| thick)", tickets(pages(plan))[1])
+
+
+@pytest.mark.parametrize(
+    "title",
+    [
+        "# $x$ *bold* _it_ @ref <label> `code` // gone /* too */",
+        '#panic("no") \\ "quoted" ~ -- ... = heading',
+        "https://example.org/[a](b) {c} #include",
+    ],
+)
+def test_markup_in_a_title_is_only_words(title: str) -> None:
+    document = sample_document(title=title)
+    document["fill"]["bands"][0]["name"] = title
+    document["calendar"][0]["detail"] = title
+    text = " ".join(pages(PlanDocument.model_validate(document)))
+    squeezed = text.replace(" ", "")
+    assert squeezed.count(title.replace(" ", "")) >= 3
+
+
+def test_long_names_break_and_lose_nothing() -> None:
+    name = "Donaudampfschifffahrtselektrizitätenhauptbetriebswerk" * 3
+    document = sample_document(title=name)
+    document["piece"]["casting_material"] = name
+    document["shopping"][0]["item"] = name
+    text = "".join(pages(PlanDocument.model_validate(document))).replace(" ", "")
+    assert text.count(name) >= 3
+
+
+def test_a_plan_with_nothing_to_say_still_prints() -> None:
+    document = sample_document(1)
+    for key in (
+        "warnings",
+        "cautions",
+        "reasons",
+        "go_no_go",
+        "shopping",
+        "sources",
+        "calendar",
+        "dip_stick",
+    ):
+        document[key] = []
+    document["fill"]["glass"] = []
+    assert len(tickets(pages(PlanDocument.model_validate(document)))) == 2
