@@ -15,7 +15,7 @@ def code_lines(node: Function) -> int:
 
 
 def test_no_drawer_for_odds_and_ends() -> None:
-    drawers = {"utils", "util", "helpers", "misc", "common"}
+    drawers = {"utils", "util", "helpers", "misc"}
     assert not [name_of(path) for path in SOURCES if drawers & {path.stem, path.parent.name}]
 
 

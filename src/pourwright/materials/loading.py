@@ -222,8 +222,9 @@ def _sourced(raw: Any, unit: str, where: str) -> Sourced:
 def _to_si(given: str, wanted: str, where: str) -> tuple[float, float]:
     if given == wanted:
         return 1.0, 0.0
-    if given in UNITS and UNITS[given].dimension == SI[wanted]:
-        return float(UNITS[given].factor), float(UNITS[given].offset)
+    unit = UNITS[SI[wanted]].get(given)
+    if unit is not None:
+        return float(unit.factor), float(unit.offset)
     raise UserError(
         f"unit '{given}' does not fit", where=where, allowed=wanted or "no unit", todo="give that unit"
     )
