@@ -50,8 +50,8 @@ def told_keys() -> Iterator[str]:
     for line in MANUAL.splitlines():
         if heading := re.match(r"#+ (?:.*`\[+([\w.]+)\]+`)?", line):
             section = f"{heading[1]}." if heading[1] else ""
-        elif row := re.match(r"\| `(\w+)` \| \S", line):
-            yield section + row[1]
+        elif row := re.match(r"\| `([\w.]+)` \| \S", line):
+            yield row[1] if row[1].startswith(section) else section + row[1]
 
 
 COMMANDS = dict(commands(pourwright, "pourwright"))
