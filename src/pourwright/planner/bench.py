@@ -1,0 +1,120 @@
+"""The bench that tries pours by simulating them on a coarse grid."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from pourwright.foundation.progress import SILENT, Progress
+from pourwright.planner.model import Trial
+from pourwright.pour.follow import Followed, follow
+from pourwright.pour.layout import Layout
+from pourwright.pour.stages import Stage, add_pour, cured_ground, empty_mold
+from pourwright.solver import Control, State, run
+
+Key = tuple[tuple[float, ...], tuple[float, ...]]
+GIVE_UP = 12.0
+
+
+@dataclass(frozen=True)
+class Correction:
+    """What the coarse grid is known to miss, from a finer run of a plan.
+
+    Parameters
+    ----------
+    peak : float
+        To add to a peak [K].
+    bonds_from, bonds_until, ready : float
+        To add to these times [s].
+    """
+
+    peak: float = 0.0
+    bonds_from: float = 0.0
+    bonds_until: float = 0.0
+    ready: float = 0.0
+
+
+@dataclass
+class CoarseBench:
+    """Simulates one more pour from the kept state of the pours below it.
+
+    Parameters
+    ----------
+    layout : Layout
+        Coarse, with a line at every level that may be asked for.
+    peak_limit : float
+        Hottest the casting may get [K].
+    snap : callable
+        Turns the moment a piece is hard [s] into the moment somebody is there to demold it [s].
+    correction : Correction
+        Added to every answer.
+    control : Control
+        Of the solver.
+    progress : Progress
+        Asked whether to go on.
+    """
+
+    layout: Layout
+    peak_limit: float
+    snap: Callable[[float], float]
+    correction: Correction = Correction()
+    control: Control = Control(tolerance=0.1)
+    progress: Progress = SILENT
+    kept: dict[Key, Followed] = field(default_factory=dict)
+    cold: dict[tuple[float, float], float] = field(default_factory=dict)
+
+    def pour(self, before: Trial | None, level: float, start: float) -> Trial:
+        """Simulate pouring up to ``level`` [m] at ``start`` [s] on top of ``before``."""
+        levels, starts = (before.levels, before.starts) if before else ((), ())
+        key = ((*levels, level), (*starts, start))
+        last = level >= self.layout.site.block.height - 1e-9
+        if key not in self.kept:
+            stage = add_pour(self._ground(levels, starts, start), level)
+            self.kept[key] = follow(
+                stage,
+                to_the_end=last,
+                stop_above=self.peak_limit + GIVE_UP,
+                keep=not last,
+                control=self.control,
+                progress=self.progress,
+            )
+        return self._trial(key, self.kept[key], before.peaks if before else (), last)
+
+    def excess_on_cold_ground(self, lower: float, upper: float) -> float:
+        """Simulate one pour on ground that is cured and as cold as the shop [K over the limit]."""
+        if (lower, upper) not in self.cold:
+            stage = add_pour(cured_ground(self.layout, lower), upper)
+            seen = follow(
+                stage,
+                peak_only=True,
+                stop_above=self.peak_limit + GIVE_UP,
+                control=self.control,
+                progress=self.progress,
+            )
+            self.cold[lower, upper] = seen.peak
+        return self.cold[lower, upper] + self.correction.peak - self.peak_limit
+
+    def _ground(self, levels: tuple[float, ...], starts: tuple[float, ...], start: float) -> Stage:
+        if not levels:
+            return empty_mold(self.layout, start)
+        below = self.kept[levels, starts]
+        state = _latest(below.snapshots, start)
+        outcome = run(below.stage.problem, state, start, control=self.control, progress=self.progress)
+        return below.stage.at(outcome.state)
+
+    def _trial(self, key: Key, seen: Followed, peaks: tuple[float, ...], last: bool) -> Trial:
+        shift = self.correction
+        hard = seen.ready + shift.ready
+        return Trial(
+            key[0],
+            key[1],
+            (*peaks, seen.peak + shift.peak),
+            self.peak_limit,
+            seen.bonds_from + shift.bonds_from,
+            seen.bonds_until + shift.bonds_until,
+            self.snap(hard) if last and hard < float("inf") else None,
+        )
+
+
+def _latest(snapshots: tuple[State, ...], time: float) -> State:
+    return next((state for state in reversed(snapshots) if state.time <= time), snapshots[0])

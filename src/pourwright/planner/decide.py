@@ -1,0 +1,197 @@
+"""Decide a plan: search on a coarse grid, prove it on finer ones, correct, search again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import timedelta
+
+from pourwright.foundation.progress import SILENT, Progress
+from pourwright.planner.bench import CoarseBench, Correction
+from pourwright.planner.hours import WorkingHours
+from pourwright.planner.levels import candidate_levels
+from pourwright.planner.model import Choice, Failure, NoPlan, Starts, Trial, Wish
+from pourwright.planner.search import BUDGET, plan_pours
+from pourwright.pour.climate import Climate
+from pourwright.pour.layout import lay_out
+from pourwright.pour.rehearse import Planned, Rehearsal, rehearse
+from pourwright.pour.site import Site
+
+HOUR = timedelta(hours=1)
+ROUNDS = 6
+SLACK = 0.25
+MARGIN = 900.0
+AT_FIRST = Correction(peak=0.5, bonds_from=7200.0, bonds_until=-3600.0)
+MONTH = 31 * 86400.0
+COARSEST = 0.025
+CELLS_ACROSS = 12
+
+
+@dataclass(frozen=True)
+class Request:
+    """What is to be decided.
+
+    Parameters
+    ----------
+    site : Site
+        The casting, its climate's zero being the earliest first pour.
+    hours : WorkingHours
+        When a pour may start.
+    peak_limit : float
+        Hottest the casting may get [K]; the rubber's own limit is not lower.
+    level_step : float
+        Distance of levels [m].
+    spacing : float
+        Of the final run [m]; the plan is proven on twice this first.
+    budget : int
+        Trials per number of pours.
+    """
+
+    site: Site
+    hours: WorkingHours
+    peak_limit: float
+    level_step: float
+    spacing: float = 0.008
+    budget: int = BUDGET
+
+
+@dataclass(frozen=True)
+class Decision:
+    """A plan that keeps its limits on the final grid.
+
+    Parameters
+    ----------
+    choice : Choice
+        What the search found, and what failed with fewer pours.
+    final, coarser : Rehearsal
+        The plan at the asked spacing and at twice that.
+    """
+
+    choice: Choice
+    final: Rehearsal
+    coarser: Rehearsal
+
+    @property
+    def grid_errors(self) -> tuple[float, ...]:
+        """Difference of each pour's peak between the two grids [K]."""
+        pairs = zip(self.final.pours, self.coarser.pours, strict=True)
+        return tuple(abs(fine.peak - coarse.peak) for fine, coarse in pairs)
+
+
+def decide(request: Request, progress: Progress = SILENT) -> Decision:
+    """Find the plan with fewest pours, then earliest finish, that keeps all limits.
+
+    Parameters
+    ----------
+    request : Request
+        Site, hours, limits.
+    progress : Progress
+        May raise Cancelled.
+
+    Returns
+    -------
+    Decision
+        Proven on the final grid.
+
+    Raises
+    ------
+    NoPlan
+        Where no plan keeps all limits.
+    """
+    bench, wish = _bench(request, progress), _wish(request)
+    for _ in range(ROUNDS):
+        choice = plan_pours(bench, wish, request.budget, _ticker(progress))
+        plan = tuple(map(Planned, choice.trial.levels, choice.trial.starts))
+        coarser = _rehearse(request, plan, 2 * request.spacing, progress)
+        seen = coarser
+        if _keeps(coarser, request.peak_limit):
+            final = _rehearse(request, plan, request.spacing, progress)
+            if _keeps(final, request.peak_limit):
+                return Decision(choice, final, coarser)
+            seen = final
+        bench.correction = _learn(bench, choice.trial, seen, request.peak_limit)
+    raise NoPlan(Failure(len(plan), *_broken(seen, request.peak_limit)), (0.0, wish.top))
+
+
+def working_starts(climate: Climate, hours: WorkingHours) -> Starts:
+    """Turn working hours into starts in seconds after the climate's zero.
+
+    Parameters
+    ----------
+    climate : Climate
+        Carries zero and zone.
+    hours : WorkingHours
+        Of the shop.
+
+    Returns
+    -------
+    callable
+        ``starts(first, last)`` yields every full hour in which somebody is there.
+    """
+
+    def starts(first: float, last: float) -> Iterator[float]:
+        if first < last < float("inf") or (first < float("inf") and last > first):
+            end = min(last, first + MONTH)
+            for moment in hours.starts(climate.moment(first), climate.moment(end), HOUR):
+                yield climate.seconds(moment)
+
+    return starts
+
+
+def _bench(request: Request, progress: Progress) -> CoarseBench:
+    site, climate = request.site, request.site.climate
+    across = min(*site.block.inside, site.block.height) + 2 * site.block.board
+    levels = candidate_levels(site.beds, request.level_step)
+    return CoarseBench(
+        lay_out(site, min(COARSEST, across / CELLS_ACROSS), levels),
+        request.peak_limit,
+        lambda ready: climate.seconds(request.hours.next_open(climate.moment(ready))),
+        AT_FIRST,
+        progress=progress,
+    )
+
+
+def _wish(request: Request) -> Wish:
+    starts = working_starts(request.site.climate, request.hours)
+    return Wish(candidate_levels(request.site.beds, request.level_step), 0.0, starts)
+
+
+def _ticker(progress: Progress):  # type: ignore[no-untyped-def]
+    return lambda tried: progress.step("searching for the fewest pours", tried, tried + 20)
+
+
+def _rehearse(request: Request, plan: tuple[Planned, ...], spacing: float, progress: Progress) -> Rehearsal:
+    layout = lay_out(request.site, spacing, [pour.level for pour in plan])
+    return rehearse(layout, plan, progress=progress)
+
+
+def _keeps(seen: Rehearsal, limit: float) -> bool:
+    return all(amount <= 0.0 for _, amount in _violations(seen, limit))
+
+
+def _broken(seen: Rehearsal, limit: float) -> tuple[str, float]:
+    return max(_violations(seen, limit), key=lambda found: found[1])
+
+
+def _violations(seen: Rehearsal, limit: float) -> Iterator[tuple[str, float]]:
+    """Constraint and by how much it is broken; not above 0 where it is kept."""
+    for pour in seen.pours:
+        yield "peak", pour.peak - limit
+    for below, above in zip(seen.pours, seen.pours[1:], strict=False):
+        yield "bond", below.bonds_from - above.start
+        yield "bond", above.start - below.bonds_until
+
+
+def _learn(bench: CoarseBench, trial: Trial, seen: Rehearsal, limit: float) -> Correction:
+    """What the coarse grid missed in this plan and must not miss again, and a little more."""
+    prefixes = [(trial.levels[:n], trial.starts[:n]) for n in range(1, len(trial.levels) + 1)]
+    pairs = [(fine, bench.kept[key]) for fine, key in zip(seen.pours, prefixes, strict=True)]
+    broken = {name for name, amount in _violations(seen, limit) if amount > 0.0}
+    learned = bench.correction
+    if "peak" in broken:
+        learned = replace(learned, peak=max(fine.peak - coarse.peak for fine, coarse in pairs) + SLACK)
+    if "bond" in broken and len(pairs) > 1:
+        late = max(fine.bonds_from - coarse.bonds_from for fine, coarse in pairs[:-1])
+        early = min(fine.bonds_until - coarse.bonds_until for fine, coarse in pairs[:-1])
+        learned = replace(learned, bonds_from=max(late, 0.0) + MARGIN, bonds_until=min(early, 0.0) - MARGIN)
+    return learned

@@ -1,0 +1,161 @@
+"""What the search works on: a trial pour, the bench that tries it, the wishes it keeps."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from typing import Protocol
+
+
+@dataclass(frozen=True)
+class Trial:
+    """A sequence of pours that was tried, up to and including the last of ``levels``.
+
+    Times are seconds from the plan's zero, temperatures K, levels m from the mold's floor.
+    """
+
+    levels: tuple[float, ...]
+    starts: tuple[float, ...]
+    peaks: tuple[float, ...]
+    peak_limit: float
+    bonds_from: float
+    bonds_until: float
+    ready: float | None
+
+    @property
+    def level(self) -> float:
+        """Level reached by the last pour [m]; 0 before the first."""
+        return self.levels[-1] if self.levels else 0.0
+
+    @property
+    def excess(self) -> float:
+        """How far the last pour goes over its limit [K]; negative where it keeps it."""
+        return self.peaks[-1] - self.peak_limit
+
+
+class Bench(Protocol):
+    """Tries one more pour on top of what was poured."""
+
+    def pour(self, before: Trial | None, level: float, start: float) -> Trial:
+        """Return the trial of pouring up to ``level`` [m] at ``start`` [s]."""
+        ...
+
+    def excess_on_cold_ground(self, lower: float, upper: float) -> float:
+        """How far a pour between two levels goes over its limit [K] where all below is cold and cured."""
+        ...
+
+
+Starts = Callable[[float, float], Iterator[float]]
+"""Moments [s] at which a pour may start between two moments, ascending."""
+
+
+@dataclass(frozen=True)
+class Wish:
+    """What is to be planned.
+
+    Parameters
+    ----------
+    levels : tuple of float
+        Levels at which a pour may end [m], ascending; the last is the top.
+    earliest : float
+        First moment of the plan [s].
+    starts : Starts
+        Working hours.
+    most_pours : int
+        More than this is not tried.
+    """
+
+    levels: tuple[float, ...]
+    earliest: float
+    starts: Starts
+    most_pours: int = 12
+
+    @property
+    def top(self) -> float:
+        """Level of the open face [m]."""
+        return self.levels[-1]
+
+    def above(self, level: float) -> tuple[float, ...]:
+        """Levels above ``level``, ascending [m]."""
+        return tuple(item for item in self.levels if item > level + 1e-9)
+
+
+@dataclass(frozen=True)
+class Choice:
+    """The plan that was chosen, and what was seen on the way.
+
+    Parameters
+    ----------
+    trial : Trial
+        Levels, starts and peaks of the chosen pours.
+    failed : tuple of Failure
+        For each smaller number of pours, what stopped it.
+    tried : int
+        Number of pours simulated.
+    proven : bool
+        Whether the search ended by itself; False where its budget did.
+    """
+
+    trial: Trial
+    failed: tuple[Failure, ...]
+    tried: int
+    proven: bool
+
+
+@dataclass(frozen=True)
+class Failure:
+    """What stopped a smaller number of pours.
+
+    Parameters
+    ----------
+    count : int
+        Number of pours.
+    constraint : str
+        "peak" or "bond".
+    amount : float
+        By how much the closest attempt failed: [K] over the limit, or [s] outside the window.
+    """
+
+    count: int
+    constraint: str
+    amount: float
+
+
+class NoPlan(Exception):
+    """No plan keeps all limits.
+
+    Parameters
+    ----------
+    failure : Failure
+        Of the largest number of pours that was tried.
+    place : tuple of float
+        Levels between which it fails [m].
+    """
+
+    def __init__(self, failure: Failure, place: tuple[float, float]) -> None:
+        super().__init__(failure.constraint)
+        self.failure = failure
+        self.place = place
+
+
+def earliest(trials: Iterable[Trial]) -> Trial | None:
+    """Return the trial that is ready first; among equals the coolest, then the lowest levels.
+
+    Parameters
+    ----------
+    trials : iterable of Trial
+        Complete trials.
+
+    Returns
+    -------
+    Trial or None
+        None where there is none that ever gets ready.
+    """
+    ready = [trial for trial in trials if trial.ready is not None]
+    return min(ready, key=rank, default=None)
+
+
+def rank(trial: Trial) -> tuple[float, float, tuple[float, ...]]:
+    """Order of preference among complete plans with the same number of pours."""
+    ready = float("inf") if trial.ready is None else trial.ready
+    return (round(ready), round(max(trial.peaks), 3), trial.levels)

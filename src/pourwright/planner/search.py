@@ -1,0 +1,243 @@
+"""Fewest pours, then earliest finish: a search over levels and starts.
+
+It leans on three things that hold for heat: a deeper pour is hotter, the same pour on warmer
+ground is hotter, and a later start finds cooler ground. The tests compare it with brute
+force. Under these it is exact until its budget of trials is spent.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+
+from pourwright.planner.model import Bench, Choice, Failure, NoPlan, Trial, Wish, rank
+
+FIRST_POUR_WITHIN = 7 * 86400.0
+LOOK_AHEAD = 14 * 86400.0
+BUDGET = 120
+MORE_POURS_THAN_BOUND = 4
+
+
+def plan_pours(
+    bench: Bench, wish: Wish, budget: int = BUDGET, tick: Callable[[int], None] = lambda _: None
+) -> Choice:
+    """Choose levels and starts: fewest pours, then ready first, then coolest.
+
+    Parameters
+    ----------
+    bench : Bench
+        Tries a pour.
+    wish : Wish
+        Levels, working hours, first moment.
+    budget : int
+        Most trials spent on any one number of pours.
+    tick : callable
+        Called with the number of trials so far.
+
+    Returns
+    -------
+    Choice
+        The chosen trial and what failed with fewer pours.
+
+    Raises
+    ------
+    NoPlan
+        Where no number of pours keeps the limits.
+    """
+    ground = _Ground(bench, wish, tick)
+    lowest = _lowest_levels(bench, wish)
+    failed = [_over_limit(bench, wish, count, lowest) for count in range(1, len(lowest))]
+    for count in range(len(lowest), len(lowest) + MORE_POURS_THAN_BOUND):
+        search = _Descent(ground, lowest, count, budget)
+        best = search.run()
+        if best is not None:
+            return Choice(best, tuple(failed), ground.tried, search.finished)
+        failed.append(search.failure())
+    raise NoPlan(failed[-1], (0.0, wish.top))
+
+
+def _lowest_levels(bench: Bench, wish: Wish) -> list[float]:
+    """Lowest level from which 0, 1, 2 .. more pours reach the top, on cold ground at best."""
+    lowest = [wish.top]
+    while True:
+        floor = [0.0, *(level for level in wish.levels if level < lowest[-1] - 1e-9)]
+        low, high = -1, len(floor) - 1
+        if bench.excess_on_cold_ground(floor[high], lowest[-1]) > 0.0:
+            excess = bench.excess_on_cold_ground(floor[high], lowest[-1])
+            raise NoPlan(Failure(len(lowest), "peak", excess), (floor[high], lowest[-1]))
+        while high - low > 1:
+            middle = (low + high) // 2
+            if bench.excess_on_cold_ground(floor[middle], lowest[-1]) > 0.0:
+                low = middle
+            else:
+                high = middle
+        if floor[high] <= 1e-9:
+            return lowest
+        lowest.append(floor[high])
+
+
+def _over_limit(bench: Bench, wish: Wish, count: int, lowest: list[float]) -> Failure:
+    """Least excess that ``count`` pours have even on cold ground: their first must start at the floor."""
+    return Failure(count, "peak", bench.excess_on_cold_ground(0.0, lowest[count - 1]))
+
+
+@dataclass
+class _Ground:
+    """Remembers every trial, so that nothing is simulated twice."""
+
+    bench: Bench
+    wish: Wish
+    tick: Callable[[int], None]
+    seen: dict[tuple[tuple[float, ...], tuple[float, ...]], Trial] = field(default_factory=dict)
+
+    @property
+    def tried(self) -> int:
+        return len(self.seen)
+
+    def pour(self, before: Trial | None, level: float, start: float) -> Trial:
+        levels, starts = (before.levels, before.starts) if before else ((), ())
+        key = ((*levels, level), (*starts, start))
+        if key not in self.seen:
+            self.seen[key] = self.bench.pour(before, level, start)
+            self.tick(len(self.seen))
+        return self.seen[key]
+
+    def starts(self, before: Trial | None) -> list[float]:
+        if before is not None:
+            return list(self.wish.starts(before.bonds_from, before.bonds_until))
+        first = self.wish.earliest
+        return sorted({first, *self.wish.starts(first, first + FIRST_POUR_WITHIN)})
+
+    def complete(self, trial: Trial) -> bool:
+        return trial.level >= self.wish.top - 1e-9
+
+    def goes_on(self, trial: Trial, later: float = 0.0) -> bool:
+        """Whether somebody is there within the bond window, were the pour ``later`` seconds later."""
+        if self.complete(trial):
+            return True
+        return any(True for _ in self.wish.starts(trial.bonds_from + later, trial.bonds_until + later))
+
+
+def _first_start(ground: _Ground, before: Trial | None, level: float) -> Trial | None:
+    """Earliest start at which this pour keeps its limits; None where there is none."""
+    starts = ground.starts(before)
+    if not starts:
+        return None
+    trial = ground.pour(before, level, starts[0])
+    if trial.excess > 0.0:
+        cool = _first_cool(ground, before, level, starts)
+        if cool is None:
+            return None
+        starts = starts[cool:]
+        trial = ground.pour(before, level, starts[0])
+    while not ground.goes_on(trial):
+        later = next((s for s in starts if s > trial.starts[-1] and ground.goes_on(trial, s - trial.starts[-1])), None)
+        if later is None:
+            return None
+        trial = ground.pour(before, level, later)
+    return trial if trial.excess <= 0.0 else None
+
+
+def _first_cool(ground: _Ground, before: Trial | None, level: float, starts: list[float]) -> int | None:
+    """Index of the first start that is cool enough; a later one helps on warm ground only."""
+    high = len(starts) - 1
+    if before is None or ground.pour(before, level, starts[high]).excess > 0.0:
+        return None
+    low = 0
+    while high - low > 1:
+        middle = (low + high) // 2
+        if ground.pour(before, level, starts[middle]).excess > 0.0:
+            low = middle
+        else:
+            high = middle
+    return high
+
+
+class _Descent:
+    """Depth first over levels for one number of pours, cut where nothing better can come."""
+
+    def __init__(self, ground: _Ground, lowest: list[float], count: int, budget: int) -> None:
+        self.ground = ground
+        self.count = count
+        self.least = [(*lowest, *[0.0] * count)[count - done] for done in range(1, count + 1)]
+        self.most = self._highest(lowest)
+        self.last_trial = ground.tried + budget
+        self.dead = [0.0] * (count + 1)
+        self.best: Trial | None = None
+        self.gap = self.cure = float("inf")
+
+    def _highest(self, lowest: list[float]) -> list[float]:
+        """Leave at least one level for each pour that follows."""
+        levels = self.ground.wish.levels
+        return [levels[max(0, len(levels) - 1 - (self.count - done))] for done in range(1, self.count + 1)]
+
+    @property
+    def finished(self) -> bool:
+        return self.ground.tried < self.last_trial
+
+    def run(self) -> Trial | None:
+        self._descend(None)
+        return self.best
+
+    def failure(self) -> Failure:
+        """Closest attempt with this number of pours that did not come through."""
+        tried = [trial for trial in self.ground.seen.values() if len(trial.levels) <= self.count]
+        hot = [trial.excess for trial in tried if trial.excess > 0.0]
+        if hot:
+            return Failure(self.count, "peak", min(hot))
+        return Failure(self.count, "bond", min((self._wait(trial) for trial in tried), default=0.0))
+
+    def _wait(self, trial: Trial) -> float:
+        until = min(trial.bonds_until, trial.bonds_from + LOOK_AHEAD)
+        return next(self.ground.wish.starts(until, until + LOOK_AHEAD), until + LOOK_AHEAD) - until
+
+    def _levels(self, before: Trial | None, done: int) -> Iterator[float]:
+        base = before.level if before else 0.0
+        low, high = self.least[done], self.most[done]
+        share = base + (self.ground.wish.top - base) / (self.count - done)
+        middle = min(max(share, low), high)
+        inside = [level for level in self.ground.wish.above(base) if low - 1e-9 <= level <= high + 1e-9]
+        yield from sorted(inside, key=lambda level: abs(level - middle))
+
+    def _descend(self, before: Trial | None) -> bool:
+        """Try all levels for the next pour; True where one came through or time ran out."""
+        done = len(before.levels) if before else 0
+        found, too_hot = False, float("inf")
+        for level in self._levels(before, done):
+            if not self.finished:
+                return True
+            if level <= self.dead[done + 1] or level >= too_hot:
+                continue
+            trial = _first_start(self.ground, before, level)
+            if trial is None:
+                too_hot = level if self._was_hot(before, level) else too_hot
+            elif self._go_on(trial, done + 1):
+                found = True
+            else:
+                self.dead[done + 1] = max(self.dead[done + 1], level)
+        return found
+
+    def _was_hot(self, before: Trial | None, level: float) -> bool:
+        prefix = (*before.levels, level) if before else (level,)
+        return any(trial.levels == prefix and trial.excess > 0.0 for trial in self.ground.seen.values())
+
+    def _go_on(self, trial: Trial, done: int) -> bool:
+        if done == self.count:
+            self._offer(trial)
+            return True
+        self.gap = min(self.gap, trial.bonds_from - trial.starts[-1])
+        return self._hopeless(trial) or self._descend(trial)
+
+    def _offer(self, trial: Trial) -> None:
+        if trial.ready is not None:
+            self.cure = min(self.cure, trial.ready - trial.starts[-1])
+        if self.best is None or rank(trial) < rank(self.best):
+            self.best = trial
+
+    def _hopeless(self, trial: Trial) -> bool:
+        """Even with the shortest gaps and cure seen so far it would be ready later."""
+        if self.best is None or self.best.ready is None:
+            return False
+        following = next(self.ground.wish.starts(trial.bonds_from, trial.bonds_until))
+        more = self.count - len(trial.levels) - 1
+        return following + more * self.gap + self.cure > self.best.ready + 1.0

@@ -1,0 +1,101 @@
+"""When a pour has gelled, bonds no more, or is hard enough: criteria on temperature and cure.
+
+All three are read from the simulated fields, place by place. The last place decides for
+gel and demold. For the bond between pours a tenth of the top's area counts as rim: the
+next pour may go on once nine tenths have gelled, and must before a tenth bonds no more.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pourwright.materials import Resin
+from pourwright.physics.glass_transition import dibenedetto
+
+Array = NDArray[np.float64]
+RIM = 0.1
+
+
+@dataclass(frozen=True)
+class Marks:
+    """The resin's own thresholds.
+
+    Parameters
+    ----------
+    gel_conversion : float
+        Cure at the gel point [-].
+    glass : tuple of float
+        Glass transition uncured and cured [K], DiBenedetto's lambda [-].
+    bond_margin, demold_margin : float
+        [K].
+    """
+
+    gel_conversion: float
+    glass: tuple[float, float, float]
+    bond_margin: float
+    demold_margin: float
+
+    @classmethod
+    def of(cls, resin: Resin) -> Marks:
+        """Take the thresholds from a resin record."""
+        cure = resin.cure
+        return cls(
+            cure.gel_conversion.value,
+            (
+                cure.glass_transition_start.value,
+                cure.glass_transition_full.value,
+                cure.glass_transition_lambda.value,
+            ),
+            resin.bond_margin.value,
+            resin.demold_margin.value,
+        )
+
+    def glass_transition(self, conversion: Array) -> Array:
+        """Glass transition at a degree of cure [K]."""
+        return np.asarray(dibenedetto(np.clip(conversion, 0.0, 1.0), *self.glass), dtype=float)
+
+    def bonding_left(self, temperature: Array, conversion: Array) -> Array:
+        """How far each place of a top is from bonding no more [K]; negative once it is.
+
+        A top bonds while it is rubbery: its glass transition lies below its own
+        temperature by the bond margin.
+        """
+        left: Array = temperature - self.bond_margin - self.glass_transition(conversion)
+        return left
+
+    def hardness_left(self, temperature: Array, conversion: Array, shop: float) -> float:
+        """How far the softest place is from demolding [K]; negative once all is hard.
+
+        Hard enough is a glass transition above the shop's warmest hour, and above the
+        place's own temperature, by the demold margin.
+        """
+        needed = np.maximum(temperature, shop) + self.demold_margin
+        return float(np.max(needed - self.glass_transition(conversion)))
+
+
+def area_quantile(values: Array, areas: Array, share: float) -> float:
+    """Value that ``share`` of an area stays at or below.
+
+    Parameters
+    ----------
+    values, areas : array (n,)
+        One per cell; areas in any unit.
+    share : float
+        0 to 1.
+
+    Returns
+    -------
+    float
+        Of ``values``.
+
+    Examples
+    --------
+    >>> area_quantile(np.array([3.0, 1.0, 2.0]), np.array([1.0, 1.0, 2.0]), 0.5)
+    2.0
+    """
+    order = np.argsort(values, kind="stable")
+    filled = np.cumsum(areas[order])
+    return float(values[order][min(np.searchsorted(filled, share * filled[-1] - 1e-12), values.size - 1)])

@@ -1,0 +1,228 @@
+"""Run a whole plan of pours once, finely, and note everything the maker is told about it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pourwright.foundation.progress import SILENT, Progress
+from pourwright.pour.follow import Followed, follow
+from pourwright.pour.layout import Layout
+from pourwright.pour.marks import Marks
+from pourwright.pour.stages import Stage, add_pour, empty_mold
+from pourwright.solver import Control
+
+Array = NDArray[np.float64]
+Place = tuple[float, float, float]
+
+
+class Planned(NamedTuple):
+    """One pour of a plan: level to reach [m], start [s]."""
+
+    level: float
+    start: float
+
+
+@dataclass(frozen=True)
+class History:
+    """What happens in the casting while a pour is the last one; time [s], temperatures [K], cure [-]."""
+
+    time: tuple[float, ...]
+    hottest: tuple[float, ...]
+    coolest: tuple[float, ...]
+    least_cured: tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class PourSeen:
+    """Everything noted of one pour; times are seconds after the climate's zero.
+
+    Parameters
+    ----------
+    lower, upper : float
+        Levels [m].
+    start : float
+        [s]
+    poured_at : float
+        Temperature of the resin as it goes in [K].
+    peak, peak_time, peak_place
+        Hottest place of the casting until the next pour [K], [s], [m].
+    face_peak : float
+        Hottest place of the rubber's face until the next pour [K].
+    gel_first, gel_last : float
+        First and last place of this pour at the gel point [s]; infinite where not yet.
+    bonds_from, bonds_until : float
+        Window of the next pour [s].
+    least_cured, least_cured_place
+        At the end of this pour's history [-], [m].
+    history : History
+        Thinned to at most 200 points.
+    """
+
+    lower: float
+    upper: float
+    start: float
+    poured_at: float
+    peak: float
+    peak_time: float
+    peak_place: Place
+    face_peak: float
+    gel_first: float
+    gel_last: float
+    bonds_from: float
+    bonds_until: float
+    least_cured: float
+    least_cured_place: Place
+    history: History
+
+
+@dataclass(frozen=True)
+class Rehearsal:
+    """A plan run through.
+
+    Parameters
+    ----------
+    pours : tuple of PourSeen
+        In order.
+    ready : float
+        When the least-cured place is hard enough [s]; infinite where it stalls.
+    ready_cure, ready_glass_transition, ready_place
+        Of the softest place then [-], [K], [m].
+    spacing : float
+        Widest cell [m].
+    cells, steps : int
+        Size of the run.
+    energy_error : float
+        Largest relative error of the heat balance [-].
+    """
+
+    pours: tuple[PourSeen, ...]
+    ready: float
+    ready_cure: float
+    ready_glass_transition: float
+    ready_place: Place
+    spacing: float
+    cells: int
+    steps: int
+    energy_error: float
+
+
+@dataclass
+class _Diary:
+    """Collects the history of one pour step by step."""
+
+    cells: NDArray[np.bool_]
+    rows: list[tuple[float, float, float, float]] = field(default_factory=list)
+
+    def __call__(self, time: float, temperature: Array, conversion: Array) -> None:
+        inside = temperature[self.cells]
+        self.rows.append(
+            (time, float(inside.max()), float(inside.min()), float(conversion[self.cells].min()))
+        )
+
+    def history(self) -> History:
+        """Thin the rows, keeping the first, the last and the hottest."""
+        rows = self.rows[:: max(1, len(self.rows) // 160)]
+        hottest = max(self.rows, key=lambda row: row[1])
+        kept = sorted({*rows, hottest, self.rows[-1]})
+        return History(*(tuple(column) for column in zip(*kept, strict=True)))
+
+
+def rehearse(
+    layout: Layout, plan: tuple[Planned, ...], control: Control | None = None, progress: Progress = SILENT
+) -> Rehearsal:
+    """Run all pours of a plan and follow the last one until it can be demolded.
+
+    Parameters
+    ----------
+    layout : Layout
+        With a line at every level of the plan.
+    plan : tuple of Planned
+        Ascending levels and starts.
+    control : Control, optional
+        Of the solver.
+    progress : Progress
+        Told the share done; may raise Cancelled.
+
+    Returns
+    -------
+    Rehearsal
+        Of this grid.
+    """
+    control = control or Control(tolerance=0.05)
+    stage = empty_mold(layout, plan[0].start)
+    pours: list[PourSeen] = []
+    steps, error, seen = 0, 0.0, None
+    for number, (level, start) in enumerate(plan):
+        stage = add_pour(stage, level)
+        following = plan[number + 1].start if number + 1 < len(plan) else None
+        progress.step(f"heat of pour {number + 1} of {len(plan)}", number, len(plan))
+        diary = _Diary(stage.poured)
+        diary(start, stage.state.temperature, stage.state.conversion)
+        seen = follow(
+            stage,
+            to_the_end=following is None,
+            until=following,
+            control=control,
+            observer=diary,
+            progress=progress,
+        )
+        window = seen if following is None else _window(seen, control, progress)
+        pours.append(_pour_seen(stage, seen, window, diary.history()))
+        stage, steps, error = seen.stage, steps + seen.steps, max(error, seen.energy_error)
+    assert seen is not None  # noqa: S101 - a plan has at least one pour
+    return _rehearsal(seen, pours, steps, error)
+
+
+def _window(seen: Followed, control: Control, progress: Progress) -> Followed:
+    """Go on without the next pour, to see until when it would still have bonded."""
+    return follow(seen.stage, bond_only=True, control=control, progress=progress)
+
+
+def _pour_seen(stage: Stage, seen: Followed, window: Followed, history: History) -> PourSeen:
+    layout, end = stage.layout, seen.stage.state
+    cell, cure = _least(stage.poured, end.conversion)
+    return PourSeen(
+        lower=stage.levels[-2] if len(stage.levels) > 1 else 0.0,
+        upper=stage.level,
+        start=stage.starts[-1],
+        poured_at=layout.site.poured_at(stage.starts[-1]),
+        peak=seen.peak,
+        peak_time=seen.peak_time,
+        peak_place=layout.place(seen.peak_cell),
+        face_peak=float(end.records.peak_temperature[layout.face].max()),
+        gel_first=min(seen.gel_first, window.gel_first),
+        gel_last=min(seen.gel_last, window.gel_last),
+        bonds_from=min(seen.bonds_from, window.bonds_from),
+        bonds_until=min(seen.bonds_until, window.bonds_until),
+        least_cured=cure,
+        least_cured_place=layout.place(cell),
+        history=history,
+    )
+
+
+def _least(cells: NDArray[np.bool_], values: Array) -> tuple[tuple[int, int, int], float]:
+    low = np.where(cells, values, np.inf)
+    cell = np.unravel_index(int(np.argmin(low)), low.shape)
+    return (int(cell[0]), int(cell[1]), int(cell[2])), float(low[cell])
+
+
+def _rehearsal(seen: Followed, pours: list[PourSeen], steps: int, error: float) -> Rehearsal:
+    layout, end = seen.stage.layout, seen.stage.state
+    marks = Marks.of(layout.site.resin)
+    cell, cure = _least(seen.stage.poured, end.conversion)
+    return Rehearsal(
+        tuple(pours),
+        seen.ready,
+        cure,
+        float(marks.glass_transition(np.array(cure))),
+        layout.place(cell),
+        max(float(step.max()) for step in layout.grid.spacings),
+        layout.cavity.size,
+        steps,
+        error,
+    )
+
