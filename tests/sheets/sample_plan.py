@@ -176,8 +176,8 @@ def _rubber() -> dict[str, Any]:
         "wall_m": 0.020,
         "base_m": 0.025,
         "cover_m": 0.005,
-        "volume_m3": 43.2 / 1180.0,
-        "mass_kg": sum(b["mass_kg"] for b in batches),
+        "volume_m3": 41.5 / 1180.0,
+        "mass_kg": 41.5,
         "part_a_kg": sum(b["part_a_kg"] for b in batches),
         "part_b_kg": sum(b["part_b_kg"] for b in batches),
         "parts_by_weight": (100.0, 10.0),
@@ -488,7 +488,7 @@ def sample_document(count: int = 4, **job: Any) -> dict[str, Any]:
     after = 144.0
     info = {
         "title": "Hourglass stool",
-        "variant": "base",
+        "variant": "main",
         "units": "metric",
         "paper": "A4",
         "time_zone": ZONE,

@@ -138,3 +138,30 @@ def test_a_plan_with_nothing_to_say_still_prints() -> None:
         document[key] = []
     document["fill"]["glass"] = []
     assert len(tickets(pages(PlanDocument.model_validate(document)))) == 2
+
+
+def test_a_pour_over_its_limit_is_called_so() -> None:
+    document = sample_document()
+    document["pours"][1]["peak_temperature_degC"] = 74.2
+    first = pages(PlanDocument.model_validate(document))[0]
+    assert "74 °C" in first
+    assert "pour 2, goes over the limit of 60 °C" in first
+
+
+def test_a_screwed_master_is_held_by_screws() -> None:
+    document = sample_document()
+    document["mold"]["method"] = document["mold"]["hold_down"]["method"] = "screwed"
+    document["mold"]["hold_down"]["screws_needed"] = 6
+    document["mold"]["rubber"]["fill_mark_before_master_m"] = None
+    rubber = tickets(pages(PlanDocument.model_validate(document)))[0]
+    assert "6 screws from below" in rubber
+    assert "fill to this mark" not in rubber
+
+
+def test_many_batches_run_on_with_their_heads() -> None:
+    document = sample_document(1)
+    batches = document["pours"][0]["batches"]
+    document["pours"][0]["batches"] = [dict(batches[0], number=n) for n in range(1, 21)]
+    texts = pages(PlanDocument.model_validate(document))
+    assert sum("A and B together" in text for text in texts) >= 3
+    assert sum(text.count("weighed") for text in texts) == 2 * (20 + 6)

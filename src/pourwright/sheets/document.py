@@ -26,7 +26,8 @@ from pourwright.sheets.wording import Wording, utc
 
 TEMPLATES = ("main.typ", "look.typ", "ticket.typ")
 PAPERS = {"A4": "a4", "letter": "us-letter"}
-TALLEST_ON_FIRST_PAGE = 445.0
+ROOM_ON_FIRST_PAGE = {"A4": 480.0, "letter": 430.0}
+LEAST_SCALE = 0.84
 MOST_ROWS = 52
 LAST_BUNDLED_LETTER = 0x52F
 
@@ -112,11 +113,11 @@ def page_content(plan: PlanDocument, drawings: dict[str, str]) -> Page:
     return {
         "paper": PAPERS[plan.job.paper],
         "title": plan.job.title,
-        "variant": "" if plan.job.variant in {"", "base"} else plan.job.variant,
+        "variant": "" if plan.job.variant == "main" else plan.job.variant,
         "invented": plan.job.invented,
         "made": f"Pour plan {mark}, made {words.dated(plan.computed_for)}",
         "footer": f"{plan.job.title[:60]} · plan {mark}",
-        "section_tall": _height(drawings["section.svg"]) > TALLEST_ON_FIRST_PAGE or len(plan.warnings) > 5,
+        "section_tall": _height(drawings["section.svg"]) * LEAST_SCALE > _room_on_first_page(plan),
         "summary": summary_page(plan),
         "shopping": shopping_page(plan),
         "calendar": {**calendar_page(plan), "drawings": _named(drawings, "calendar")},
@@ -132,6 +133,13 @@ def page_content(plan: PlanDocument, drawings: dict[str, str]) -> Page:
 
 def _named(drawings: dict[str, str], start: str) -> list[str]:
     return [f"drawings/{name}" for name in sorted(drawings) if name.startswith(start)]
+
+
+def _room_on_first_page(plan: PlanDocument) -> float:
+    """Paper [pt] that the words of the first page leave for the section."""
+    texts = [reason.text for reason in plan.reasons if reason.key == "pours"]
+    lines = [math.ceil(len(words) / 100) for words in [*plan.warnings, *texts]]
+    return ROOM_ON_FIRST_PAGE[plan.job.paper] - sum(14.0 * count + 13.0 for count in lines)
 
 
 def _height(svg: str) -> float:

@@ -226,5 +226,7 @@ class _Chart:
             self.canvas.line(x, y - 2.6, x + 14.0, y - 2.6, stroke=ink, stroke_width=width, **style)
             self.canvas.text(x + 17.0, y, words, SMALL)
             x += 24.0 + text_width(words, SMALL)
+        if all(pour.next_from is None for pour in self.pours):
+            return
         self.canvas.rect(x, y - 7.0, 13.0, 8.0, fill=WINDOW_TONE, stroke=GREY, stroke_width=0.5)
         self.canvas.text(x + 17.0, y, "pour the next one here" if wide else "next pour", SMALL)

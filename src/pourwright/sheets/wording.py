@@ -10,6 +10,7 @@ from pourwright.foundation.quantities import UNITS, Dimension
 from pourwright.jobs.plan import JobInfo, PlanDocument
 
 ZERO_CELSIUS = 273.15
+QUART = float(UNITS[Dimension.VOLUME]["quart"].factor)
 POUND = float(UNITS[Dimension.MASS]["lb"].factor)
 DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -58,11 +59,18 @@ class Wording:
         """A mass [kg] to the step of the shop's scale."""
         return notation.format_mass(kilograms, self.system, step=self.job.scale_step_kg or 0.001)
 
-    def grams(self, part_a: float, part_b: float) -> str:
-        """Two masses [kg] in grams, a second reading for a shop that weighs in pounds; else nothing."""
-        if self.system is UnitSystem.METRIC:
-            return ""
-        return f"A {round(part_a * 1000.0)} g, B {round(part_b * 1000.0)} g"
+    def grams(self, kilograms: float) -> str:
+        """A mass [kg] in grams, a second reading for a shop that weighs in pounds; else nothing."""
+        return "" if self.system is UnitSystem.METRIC else f"{round(kilograms * 1000.0)} g"
+
+    @property
+    def bulk_unit(self) -> str:
+        """Unit of the volumes in a column: ``l`` or ``qt``."""
+        return "l" if self.system is UnitSystem.METRIC else "qt"
+
+    def bulk(self, cubic_metres: float) -> str:
+        """A volume [m3] as a bare number, in one unit down a whole column."""
+        return f"{cubic_metres / (0.001 if self.system is UnitSystem.METRIC else QUART):.2f}"
 
     def sieve(self, low: float, high: float) -> str:
         """Two sieve openings [m]; sieves are marked in millimetres in every shop."""

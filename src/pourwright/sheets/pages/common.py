@@ -108,7 +108,8 @@ def batch_rows(batches: Sequence[Batch], words: Wording) -> list[dict[str, str]]
             "a": words.weighed(batch.part_a_kg),
             "b": words.weighed(batch.part_b_kg),
             "total": words.weighed(batch.mass_kg),
-            "grams": words.grams(batch.part_a_kg, batch.part_b_kg),
+            "grams_a": words.grams(batch.part_a_kg),
+            "grams_b": words.grams(batch.part_b_kg),
             "level": "" if batch.level_after_m is None else f"then up {words.length(batch.level_after_m)}",
         }
         for batch in batches
@@ -128,7 +129,7 @@ def weight_size(batches: int) -> int:
     int
         Size [pt].
     """
-    return next((size for most, size in ((3, 36), (5, 30)) if batches <= most), 22)
+    return next((size for most, size in ((3, 32), (5, 28)) if batches <= most), 22)
 
 
 def ratio(parts: tuple[float, float] | None) -> str:

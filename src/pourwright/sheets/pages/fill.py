@@ -121,7 +121,7 @@ def dip_page(plan: PlanDocument) -> Page:
     words = Wording(plan.job)
     differ = readings_differ(plan)
     heads = ["dip from the rim", "up, as poured", *(["as it stands"] if differ else [])]
-    heads += ["mold holds", "liquid, glass in", "level of"]
+    heads += [f"mold holds, {words.bulk_unit}", f"liquid, glass in, {words.bulk_unit}", "level after"]
     merged = sorted([*plan.dip_stick, *_missing_levels(plan)], key=lambda row: row.dip_m)
     rows = [_dip_row(row, plan, words, standing=differ) for row in merged]
     return {
@@ -162,4 +162,4 @@ def _dip_row(row: DipRow, plan: PlanDocument, words: Wording, *, standing: bool)
     cells = [words.length(row.dip_m), words.length(row.height_m)]
     if standing:
         cells.append(words.length(row.height_standing_m))
-    return [*cells, words.volume(row.cavity_m3), words.volume(row.liquid_m3), ", ".join(marks)]
+    return [*cells, words.bulk(row.cavity_m3), words.bulk(row.liquid_m3), ", ".join(marks)]

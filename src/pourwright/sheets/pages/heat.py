@@ -26,6 +26,7 @@ def heat_page(plan: PlanDocument) -> Page:
     windows = [_window_row(pour, words) for pour in plan.pours]
     return {
         **table(heads, rows, "lrrrlrr"),
+        "over": [pour.peak_temperature_degC > pour.peak_limit_degC for pour in plan.pours],
         "windows": table(["pour", "bonds to the next one", "pour the next one", "then"], windows, "llll"),
         "notes": _notes(plan, words),
     }
@@ -112,6 +113,6 @@ def _run_note(plan: PlanDocument, words: Wording) -> str:
     cells = f"{heat.cells:,} cells of {words.length(heat.spacing_m)}"
     error = words.small_difference(heat.grid_error_K)
     return (
-        f"Computed on {cells} in {heat.steps} steps; against cells of "
+        f"Computed in {heat.steps} steps on {cells}; against cells of "
         f"{words.length(heat.coarse_spacing_m)} the hottest place moves by {error}."
     )

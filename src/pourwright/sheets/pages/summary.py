@@ -50,9 +50,16 @@ def _facts(plan: PlanDocument, words: Wording) -> list[dict[str, str]]:
         _hottest(plan, words),
         fact("resin to mix", words.mass(plan.fill.resin_kg), _parts_note(plan, words)),
         fact("crushed glass", words.mass(plan.fill.glass_kg), _glass_note(plan)),
-        fact("rubber to mix", words.mass(plan.mold.rubber.mass_kg), words.volume(plan.mold.rubber.volume_m3)),
+        _rubber(plan, words),
         fact("filled mold", words.load(plan.mold.filled_mass_kg), "mind how it is moved"),
     ]
+
+
+def _rubber(plan: PlanDocument, words: Wording) -> dict[str, str]:
+    rubber = plan.mold.rubber
+    # what is mixed, with the allowance; what the box takes is less
+    mixed = words.mass(rubber.part_a_kg + rubber.part_b_kg)
+    return fact("rubber to mix", mixed, f"A {words.mass(rubber.part_a_kg)}, B {words.mass(rubber.part_b_kg)}")
 
 
 def _demold_note(plan: PlanDocument, words: Wording) -> str:
@@ -61,7 +68,9 @@ def _demold_note(plan: PlanDocument, words: Wording) -> str:
 
 def _hottest(plan: PlanDocument, words: Wording) -> dict[str, str]:
     pour = hottest_pour(plan)
-    note = f"pour {pour.number}, limit {words.temperature(pour.peak_limit_degC)}"
+    limit = words.temperature(pour.peak_limit_degC)
+    over = pour.peak_temperature_degC > pour.peak_limit_degC
+    note = f"pour {pour.number}, {'goes over the limit of' if over else 'limit'} {limit}"
     return fact("hottest", words.temperature(pour.peak_temperature_degC), note)
 
 

@@ -52,7 +52,13 @@ def _rubber_start(plan: PlanDocument, words: Wording) -> str:
 
 def _rubber_facts(plan: PlanDocument, words: Wording) -> list[dict[str, str]]:
     rubber = plan.mold.rubber
-    facts = [fact("mix in all", words.mass(rubber.mass_kg), plural(len(rubber.batches), "batch", "batches"))]
+    facts = [
+        fact(
+            "mix in all",
+            words.mass(rubber.part_a_kg + rubber.part_b_kg),
+            plural(len(rubber.batches), "batch", "batches"),
+        )
+    ]
     facts.append(
         fact(
             "A : B by weight",
@@ -101,7 +107,11 @@ def _pour_ticket(pour: Pour, plan: PlanDocument, words: Wording) -> Page:
         "facts": [
             fact("stop when the dip is", dip, "down from the rim"),
             fact("level, up from the mold's floor", words.length(pour.to_m), _standing(pour, plan, words)),
-            fact("mix in all", words.mass(pour.resin_kg), plural(len(pour.batches), "batch", "batches")),
+            fact(
+                "mix in all",
+                words.mass(pour.part_a_kg + pour.part_b_kg),
+                plural(len(pour.batches), "batch", "batches"),
+            ),
             fact(
                 "A : B by weight",
                 ratio(plan.fill.parts_by_weight),
