@@ -56,7 +56,8 @@ def test_the_manual_page_lists_every_key_as_it_is():
             0
         ]
         for name, field in model.model_fields.items():
-            assert f"| `{field.alias or name}` |" in section
+            prefix = f"{heading.strip('[]')}." if heading else ""
+            assert f"| `{prefix}{field.alias or name}` |" in section
 
 
 def test_reading_a_job_needs_no_heavy_library():

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from pourwright.fill.choices import BandChoice, FillChoices
-from pourwright.fill.parts import FillBand
-from pourwright.fill.voids import Voids, void_fraction_of
+from pourwright.fill.parts import FillBand, Voids
+from pourwright.fill.voids import void_fraction_of
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length
 from pourwright.geometry.levels import LevelVolume

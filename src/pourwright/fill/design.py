@@ -11,10 +11,10 @@ from pourwright.fill.glass import bottles_by_colour, glass_lots
 from pourwright.fill.parts import FillBand
 from pourwright.fill.resin import ledger_between
 from pourwright.fill.result import FillResult
-from pourwright.fill.sifting import sifts_through
+from pourwright.fill.sifting import sifted_void_fraction, sifts_through
 from pourwright.fill.wetted import wetted_area
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.notation import format_length
+from pourwright.foundation.notation import format_length, format_share
 from pourwright.geometry.levels import LevelVolume
 from pourwright.geometry.mesh import Mesh
 
@@ -76,9 +76,11 @@ def _warnings(bands: tuple[FillBand, ...], choices: FillChoices) -> Iterator[str
         if below.grade and above.grade and below.grade != above.grade:
             coarse, fine = choices.glass.grade(below.grade), choices.glass.grade(above.grade)
             if sifts_through(fine.sieve_from.value, coarse.sieve_to.value):
+                voids = sifted_void_fraction(coarse, fine)
                 yield (
-                    f"{above.name} ({fine.name}) lies on {below.name} ({coarse.name}): its finest grains "
-                    "can sift down into the coarse glass; do not shake it, or let the lower band set first."
+                    f"{above.name} ({fine.name}) lies on {below.name} ({coarse.name}): fine grains can sift "
+                    f"down, which leaves {format_share(voids.low)} to {format_share(voids.high)} for resin "
+                    "there; do not shake the mold, or let the lower band set first."
                 )
     yield from _thin_cover(bands, choices)
 

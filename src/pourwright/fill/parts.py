@@ -5,6 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 
+@dataclass(frozen=True, slots=True)
+class Voids:
+    """Void fraction with its band [-] and where it comes from."""
+
+    value: float
+    low: float
+    high: float
+    source: str
+
+
 @dataclass(frozen=True, kw_only=True)
 class FillBand:
     """One band as it will lie in the piece.

@@ -2,22 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from pourwright.fill.choices import BandChoice, BucketTest
 from pourwright.fill.defaults import DEFAULTS, HIGHEST_VOID, LOWEST_UNTESTED_VOID, LOWEST_VOID
+from pourwright.fill.parts import Voids
 from pourwright.foundation.errors import UserError
 from pourwright.materials.records import Glass
+from pourwright.physics.packing import void_content
 
-
-@dataclass(frozen=True, slots=True)
-class Voids:
-    """Void fraction with its band and where it comes from."""
-
-    value: float
-    low: float
-    high: float
-    source: str
+WATER = 998.0
 
 
 def void_fraction_of(band: BandChoice, glass: Glass) -> Voids:
@@ -60,7 +52,7 @@ def _measured(test: BucketTest, glass: Glass, where: str) -> Voids:
             f"{(1 - LOWEST_VOID) * glass.density.value:.0f} kg/m3",
             todo="weigh the glass without the bucket and measure the bucket's volume with water",
         )
-    value = 1 - bulk / glass.density.value
+    value = float(void_content(bulk, glass.density.value / WATER, water_density=WATER))
     error = DEFAULTS["bucket_test_error"].value
     return Voids(value, value - error, value + error, "measured here: bucket test")
 

@@ -144,7 +144,22 @@ _WORDS: Mapping[str, Callable[[Detail, type[BaseModel] | None], Finding]] = {
 def located(
     found: Iterator[tuple[KeyPath, Finding]], where: Callable[[KeyPath], str], line: Callable[[KeyPath], int]
 ) -> list[UserError]:
-    """Turn findings into errors in the order of the file."""
+    """Turn findings into errors.
+
+    Parameters
+    ----------
+    found : iterator
+        Key path and finding.
+    where : callable
+        Place of a key path, in words.
+    line : callable
+        Line of a key path.
+
+    Returns
+    -------
+    list of UserError
+        In the order of the file.
+    """
     ordered = sorted(found, key=lambda item: line(item[0]))
     return [
         UserError(what, where=where(path), allowed=allowed, todo=todo)
@@ -153,7 +168,20 @@ def located(
 
 
 def not_toml(file: Path, message: str) -> JobError:
-    """Report a syntax error of TOML with its line."""
+    """Report a syntax error of TOML.
+
+    Parameters
+    ----------
+    file : Path
+        The job file.
+    message : str
+        Of tomllib.
+
+    Returns
+    -------
+    JobError
+        With the line.
+    """
     text, _, place = message.partition(" (at ")
     number = place.removeprefix("line ").split(",")[0]
     where = f"{file}:{number}" if number.isdecimal() else f"{file}, at its end"

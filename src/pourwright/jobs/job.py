@@ -137,12 +137,40 @@ class Job(Section):
 
 
 def nearest_line(lines: Mapping[KeyPath, int], path: KeyPath) -> int | None:
-    """Find the line of a path, or of the nearest table around it."""
+    """Find the line of a path, or of the nearest table around it.
+
+    Parameters
+    ----------
+    lines : Mapping
+        Line by key path.
+    path : tuple
+        Keys, and positions counted from 0.
+
+    Returns
+    -------
+    int or None
+        Counted from 1.
+    """
     return next((lines[path[:n]] for n in range(len(path), 0, -1) if path[:n] in lines), None)
 
 
 def place_of(file: Path, lines: Mapping[KeyPath, int], path: KeyPath) -> str:
-    """Write file, line and key path for an error."""
+    """Write file, line and key path for an error.
+
+    Parameters
+    ----------
+    file : Path
+        The job file.
+    lines : Mapping
+        Line by key path.
+    path : tuple
+        Keys, and positions counted from 0.
+
+    Returns
+    -------
+    str
+        ``stool/job.toml:14 band[2].to``.
+    """
     line = nearest_line(lines, path)
     numbered = f"{file}:{line}" if line else f"{file}:1"
     return f"{numbered} {shown(path)}".strip()

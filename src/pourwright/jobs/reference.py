@@ -55,7 +55,18 @@ def tables(model: type[BaseModel] = Job, prefix: str = "") -> Iterator[Table]:
 
 
 def inner_model(annotation: Any) -> tuple[type[BaseModel] | None, bool]:
-    """Find the model of a table-valued key, and whether it is a list of tables."""
+    """Find the model of a table-valued key.
+
+    Parameters
+    ----------
+    annotation : object
+        Type of the key.
+
+    Returns
+    -------
+    tuple
+        Model or None, and whether it is a list of tables.
+    """
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         return annotation, False
     for part in get_args(annotation):
@@ -66,7 +77,18 @@ def inner_model(annotation: Any) -> tuple[type[BaseModel] | None, bool]:
 
 
 def kind_of(field: FieldInfo) -> str:
-    """Say in words what a key holds."""
+    """Say in words what a key holds.
+
+    Parameters
+    ----------
+    field : FieldInfo
+        The key.
+
+    Returns
+    -------
+    str
+        For the manual.
+    """
     model, many = inner_model(field.annotation)
     if model is not None:
         return "list of tables" if many else "table"
@@ -110,7 +132,18 @@ _SIMPLE = {str: "text", int: "whole number", float: "number", bool: "true or fal
 
 
 def default_of(field: FieldInfo) -> str:
-    """Say what holds where a key is left out."""
+    """Say what holds where a key is left out.
+
+    Parameters
+    ----------
+    field : FieldInfo
+        The key.
+
+    Returns
+    -------
+    str
+        For the manual.
+    """
     extra = field.json_schema_extra
     shown = str(extra["shown"]) if isinstance(extra, dict) and extra.get("shown") else ""
     if shown:
@@ -148,7 +181,8 @@ def render_reference() -> str:
 def _section(heading: str, model: type[BaseModel]) -> str:
     title = f"`{heading}`" if heading else "Top of the file"
     doc = " ".join((model.__doc__ or "").split())
-    rows = "".join(_row(field.alias or name, field) for name, field in model.model_fields.items())
+    prefix = f"{heading.strip('[]')}." if heading else ""
+    rows = "".join(_row(prefix + (field.alias or name), field) for name, field in model.model_fields.items())
     return (
         f"\n## {title}\n\n{doc}\n\n| key | meaning | holds | default | why |\n|---|---|---|---|---|\n{rows}"
     )

@@ -44,7 +44,7 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
             4.0, "", 2.0, 6.0, Kind.PRACTICE, _PRACTICE, "fewer let the master rock or turn",
         ),
         "lifting_limit": Sourced(
-            23.0, "kg", None, None, Kind.MEMORY, "waters-putz-anderson-1994",
+            23.0, "kg", None, None, Kind.MEMORY, "waters-1994",
             "load constant of the lifting equation: close to the body, at knuckle height, now and then",
         ),
     }

@@ -62,7 +62,18 @@ def sealed_push(pour: RubberPour, level: float | Array, density: float) -> Array
 
 
 def contact_area(pour: RubberPour) -> float:
-    """Area of the master's face on the base board [m2]; 0 for a hung master."""
+    """Area of the master's face on the base board.
+
+    Parameters
+    ----------
+    pour : RubberPour
+        The pour.
+
+    Returns
+    -------
+    float
+        Area [m2]; 0 for a hung master.
+    """
     return 0.0 if pour.method == "hung" else pour.levels.area(pour.levels.top, below=True)
 
 

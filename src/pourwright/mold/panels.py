@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.mold.result import Panel, Seam
-from pourwright.physics.constants import STANDARD_GRAVITY
+from pourwright.physics.hydrostatics import pressure_at_depth, thrust_on_wall
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,11 +33,10 @@ def rubber_head(density: float, level: float) -> Head:
 
     Examples
     --------
-    >>> rubber_head(1100.0, 0.45).pressure
-    4854.29...
+    >>> print(f"{rubber_head(1100.0, 0.45).pressure:.2f} Pa")
+    4854.29 Pa
     """
-    pressure = density * STANDARD_GRAVITY * level
-    return Head(pressure, pressure * level / 2)
+    return Head(float(pressure_at_depth(level, density)), thrust_on_wall(0.0, level, 1.0, density).force)
 
 
 def fill_head(fill_density: float, rubber_density: float, fill_depth: float, base: float) -> Head:
@@ -61,9 +60,9 @@ def fill_head(fill_density: float, rubber_density: float, fill_depth: float, bas
     -----
     On the safe side: grains that carry themselves press less than a liquid of their density.
     """
-    at_floor = fill_density * STANDARD_GRAVITY * fill_depth
-    below = rubber_density * STANDARD_GRAVITY * base
-    return Head(at_floor + below, at_floor * fill_depth / 2 + (at_floor + below / 2) * base)
+    above, below = rubber_head(fill_density, fill_depth), rubber_head(rubber_density, base)
+    thrust = above.thrust_per_length + above.pressure * base + below.thrust_per_length
+    return Head(above.pressure + below.pressure, thrust)
 
 
 def box_panels(
