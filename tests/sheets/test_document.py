@@ -165,3 +165,13 @@ def test_many_batches_run_on_with_their_heads() -> None:
     texts = pages(PlanDocument.model_validate(document))
     assert sum("A and B together" in text for text in texts) >= 3
     assert sum(text.count("weighed") for text in texts) == 2 * (20 + 6)
+
+
+def test_a_bond_that_ends_after_the_clock_changes_is_told_on_the_new_clock() -> None:
+    document = sample_document()
+    first, second = document["pours"][:2]
+    first["start"], first["bonds_until_h"] = "2027-03-27T12:00:00+01:00", 20.0
+    first["next_from"], first["next_until"] = "2027-03-28T08:00:00+02:00", "2027-03-28T09:00:00+02:00"
+    second["start"] = "2027-03-28T08:00:00+02:00"
+    ticket = tickets(pages(PlanDocument.model_validate(document)))[2]
+    assert "takes it on Sun 28 Mar between 08:00 and 09:00; after Sun 28 Mar, 09:00 sand it first" in ticket

@@ -59,7 +59,7 @@ class _Timeline:
         return self.canvas.render()
 
     def _x(self, moment: datetime) -> float:
-        # elapsed time on the shop's clock face: both ends are aware, so summer time counts
+        # wall clock against wall clock: every day is as wide as the next, also when the clock changes
         share = (moment - self.start).total_seconds() / (self.end - self.start).total_seconds()
         return NAMES + share * (WIDTH - NAMES)
 

@@ -1,6 +1,6 @@
 """The plan's numbers and times in the maker's own words."""
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from functools import cached_property
 from zoneinfo import ZoneInfo
 
@@ -129,6 +129,10 @@ class Wording:
     def local(self, moment: str) -> datetime:
         """An ISO 8601 moment on the shop's own clock."""
         return datetime.fromisoformat(moment).astimezone(self.zone)
+
+    def after(self, moment: str, hours: float) -> str:
+        """The ISO 8601 moment that comes a number of hours [h] later on a stop-watch."""
+        return (utc(moment) + timedelta(hours=hours)).isoformat()
 
     def day(self, moment: str) -> str:
         """Day of the week and of the month: ``Tue 1 Dec``."""

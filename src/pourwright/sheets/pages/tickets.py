@@ -1,7 +1,5 @@
 """Mix tickets: one page for the rubber, one for each pour."""
 
-from datetime import timedelta
-
 from pourwright.jobs.plan import HoldDown, PlanDocument, Pour
 from pourwright.sheets.pages.common import Page, batch_rows, both_readings, fact, plural, ratio, weight_size
 from pourwright.sheets.pages.heat import next_words
@@ -148,8 +146,10 @@ def _pour_before(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
 def _on_top(below: Pour, words: Wording) -> str:
     if below.next_from is None or below.next_until is None:
         return f"Pour {below.number} has gelled; wash and sand it."
+    # working hours may end the times before the bond does
+    bond_end = words.after(below.start, below.bonds_until_h)
     times = words.window(below.next_from, below.next_until)
-    return f"Pour {below.number} bonds {times}; later than that: sand it first."
+    return f"Pour {below.number} takes it {times}; after {words.moment(bond_end)} sand it first."
 
 
 def _pour_caution(pour: Pour, words: Wording) -> str:
@@ -159,7 +159,7 @@ def _pour_caution(pour: Pour, words: Wording) -> str:
 
 
 def _pour_after(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
-    peak = (words.local(pour.start) + timedelta(hours=pour.peak_after_h)).isoformat()
+    peak = words.after(pour.start, pour.peak_after_h)
     hottest = words.temperature(pour.peak_temperature_degC)
     limit = words.temperature(pour.peak_limit_degC)
     lines = [
