@@ -153,3 +153,27 @@ def test_liquid_that_fits_below_a_height(fill, prism):
     piece = fill(prism, COARSE, MEDIUM, neat_cover=0.01)
     assert piece.liquid_below(0.1) == pytest.approx(0.006 * 0.45, rel=1e-9)
     assert piece.liquid_below(0.4) == pytest.approx(0.39 * 0.06 * 0.45 + 0.0006, rel=1e-9)
+
+
+@settings(max_examples=50, deadline=None)
+@given(st.floats(0.0, 0.4))
+def test_the_level_of_the_liquid_below_a_height_is_that_height(fill, hourglass, height):
+    piece = fill(hourglass, COARSE, MEDIUM)
+    assert piece.level_of_liquid(piece.liquid_below(height)) == pytest.approx(height, abs=1e-9)
+    assert piece.level_of_liquid(1.0) == piece.levels.top
+
+
+def test_the_densest_band_presses_on_the_box(fill, prism, glass, resin):
+    piece = fill(prism, COARSE, NEAT)
+    assert piece.densest == pytest.approx(0.55 * glass.density.value + 0.45 * resin.density.value, rel=1e-12)
+
+
+def test_batches_of_a_pour_keep_the_resins_ratio(fill, prism, resin):
+    piece = fill(prism, COARSE, NEAT)
+    batches = piece.batches(piece.resin_mixed)
+    assert sum(batch.mass for batch in batches) >= piece.resin_mixed
+    assert len(piece.batches(piece.resin_mixed, most=1.0)) == int(piece.resin_mixed) + 1
+    for batch in batches:
+        assert batch.part_b / batch.part_a == pytest.approx(
+            resin.parts_b.value / resin.parts_a.value, rel=1e-3
+        )

@@ -17,7 +17,11 @@ def materials():
 @pytest.fixture
 def choices(materials):
     return MoldChoices(
-        rubber=materials.rubber["silicone-platinum-a25"], board=materials.board["mdf"], wall=0.020, base=0.019
+        rubber=materials.rubber["silicone-platinum-a25"],
+        board=materials.board["mdf"],
+        wall=0.020,
+        base=0.019,
+        casting_density=1100.0,
     )
 
 

@@ -71,7 +71,10 @@ def test_mass_balance_of_any_box(materials, x, y, z, method):
     from pourwright.mold import MoldChoices, design_mold
 
     choices = MoldChoices(
-        rubber=materials.rubber["silicone-tin-a25"], board=materials.board["mdf"], method=method
+        rubber=materials.rubber["silicone-tin-a25"],
+        board=materials.board["mdf"],
+        method=method,
+        casting_density=1100.0,
     )
     mold = design_mold((x, y, z), level_volume(box([x, y, z])), choices)
     mix = mold.rubber
@@ -85,3 +88,15 @@ def test_mass_balance_of_any_box(materials, x, y, z, method):
     for batch in mix.batches:
         assert batch.part_b / batch.part_a == pytest.approx(parts * (1 + batch.ratio_error), rel=1e-9)
         assert mold.rubber.batches[0].mass == batch.mass
+
+
+def test_levels_after_each_batch(design, block):
+    hung, screwed = (design(block, method=method) for method in ("hung", "screwed"))
+    count = len(hung.rubber.batches)
+    assert count > 1
+    assert hung.level_after_batch(count) == pytest.approx(hung.rubber.fill_mark, rel=1e-12)
+    assert hung.level_after_batch(1) == pytest.approx(hung.rubber.fill_mark / count, rel=1e-12)
+    assert screwed.level_after_batch(count) == pytest.approx(0.419, rel=1e-9)
+    # a ring of 0.34 x 0.24 - 0.30 x 0.20 round the standing master takes the first half
+    half = screwed.rubber.volume / count
+    assert screwed.level_after_batch(1) == pytest.approx(half / (0.34 * 0.24 - 0.06), rel=1e-9)

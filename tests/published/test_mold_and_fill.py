@@ -4,6 +4,8 @@ C08: linear packing model of de Larrard 1999, chapter 1 (citation from memory), 
 form; the last printed digit. D03: Archimedes, 1e-5. T01, T05, T06: common practice, no source.
 """
 
+import dataclasses
+
 import pytest
 
 from pourwright.fill import BandChoice, FillChoices, design_fill, sifted_void_fraction
@@ -48,7 +50,10 @@ def mold_of_two_boards(method):
     """A sealed master of 3/4 in MDF, doubled, 12 by 12 in."""
     size = (12 * INCH, 12 * INCH, 1.5 * INCH)
     choices = MoldChoices(
-        rubber=MATERIALS.rubber["silicone-platinum-a25"], board=MATERIALS.board["mdf"], method=method
+        rubber=MATERIALS.rubber["silicone-platinum-a25"],
+        board=MATERIALS.board["mdf"],
+        method=method,
+        casting_density=1100.0,
     )
     return design_mold(size, level_volume(box(size)), choices)
 
@@ -76,11 +81,11 @@ def test_gap_under_the_hanging_master():
 
 def test_hold_down_of_a_light_core():
     # D03 through the mold: 12 litres of 35 kg/m3 in a liquid of 1870 kg/m3 need 215.942 N
-    import dataclasses
-
     rubber = MATERIALS.rubber["silicone-platinum-a25"]
     heavy = dataclasses.replace(rubber, density=dataclasses.replace(rubber.density, value=1870.0))
-    choices = MoldChoices(rubber=heavy, board=MATERIALS.board["mdf"], master_density=35.0)
+    choices = MoldChoices(
+        rubber=heavy, board=MATERIALS.board["mdf"], master_density=35.0, casting_density=1100.0
+    )
     size = (0.2, 0.2, 0.3)
     held = design_mold(size, level_volume(box(size)), choices).hold_down
     assert held.net_force == pytest.approx(215.942, rel=1e-5)

@@ -60,6 +60,11 @@ class FillResult:
         """Mass of the cast piece [kg]."""
         return self.glass_mass + self.resin_in_piece
 
+    @property
+    def densest(self) -> float:
+        """Density of the densest band as poured, for the pressure on the box [kg/m3]."""
+        return max((band.glass_mass + band.resin_mass) / band.volume for band in self.bands)
+
     def resin_between(self, lower: float, upper: float) -> ResinLedger:
         """Resin of one pour.
 
@@ -80,9 +85,44 @@ class FillResult:
         density = self.choices.resin.density.value
         return self.resin_between(self.levels.bottom, height).in_piece / density
 
-    def batches(self, mass: float) -> tuple[Batch, ...]:
-        """Split a resin mass [kg] into batches for pail and scale."""
+    def level_of_liquid(self, volume: float) -> float:
+        """Find the level that a volume of resin reaches between the glass.
+
+        Parameters
+        ----------
+        volume : float
+            Resin in the piece, from its floor up [m3].
+
+        Returns
+        -------
+        float
+            Height [m]; the top where it is more than the piece takes.
+        """
+        left = volume
+        for band in self.bands:
+            takes = band.volume * band.void_fraction
+            if left < takes:
+                below = float(self.levels.volume(band.lower))
+                return float(self.levels.height(below + left / band.void_fraction))
+            left -= takes
+        return self.levels.top
+
+    def batches(self, mass: float, most: float | None = None) -> tuple[Batch, ...]:
+        """Split a resin mass into batches.
+
+        Parameters
+        ----------
+        mass : float
+            To mix [kg].
+        most : float, optional
+            Limit of one batch by other reasons, such as heat in the pail [kg].
+
+        Returns
+        -------
+        tuple of Batch
+            Within pail, scale and ``most``.
+        """
         resin, tools = self.choices.resin, self.choices.tools
         largest = largest_batch(resin.density.value, tools)
         parts = (resin.parts_a.value, resin.parts_b.value)
-        return split_batches(mass, parts, largest, tools.scale_step)
+        return split_batches(mass, parts, largest if most is None else min(most, largest), tools.scale_step)

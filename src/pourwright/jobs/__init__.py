@@ -9,10 +9,14 @@ _PUBLIC = {
     "Job": "job",
     "JobError": "errors",
     "PlanDocument": "plan",
+    "input_hashes": "hashes",
+    "job_hash": "hashes",
     "job_schema": "schema",
     "load_job": "loading",
+    "load_plan": "reading",
     "plan_schema": "schema",
     "read_job": "loading",
+    "read_plan": "reading",
     "write_new_job": "new",
 }
 __all__ = sorted(_PUBLIC)  # noqa: PLE0605 - names are looked up on first use

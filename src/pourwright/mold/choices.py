@@ -24,6 +24,8 @@ class MoldChoices:
         "screwed": it is screwed to the base board, open face down.
     rubber, board : record
         Mold rubber; board of the box.
+    casting_density : float
+        Densest thing ever poured into the mold [kg/m3].
     wall : float
         Least rubber between the piece and a panel [m].
     base : float
@@ -42,8 +44,6 @@ class MoldChoices:
         Board that the master is glued up from.
     master_density, master_mass : float, optional
         Density [kg/m3] or mass [kg] of the master; mass wins over density, density over board.
-    casting_density : float
-        Densest thing ever poured into the mold [kg/m3].
     tools : Tools
         Pail and scale.
     units : UnitSystem
@@ -52,6 +52,7 @@ class MoldChoices:
 
     rubber: Rubber
     board: Board
+    casting_density: float
     method: Method = "hung"
     wall: float = DEFAULTS["wall"].value
     base: float = DEFAULTS["base"].value
@@ -63,7 +64,6 @@ class MoldChoices:
     master_board: Board | None = None
     master_density: float | None = None
     master_mass: float | None = None
-    casting_density: float = 1100.0
     tools: Tools = field(default_factory=Tools)
     units: UnitSystem = UnitSystem.METRIC
 

@@ -144,3 +144,19 @@ class MoldResult:
     def filled_mass(self, fill_mass: float) -> float:
         """Add the fill [kg] to the empty mold [kg]."""
         return self.empty_mass + fill_mass
+
+    def level_after_batch(self, number: int) -> float:
+        """Level of the rubber after a batch.
+
+        Parameters
+        ----------
+        number : int
+            Of the batch, counted from 1; all take an equal share of the box.
+
+        Returns
+        -------
+        float
+            Above the box's floor [m]: before a hung master goes in, with a screwed one in place.
+        """
+        volume = self.rubber.volume * number / len(self.rubber.batches)
+        return volume / self.pour.box_area if self.method == "hung" else self.pour.level_after(volume)
