@@ -82,6 +82,7 @@ def nice_step(span: float, most: int) -> float:
     >>> nice_step(47.0, 6)
     10.0
     """
+    # round-off must not push an exact step to the next one
     rough = span / most
     power = 10.0 ** math.floor(math.log10(rough))
     return next(power * factor for factor in (1.0, 2.0, 5.0, 10.0) if power * factor >= rough * (1 - 1e-9))

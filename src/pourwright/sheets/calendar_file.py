@@ -34,6 +34,7 @@ def calendar_text(plan: PlanDocument) -> str:
         "VERSION:2.0",
         f"PRODID:-//pourwright//plan {escape(plan.version)}//EN",
         "CALSCALE:GREGORIAN",
+        # no answer is expected from who opens it
         "METHOD:PUBLISH",
         f"X-WR-CALNAME:{escape(plan.job.title)}",
     ]

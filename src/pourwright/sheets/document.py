@@ -163,6 +163,7 @@ def _codes(plan: PlanDocument) -> dict[str, bytes]:
 
 @cache
 def _code(text: str) -> bytes:
+    # medium correction: a splash of resin may cover a part of it
     code = segno.make(text, error="m", micro=False)
     picture = io.BytesIO()
     code.save(picture, kind="svg", scale=4, border=1)

@@ -32,6 +32,7 @@ def spread(wanted: Sequence[float], sizes: Sequence[float], low: float, high: fl
     pools: list[tuple[float, int]] = []
     for place, offset in zip(wanted, offsets, strict=True):
         pools.append((place - offset, 1))
+        # two pools out of order want the same place: they share their mean
         while len(pools) > 1 and pools[-2][0] > pools[-1][0]:
             pools[-2:] = [_pooled(*pools[-2:])]
     ceiling = high - offsets[-1] - sizes[-1] / 2 if sizes else high

@@ -41,6 +41,7 @@ def draw_panels(plan: PlanDocument) -> str:
 def _scale(panels: list[Panel]) -> float:
     tallest = max((panel.length_m for panel in panels), default=1.0)
     widest = max((panel.width_m for panel in panels), default=1.0)
+    # three of the widest side by side
     return min(TALLEST / tallest, (WIDTH - GAP) / 3.0 / widest)
 
 

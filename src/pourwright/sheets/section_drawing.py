@@ -95,6 +95,7 @@ def _frame(plan: PlanDocument, room: float) -> tuple[Frame, float]:
     ]
     xs, zs = [x for x, _ in points], [z for _, z in points]
     width, height = max(xs) - min(xs), max(zs) - min(zs)
+    # many notes need more paper than the shape: then the shape grows with them, within reason
     tall = max(TALLEST, min(room, 560.0))
     scale = min((WIDTH - 2 * SIDE - 20.0) / width, tall / height)
     bottom = HEAD + max(height * scale, room)

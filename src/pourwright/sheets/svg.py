@@ -31,6 +31,7 @@ def number(value: float) -> str:
     >>> number(12.5), number(-0.001)
     ('12.5', '0')
     """
+    # a hundredth of a point is finer than any printer
     text = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if text in {"-0", ""} else text
 
@@ -91,6 +92,7 @@ def fitted(text: str, width: float, size: float) -> str:
     >>> fitted("a long name", 30.0, 8.0)
     'a lon…'
     """
+    # every letter of the drawing font is equally wide, so counting them measures
     room = int(width / (ADVANCE * size))
     return text if len(text) <= room else text[: max(room - 1, 1)].rstrip() + "…"
 

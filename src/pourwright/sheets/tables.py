@@ -241,6 +241,7 @@ def table_text(plan: PlanDocument, name: str) -> str:
     str
         One header line with units, then one line per row; lines end in CR LF.
     """
+    # the csv module writes CR LF itself
     page = io.StringIO(newline="")
     writer = csv.writer(page)
     for row in TABLES[name](plan, Columns(plan)):

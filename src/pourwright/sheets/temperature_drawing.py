@@ -72,6 +72,7 @@ class _Chart:
         width, height = self.canvas.width, self.canvas.height
         bottom = height - (128.0 if cured else 44.0)
         axes = self._axes(30.0, width - 6.0, 24.0, bottom)
+        # shades first, then lines, then labels that step aside for those before them
         self._windows(axes)
         self._grid(axes)
         self._times(axes, bottom)

@@ -93,6 +93,7 @@ def pattern_path(name: str, frame: Frame) -> str:
     return PATTERNS[name](frame)
 
 
+# viewers leave seams between the tiles of an SVG pattern, so each mark is drawn
 def _lattice(frame: Frame, step: float) -> list[tuple[float, float, int]]:
     left, top, right, bottom = frame
     columns, rows = int((right - left) / step) + 2, int((bottom - top) / step) + 2

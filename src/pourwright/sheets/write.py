@@ -46,6 +46,7 @@ def write_sheets(plan: PlanDocument, folder: Path | str) -> tuple[Path, ...]:
         The files, in the order of their names.
     """
     made = sheet_files(plan)
+    # everything is made before the folder is touched
     target = Path(folder)
     with staged_folder(target) as stage:
         for name, content in made.items():

@@ -122,6 +122,7 @@ def dip_page(plan: PlanDocument) -> Page:
     differ = readings_differ(plan)
     heads = ["dip from the rim", "up, as poured", *(["as it stands"] if differ else [])]
     heads += [f"mold holds, {words.bulk_unit}", f"liquid, glass in, {words.bulk_unit}", "level after"]
+    # a stick is read from the rim down
     merged = sorted([*plan.dip_stick, *_missing_levels(plan)], key=lambda row: row.dip_m)
     rows = [_dip_row(row, plan, words, standing=differ) for row in merged]
     return {
