@@ -11,7 +11,7 @@ import pytest
 import trimesh
 from scipy.special import gamma
 
-from pourwright.geometry import Mesh, box, cone, level_volume, measure, revolve
+from pourwright.geometry import Mesh, box, cone, find_faults, level_volume, measure, read_mesh, revolve
 
 
 def converged(make, quantity, coarse=128):
@@ -140,3 +140,21 @@ def test_icosphere():
     assert len(t.faces) == 5120
     assert found == pytest.approx(4.17974, rel=1e-5)
     assert found / (4 * np.pi / 3) == pytest.approx(0.997839, rel=1e-5)
+
+
+def test_mesh_shipped_in_a_wheel():
+    """G08: nut.ply of the pyvista 0.49.1 wheel (MIT); numbers by trimesh 5.2.0 and an independent sum."""
+    mesh = read_mesh(nut_path(), "m")
+    found = measure(mesh)
+    assert (len(mesh.vertices), len(mesh.faces)) == (523, 1046)
+    assert found.volume == pytest.approx(32171.322, rel=1e-5)
+    assert found.area == pytest.approx(8977.6491, rel=1e-5)
+    assert found.lower == pytest.approx([58.342369, -96.372681, -104.37987], rel=1e-6)
+    assert found.upper == pytest.approx([104.37987, -67.442078, -58.342369], rel=1e-6)
+
+
+def test_mesh_shipped_in_a_wheel_has_no_fault():
+    """G08: the same file in millimetres is one closed body with a hole."""
+    mesh = read_mesh(nut_path(), "mm")
+    assert find_faults(mesh) == ()
+    assert level_volume(mesh).total == pytest.approx(32171.322e-9, rel=1e-5)

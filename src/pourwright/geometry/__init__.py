@@ -1,16 +1,22 @@
 """Shapes: reading, judging, measuring and cutting them, with no word of the trade."""
 
 from pourwright.geometry.cells import cell_fractions
+from pourwright.geometry.columns import Columns, WindingRange, shoot_columns, winding_range
+from pourwright.geometry.faults import Fault, find_faults, refuse_faults
+from pourwright.geometry.formats import LENGTHS
 from pourwright.geometry.frames import UP, PourFrame, pour_frame
 from pourwright.geometry.grid import Grid, graded_axis
 from pourwright.geometry.levels import LevelVolume, level_volume, volume_at_levels
 from pourwright.geometry.mesh import Mesh, joined
 from pourwright.geometry.pieces import Pieces, split_surface
 from pourwright.geometry.primitives import box, cone, revolve
+from pourwright.geometry.readers import read_mesh
 from pourwright.geometry.solid import Solid, measure
+from pourwright.geometry.welding import welded
 
 __all__ = [
-    "UP", "Grid", "LevelVolume", "Mesh", "Pieces", "PourFrame", "Solid", "box", "cell_fractions", "cone",
-    "graded_axis", "joined", "level_volume", "measure", "pour_frame", "revolve", "split_surface",
-    "volume_at_levels",
+    "LENGTHS", "UP", "Columns", "Fault", "Grid", "LevelVolume", "Mesh", "Pieces", "PourFrame", "Solid",
+    "WindingRange", "box", "cell_fractions", "cone", "find_faults", "graded_axis", "joined", "level_volume",
+    "measure", "pour_frame", "read_mesh", "refuse_faults", "revolve", "shoot_columns", "split_surface",
+    "volume_at_levels", "welded", "winding_range",
 ]  # fmt: skip

@@ -14,8 +14,8 @@ from pourwright.geometry.mesh import Floats, Integers, Mesh
 class LevelVolume:
     """The curve V(z) of a closed mesh: continuous, cubic between vertex heights, never approximated.
 
-    Make it with ``level_volume``. Each value is summed from the faces that reach into its slab, so it is exact
-    to round-off at any z, also where the section area jumps.
+    Make it with ``level_volume``. Each value is summed from the faces that reach into its slab, so it is
+    exact to round-off at any z, also where the section area jumps.
 
     Parameters
     ----------
@@ -209,8 +209,8 @@ def level_volume(mesh: Mesh) -> LevelVolume:
 
     Notes
     -----
-    V(z) = - sum over faces of the integral of (z - z')+ n_z dA: divergence theorem with the field (0, 0, z' - z),
-    which vanishes on the cap at z. Each term is cubic between the heights of its face's corners.
+    V(z) = - sum over faces of the integral of (z - z')+ n_z dA: divergence theorem with the field (0, 0,
+    z' - z), which vanishes on the cap at z. Each term is cubic between the heights of its face's corners.
 
     Examples
     --------

@@ -82,8 +82,8 @@ def revolve(profile: npt.ArrayLike, segments: int = 256) -> Mesh:
     Parameters
     ----------
     profile : array (n, 2)
-        Radius and height [m] of the outline, from the bottom up or from the top down; where an end does not lie
-        on the axis it is joined to it by a flat disc.
+        Radius and height [m] of the outline, from the bottom up or from the top down; where an end does not
+        lie on the axis it is joined to it by a flat disc.
     segments : int
         Flat strips around. The vertices lie on the true circle, so the volume is low by the share
         2 pi^2 / (3 segments^2): 1.0e-4 at 256.

@@ -1,0 +1,263 @@
+"""What makes a mesh no body that could be cast, each fault with its place."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from pourwright.foundation.errors import UserError
+from pourwright.geometry.columns import winding_range
+from pourwright.geometry.connectivity import Edges, body_labels, edges_of
+from pourwright.geometry.formats import LENGTHS
+from pourwright.geometry.mesh import Floats, Integers, Mesh
+from pourwright.geometry.welding import welded
+
+SMALLEST, LARGEST = 1e-3, 10.0
+Truths = npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Fault:
+    """One thing wrong with a mesh.
+
+    Parameters
+    ----------
+    kind : str
+        One of empty, nan, size, doubled, open, non-manifold, flipped, flat, inverted, overlapping, bodies,
+        degenerate.
+    message : str
+        What is wrong, without the place.
+    place : array (3,) or None
+        Where it was found first [m].
+    count : int
+        How many places.
+    refused : bool
+        Whether the shape cannot be used; degenerate triangles in a sound surface do no harm.
+    todo : str
+        What to do about it.
+    """
+
+    kind: str
+    message: str
+    place: Floats | None = None
+    count: int = 1
+    refused: bool = True
+    todo: str = "mend the shape in the program that made it"
+
+    def sentence(self, unit: str = "mm") -> str:
+        """Say the fault with its place in the maker's unit.
+
+        Parameters
+        ----------
+        unit : str
+            A unit of length of the job file.
+
+        Returns
+        -------
+        str
+
+        Examples
+        --------
+        >>> Fault("open", "the surface is open", np.array([0.0254, 0.0, 0.0508])).sentence("in")
+        'the surface is open near x = 1, y = 0, z = 2 in'
+        """
+        if self.place is None:
+            return self.message
+        x, y, z = self.place / float(LENGTHS[unit]) + 0.0
+        return f"{self.message} near x = {x:.5g}, y = {y:.5g}, z = {z:.5g} {unit}"
+
+
+def find_faults(mesh: Mesh) -> tuple[Fault, ...]:
+    """Look for everything that keeps a mesh from being one closed body.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        As read [m].
+
+    Returns
+    -------
+    tuple of Fault
+        Empty for a sound body; the gravest first. A cavity, a nested surface of opposite orientation, is
+        no fault.
+
+    Notes
+    -----
+    Overlaps are looked for on 256 x 256 columns along each axis; a smaller one may be missed.
+
+    Examples
+    --------
+    >>> from pourwright.geometry import box
+    >>> find_faults(box([0.2, 0.2, 0.2]))
+    ()
+    >>> [fault.kind for fault in find_faults(box([0.2, 0.2, 0.2]).reversed())]
+    ['inverted']
+    """
+    numbers = _not_numbers(mesh)
+    if numbers:
+        return numbers
+    whole = welded(mesh)
+    if not len(whole.faces):
+        return (Fault("empty", "the shape has no triangles", todo="export it as a mesh"),)
+    edges = edges_of(whole)
+    faults = [*_size(whole), *_doubled(whole), *_edge_faults(whole, edges)]
+    if not faults or all(fault.kind == "size" for fault in faults):
+        labels = body_labels(whole, edges)
+        volumes = _body_volumes(whole, labels)
+        faults += _flat(whole, volumes) or [*_overlaps(whole), *_bodies(whole, labels, volumes)]
+    return (*faults, *_degenerate(whole))
+
+
+def refuse_faults(mesh: Mesh, name: str, unit: str | None = None) -> None:
+    """Refuse a mesh that is no single closed body.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        As read [m].
+    name : str
+        What to call it: the file's name.
+    unit : str, optional
+        The maker's unit for places; mm when left out.
+
+    Raises
+    ------
+    UserError
+        For the gravest fault, with its place and the kinds of the others.
+
+    Examples
+    --------
+    >>> from pourwright.geometry import box
+    >>> refuse_faults(box([0.2, 0.2, 0.2]).reversed(), "part.stl")
+    Traceback (most recent call last):
+    pourwright.foundation.errors.UserError: part.stl: the surface is inside out...
+    """
+    grave = [fault for fault in find_faults(mesh) if fault.refused]
+    if not grave:
+        return
+    others = ", ".join(dict.fromkeys(fault.kind for fault in grave[1:] if fault.kind != grave[0].kind))
+    also = f" (also: {others})" if others else ""
+    raise UserError(grave[0].sentence(unit or "mm") + also, where=name, todo=grave[0].todo)
+
+
+def _counted(count: int, one: str, many: str) -> str:
+    return f"1 {one}" if count == 1 else f"{count} {many}"
+
+
+def _not_numbers(mesh: Mesh) -> tuple[Fault, ...]:
+    broken = ~np.isfinite(mesh.vertices).all(axis=1)
+    if not broken.any():
+        return ()
+    count = int(broken.sum())
+    words = _counted(count, "corner has", "corners have")
+    first = int(np.flatnonzero(broken)[0]) + 1
+    return (
+        Fault("nan", f"{words} coordinates that are no numbers, first corner number {first}", count=count),
+    )
+
+
+def _size(mesh: Mesh) -> list[Fault]:
+    lower, upper = mesh.bounds
+    size = float((upper - lower).max())
+    hint = "check the unit: it may not be the one the shape was drawn in"
+    if size < SMALLEST:
+        return [Fault("size", f"the shape is only {1000 * size:.3g} mm large", todo=hint)]
+    if size > LARGEST:
+        return [Fault("size", f"the shape is {size:.4g} m large", todo=hint)]
+    return []
+
+
+def _doubled(mesh: Mesh) -> list[Fault]:
+    corners = np.sort(mesh.faces, axis=1)
+    _, first, counts = np.unique(corners, axis=0, return_index=True, return_counts=True)
+    again = counts > 1
+    if not again.any():
+        return []
+    count = int((counts[again] - 1).sum())
+    place = mesh.triangles[first[again].min()].mean(axis=0)
+    words = _counted(count, "triangle lies on another", "triangles lie on others")
+    message = f"{words}: the body, or a part of its wall, is there twice; first"
+    return [Fault("doubled", message, place, count, todo="delete the second copy")]
+
+
+def _edge_faults(mesh: Mesh, edges: Edges) -> list[Fault]:
+    """Sort edges by what is wrong with them: used once, more than twice, or twice in the same direction."""
+    kinds: tuple[tuple[str, Callable[[Edges], Truths], str, str, str], ...] = (
+        ("open", lambda e: e.uses == 1, "the surface is open: {n} not closed, first", "edge is", "edges are"),
+        (
+            "non-manifold", lambda e: e.uses > 2,
+            "walls meet wrongly: {n} shared by more than two triangles, first", "edge is", "edges are",
+        ),
+        (
+            "flipped", lambda e: (e.uses == 2) & (e.direction != 0),
+            "some triangles face the wrong way: {n} between opposite ones, first", "edge lies", "edges lie",
+        ),
+    )  # fmt: skip
+    faults = []
+    for kind, test, message, one, many in kinds:
+        wrong = test(edges)
+        count = int(wrong.sum())
+        if count:
+            ends = edges.ends[wrong][np.argmin(edges.first_face[wrong])]
+            place = mesh.vertices[ends].mean(axis=0)
+            faults.append(Fault(kind, message.format(n=_counted(count, one, many)), place, count))
+    return faults
+
+
+def _body_volumes(mesh: Mesh, labels: Integers) -> Floats:
+    corners = mesh.triangles - mesh.bounds.mean(axis=0)
+    parts = np.einsum("ij,ij->i", corners[:, 0], np.cross(corners[:, 1], corners[:, 2])) / 6
+    return np.bincount(labels, parts)
+
+
+def _flat(mesh: Mesh, volumes: Floats) -> list[Fault]:
+    size = float((mesh.bounds[1] - mesh.bounds[0]).max())
+    if np.abs(volumes).max() > 1e-12 * size**3:
+        return []
+    return [
+        Fault("flat", "the shape encloses no volume", mesh.bounds.mean(axis=0), todo="give it a thickness")
+    ]
+
+
+def _bodies(mesh: Mesh, labels: Integers, volumes: Floats) -> list[Fault]:
+    """Refuse a surface that is inside out, or several bodies; nested cavities are sound."""
+    solid = np.flatnonzero(volumes > 0)
+    centers = [mesh.triangles[labels == label].reshape(-1, 3) for label in solid]
+    middles = [(points.min(axis=0) + points.max(axis=0)) / 2 for points in centers]
+    if not solid.size:
+        message = "the surface is inside out: its volume comes out negative"
+        return [Fault("inverted", message, todo="turn the normals outward in the program that made it")]
+    if solid.size > 1:
+        message = f"there are {solid.size} separate bodies, the second one"
+        todo = "save the one to be cast alone, or join them"
+        return [Fault("bodies", message, middles[1], int(solid.size), todo=todo)]
+    return []
+
+
+def _overlaps(mesh: Mesh) -> list[Fault]:
+    faults: list[Fault] = []
+    for axis in range(3):
+        found = winding_range(mesh, axis)
+        if found.highest > 1 and not any(fault.kind == "overlapping" for fault in faults):
+            message = f"the body overlaps itself: space is enclosed {found.highest} times"
+            todo = "join the overlapping parts into one body"
+            faults.append(Fault("overlapping", message, found.highest_place, todo=todo))
+        inside_out = found.lowest < 0 and found.highest > 0
+        if inside_out and not any(fault.kind == "inverted" for fault in faults):
+            message = "a part of the surface is inside out or crosses itself"
+            faults.append(Fault("inverted", message, found.lowest_place))
+    return faults
+
+
+def _degenerate(mesh: Mesh) -> list[Fault]:
+    areas = np.linalg.norm(mesh.area_vectors, axis=1)
+    corners = mesh.triangles
+    longest = np.linalg.norm(corners - np.roll(corners, 1, axis=1), axis=2).max(axis=1)
+    thin = areas <= 1e-12 * longest**2
+    if not thin.any():
+        return []
+    count = int(thin.sum())
+    place = corners[np.flatnonzero(thin)[0]].mean(axis=0)
+    words = _counted(count, "triangle has", "triangles have")
+    return [Fault("degenerate", f"{words} no area, first", place, count, refused=False)]
