@@ -1,4 +1,4 @@
-"""Units the maker may write, each an exact factor to SI."""
+"""Units the maker may write, each an exact factor to SI; definitions of [nist-hb-44]."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
