@@ -3,6 +3,17 @@
 from __future__ import annotations
 
 from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pourwright.jobs.errors import JobError as JobError
+    from pourwright.jobs.hashes import input_hashes as input_hashes, job_hash as job_hash
+    from pourwright.jobs.job import Job as Job
+    from pourwright.jobs.loading import load_job as load_job, read_job as read_job
+    from pourwright.jobs.new import Answers as Answers, write_new_job as write_new_job
+    from pourwright.jobs.plan import PlanDocument as PlanDocument
+    from pourwright.jobs.reading import load_plan as load_plan, read_plan as read_plan
+    from pourwright.jobs.schema import job_schema as job_schema, plan_schema as plan_schema
 
 _PUBLIC = {
     "Answers": "new",

@@ -3,6 +3,21 @@
 from __future__ import annotations
 
 from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pourwright.mold.choices import MoldChoices as MoldChoices
+    from pourwright.mold.defaults import DEFAULTS as DEFAULTS
+    from pourwright.mold.design import design_mold as design_mold
+    from pourwright.mold.lifting import lifting_caution as lifting_caution
+    from pourwright.mold.result import (
+        HoldDown as HoldDown,
+        MoldResult as MoldResult,
+        Panel as Panel,
+        RubberMix as RubberMix,
+        Seam as Seam,
+    )
+    from pourwright.mold.rubber import RubberPour as RubberPour
 
 _PUBLIC = {
     "DEFAULTS": "defaults",
