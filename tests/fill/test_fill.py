@@ -4,8 +4,7 @@ import dataclasses
 import itertools
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from pourwright.fill import BandChoice, BucketTest
 from pourwright.foundation.errors import UserError

@@ -2,8 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from pourwright.fill import BandChoice, dip_stick, mix_mineral, sifted_void_fraction, wetted_area
 from pourwright.geometry import box, revolve

@@ -3,8 +3,7 @@
 from collections.abc import Callable
 
 import pytest
-from hypothesis import assume, given
-from hypothesis import strategies as st
+from hypothesis import assume, given, strategies as st
 
 from pourwright.foundation import notation as n
 from pourwright.foundation.notation import parse_quantity

@@ -4,8 +4,7 @@ from fractions import Fraction
 
 import pint
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import parse_quantity

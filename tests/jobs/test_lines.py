@@ -4,8 +4,7 @@ import tomllib
 from textwrap import dedent
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from pourwright.jobs.lines import key_lines
 

@@ -1,8 +1,7 @@
 """The rubber pour in its own frame, hung and screwed."""
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import box, level_volume, revolve

@@ -2,8 +2,7 @@
 
 import itertools
 
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from pourwright.sheets.labels import Places, spread
 
