@@ -116,7 +116,8 @@ def load_materials(shop_folder: Path | None = None) -> Materials:
     UserError
         Where a record is incomplete, unknown or of the wrong dimension.
     """
-    shelves = {kind: dict(records) for kind, records in _own().items()}
+    # each shelf holds records of one class only, which the type of a mapping cannot say
+    shelves: dict[str, dict[str, Any]] = {kind: dict(records) for kind, records in _own().items()}
     for kind, path in _shop_files(shop_folder):
         shelves[kind].update(_read(kind, path.read_text("utf8"), str(path)))
     return Materials(**shelves)
