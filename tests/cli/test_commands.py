@@ -80,6 +80,11 @@ def test_several_variants_each_get_their_lines(app: FakeApp, say: Say) -> None:
     assert "variant screwed" in out
 
 
+def test_a_piece_that_never_hardens_is_told_so(app: FakeApp, say: Say) -> None:
+    app.plan["demold"] |= {"at": None, "after_h": None, "cured": 0.61}
+    assert "never hard enough in this shop: least-cured place 61 % cured" in say("plan", "stool/job.toml").out
+
+
 def test_a_pour_over_its_limit_is_told_by_its_numbers(app: FakeApp, say: Say) -> None:
     app.plan["pours"][0] |= {"peak_temperature_degC": 91.0, "peak_limit_degC": 70.0}
     assert "91 °C 70 °C" in " ".join(say("plan", "stool/job.toml").out.split())

@@ -203,13 +203,19 @@ def _hold_down(hold: Part, words: Words) -> str:
 
 
 def _end(plan: Part, words: Words) -> Iterator[tuple[str, str]]:
-    demold, heat = plan["demold"], plan["heat"]
-    when = f"{words.moment(demold['at'])}, {words.duration(demold['after_h'])} after the last pour begins"
-    yield "Demold", f"{when}; least-cured place {words.share(demold['cured'])} cured"
+    heat = plan["heat"]
+    yield "Demold", _demold(plan["demold"], words)
     yield (
         "Grid",
         f"{heat['spacing_m'] * 1000:g} mm, error of the peak about {words.difference(heat['grid_error_K'])}",
     )
+
+
+def _demold(demold: Part, words: Words) -> str:
+    cured = f"least-cured place {words.share(demold['cured'])} cured"
+    if demold["at"] is None:
+        return f"never hard enough in this shop: {cured}"
+    return f"{words.moment(demold['at'])}, {words.duration(demold['after_h'])} after the last pour begins; {cured}"
 
 
 def _remarks(title: str, remarks: Iterable[str], style: str) -> Iterator[Text]:
