@@ -46,6 +46,13 @@ def _along(rate, row, path, cure, elapsed, gained):
 
 
 @kernel
+def _is_over(path, cure, elapsed, gained, step):
+    """Whether a cell's step is done: at its end, cured through, or hotter than is followed."""
+    temperature = path.base + path.lift * gained + (path.drift + path.bend * elapsed) * elapsed
+    return elapsed >= step * (1.0 - 1e-12) or cure + gained >= 1.0 or temperature >= path.cap
+
+
+@kernel
 def _in_parts(rate, row, path, cure, step, allowed):
     """Integrate a cell over a step by embedded Runge-Kutta 3(2) with its own step control.
 
@@ -63,15 +70,18 @@ def _in_parts(rate, row, path, cure, step, allowed):
         more = part * (2.0 * k1 + 3.0 * k2 + 4.0 * k3) / 9.0
         k4 = _along(rate, row, path, cure, elapsed + part, gained + more)
         miss = abs(part * (-5.0 * k1 + 6.0 * k2 + 8.0 * k3 - 9.0 * k4) / 72.0)
+        if not np.isfinite(miss):
+            return np.nan, np.nan
         if miss <= allowed:
             elapsed += part
             area += part * (gained + 0.5 * more) + part * part * (k1 - k4) / 12.0
-            gained = min(gained + more, 1.0 - cure) if cure <= 1.0 else gained + more
+            gained += more
             k1 = k4
-            if elapsed >= step * (1.0 - 1e-12):
+            if _is_over(path, cure, elapsed, gained, step):
                 break
         part *= min(4.0, max(0.2, 0.9 * (allowed / max(miss, 1e-300)) ** (1.0 / 3.0)))
-    return gained, area / step
+    gained = min(gained, max(1.0 - cure, 0.0))
+    return gained, (area + gained * (step - elapsed)) / step
 
 
 class Reacting(NamedTuple):
@@ -135,14 +145,26 @@ def first_rates(rate, low, high, reacting, now):
 
 
 @kernel
-def note_crossings(low, high, time, step, limit, cells, cure, new_cure, crossed):
-    """Note when listed cells crossed a conversion, by linear interpolation within the step."""
-    for n in range(low, high):
-        c = cells[n]
-        if new_cure[c] >= limit and np.isnan(crossed[c]):
-            gained = new_cure[c] - cure[c]
-            share = (limit - cure[c]) / gained if gained > 0.0 and cure[c] < limit else 0.0
-            crossed[c] = time + step * share
+def _time_to(need, rate, last_rate, step, last_step):
+    """Time into a step at which a quantity has grown by `need`, by its mean rates now and before."""
+    trend = 2.0 * (rate - last_rate) / (step + last_step)
+    first = rate - 0.5 * trend * step
+    inside = first * first + 2.0 * trend * need
+    if first < 0.0 or inside < 0.0:
+        return need / rate
+    return min(2.0 * need / (first + np.sqrt(inside)), step)
+
+
+@kernel
+def note_crossings(time, step, last_step, limit, cells, now, new, crossed):
+    """Note when listed cells crossed a conversion, by the parabola its rates give within the step."""
+    for c in cells:
+        if new.conversion[c] >= limit and np.isnan(crossed[c]):
+            need = limit - now.conversion[c]
+            rate, last_rate = new.reaction_rate[c], now.reaction_rate[c]
+            crossed[c] = time
+            if need > 0.0 and rate > 0.0:
+                crossed[c] = time + _time_to(need, rate, last_rate, step, last_step)
 
 
 @kernel

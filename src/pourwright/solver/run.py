@@ -12,9 +12,13 @@ from pourwright.foundation.errors import UserError
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.solver.problem import Array, Problem
 from pourwright.solver.state import Records, State, frozen
-from pourwright.solver.stepper import Stepper
+from pourwright.solver.stepper import Stepper, Trial
 
 Observer = Callable[[float, Array, Array], None]
+
+
+GROWTH = 1.6
+"""Most by which a step may be longer than the last."""
 
 
 class Ending(StrEnum):
@@ -36,12 +40,15 @@ class Control:
         Longest and shortest step [s].
     cap : float
         Temperature beyond which the run ends as a runaway [K].
+    first_step : float
+        Step a start begins with [s]; chosen by how fast things change if 0.
     """
 
     tolerance: float = 0.05
     max_step: float = 1800.0
     min_step: float = 1e-3
     cap: float = 1000.0
+    first_step: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,47 +114,61 @@ class _Run:
         self.crossed = state.records.crossing_time.copy()
         self.steps = self.rejected = 0
         self.entered = 0.0
-        self.hottest = -np.inf
+        self.hottest = -np.inf  # nothing is hot before the first step
         if state.step == 0.0:
             self.stepper.begin(state.time)
             self.natural = self._first_step()
 
     def _first_step(self) -> float:
         """Choose a step in which no cell can change by more than a fraction of the tolerance."""
+        if self.control.first_step > 0.0:
+            return min(self.control.first_step, self.control.max_step)
         now = self.stepper.now
         fastest = np.abs(now.diffusive_rate).max()
         step = 0.5 * self.control.tolerance / fastest if fastest > 0.0 else 60.0
         return float(np.clip(step, self.control.min_step, min(60.0, self.control.max_step)))
 
+    def _proposed(self, remaining: float) -> float:
+        """Step to try: what the error allows, or what lands on the mark in one or two."""
+        step = min(self.natural, self.control.max_step)
+        if step >= remaining * (1.0 - 1e-9):
+            return remaining
+        return 0.5 * remaining if step > 0.5 * remaining else step
+
     def advance(self, mark: float) -> None:
         """Take one accepted step towards a mark, and land on it when it is near."""
         remaining = mark - self.time
-        step = min(self.natural, self.control.max_step)
-        if step >= remaining * (1.0 - 1e-9):
-            step = remaining
-        elif step > 0.5 * remaining:
-            step = 0.5 * remaining
-        tolerance = self.control.tolerance
+        step = self._proposed(remaining)
         while True:
-            trial = self.stepper.attempt(self.time, step, tolerance)
-            if trial.miss <= 1.2 * tolerance or step <= self.control.min_step:
+            trial = self.stepper.attempt(self.time, step, self.control.tolerance)
+            if trial.miss <= 1.2 * self.control.tolerance or step <= self.control.min_step:
                 break
             self.rejected += 1
-            shrink = 0.9 * np.cbrt(tolerance / trial.miss) if np.isfinite(trial.miss) else 0.1
-            step = max(self.control.min_step, step * float(np.clip(shrink, 0.1, 0.8)))
-        self._keep(step, trial.miss, trial.entered, cut=step < 0.999 * self.natural)
+            step = max(self.control.min_step, step * self._factor(trial.miss, 0.1, 0.8))
+            self.natural = step
+        if not np.isfinite(trial.miss):
+            self.hottest = np.inf
+            return
+        self._keep(step, trial)
         self.time = mark if step == remaining else self.time + step
 
-    def _keep(self, step: float, miss: float, entered: float, *, cut: bool) -> None:
+    def _factor(self, miss: float, least: float, most: float) -> float:
+        """Factor on the step that brings the miss, which falls with its cube, to the tolerance."""
+        if not np.isfinite(miss):
+            return least
+        wanted = 0.9 * np.cbrt(self.control.tolerance / miss) if miss > 0.0 else most
+        return float(np.clip(wanted, least, most))
+
+    def _keep(self, step: float, trial: Trial) -> None:
         self.hottest = self.stepper.note_peaks(self.time, step, self.peak, self.peak_time)
         self.stepper.note_crossings(self.time, step, self.origin.records.thresholds, self.crossed)
         self.stepper.accept(step)
-        self.entered += entered
+        self.entered += trial.entered
         self.steps += 1
-        growth = 0.9 * np.cbrt(self.control.tolerance / miss) if miss > 0.0 else 2.0
-        wanted = step * float(np.clip(growth, 0.3, 2.0))
+        wanted = step * self._factor(trial.miss, 0.3, GROWTH)
+        shortened = step < 0.999 * self.natural  # to land on a mark: the next may be as long as before
         self.natural = min(
-            max(wanted, self.natural) if cut and growth > 1.0 else wanted, self.control.max_step
+            max(wanted, self.natural) if shortened and wanted > step else wanted, self.control.max_step
         )
 
     @property
@@ -168,7 +189,7 @@ class _Run:
         heat, _, cure, drift, trend, rate = (frozen(array) for array in now)
         last = self.stepper.last_step
         state = State(self.time, heat, cure, drift, trend, rate, last, self.natural, records)
-        ending = Ending.RUNAWAY if self.steps and self.runaway else Ending.FINISHED
+        ending = Ending.RUNAWAY if self.runaway else Ending.FINISHED
         return Outcome(state, ending, Balance(stored, released, self.entered), self.steps, self.rejected)
 
 

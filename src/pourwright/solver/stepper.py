@@ -158,9 +158,7 @@ class Stepper:
 
     def note_crossings(self, time: float, step: float, limits: tuple[float, ...], crossed: Array) -> None:
         """Note which cells crossed which conversion during the step just computed."""
-        before, after = self.now.conversion.reshape(-1), self.next.conversion.reshape(-1)
+        now, new, last = self.now.flat, self.next.flat, self.last_step
         for number, limit in enumerate(limits):
             times = crossed[number].reshape(-1)
-            note_crossings(
-                0, self.reacting.cells.size, time, step, limit, self.reacting.cells, before, after, times
-            )
+            note_crossings(time, step, last, limit, self.reacting.cells, now, new, times)
