@@ -215,7 +215,8 @@ def _demold(demold: Part, words: Words) -> str:
     cured = f"least-cured place {words.share(demold['cured'])} cured"
     if demold["at"] is None:
         return f"never hard enough in this shop: {cured}"
-    return f"{words.moment(demold['at'])}, {words.duration(demold['after_h'])} after the last pour begins; {cured}"
+    when = f"{words.moment(demold['at'])}, {words.duration(demold['after_h'])} after the last pour begins"
+    return f"{when}; {cured}"
 
 
 def _remarks(title: str, remarks: Iterable[str], style: str) -> Iterator[Text]:
