@@ -11,7 +11,17 @@ import pytest
 import trimesh
 from scipy.special import gamma
 
-from pourwright.geometry import Mesh, box, cone, find_faults, level_volume, measure, read_mesh, revolve
+from pourwright.geometry import (
+    Mesh,
+    box,
+    cone,
+    find_faults,
+    level_volume,
+    measure,
+    offset_volume,
+    read_mesh,
+    revolve,
+)
 
 
 def converged(make, quantity, coarse=128):
@@ -158,3 +168,16 @@ def test_mesh_shipped_in_a_wheel_has_no_fault():
     mesh = read_mesh(nut_path(), "mm")
     assert find_faults(mesh) == ()
     assert level_volume(mesh).total == pytest.approx(32171.322e-9, rel=1e-5)
+
+
+def test_clearance_offset_of_a_cube():
+    """G11: Steiner, V + S d + M d^2 + 4/3 pi d^3, M = 3 pi: 1.69844 for the unit cube and 0.1, at a fifth."""
+    scale = 0.2
+    found = offset_volume(box([scale] * 3), 0.1 * scale, 2e-3) / scale**3
+    assert found == pytest.approx(1.69844, rel=1.5e-3)
+
+
+def test_clearance_offset_of_a_cube_in_the_limit_of_fine_cubes():
+    """G11: the closed form to its printed digits, the error falling with the square of the spacing."""
+    rough, fine = (offset_volume(box([0.2] * 3), 0.02, h) / 0.008 for h in (2e-3, 1e-3))
+    assert fine + (fine - rough) / 3 == pytest.approx(1.69844, rel=2e-5)

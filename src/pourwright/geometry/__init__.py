@@ -2,6 +2,8 @@
 
 from pourwright.geometry.cells import cell_fractions
 from pourwright.geometry.columns import Columns, WindingRange, shoot_columns, winding_range
+from pourwright.geometry.distance import distance_grid, offset_bounds, offset_volume
+from pourwright.geometry.faces import SurfaceAreas, surface_areas
 from pourwright.geometry.faults import Fault, find_faults, refuse_faults
 from pourwright.geometry.formats import LENGTHS
 from pourwright.geometry.frames import UP, PourFrame, pour_frame
@@ -11,12 +13,16 @@ from pourwright.geometry.mesh import Mesh, joined
 from pourwright.geometry.pieces import Pieces, split_surface
 from pourwright.geometry.primitives import box, cone, revolve
 from pourwright.geometry.readers import read_mesh
+from pourwright.geometry.release import OpenFace, Undercut, open_face, undercut
+from pourwright.geometry.sections import outline_area, plane_section, simplified
 from pourwright.geometry.solid import Solid, measure
 from pourwright.geometry.welding import welded
 
 __all__ = [
-    "LENGTHS", "UP", "Columns", "Fault", "Grid", "LevelVolume", "Mesh", "Pieces", "PourFrame", "Solid",
-    "WindingRange", "box", "cell_fractions", "cone", "find_faults", "graded_axis", "joined", "level_volume",
-    "measure", "pour_frame", "read_mesh", "refuse_faults", "revolve", "shoot_columns", "split_surface",
-    "volume_at_levels", "welded", "winding_range",
+    "LENGTHS", "UP", "Columns", "Fault", "Grid", "LevelVolume", "Mesh", "OpenFace", "Pieces", "PourFrame",
+    "Solid", "SurfaceAreas", "Undercut", "WindingRange", "box", "cell_fractions", "cone", "distance_grid",
+    "find_faults", "graded_axis", "joined", "level_volume", "measure", "offset_bounds", "offset_volume",
+    "open_face", "outline_area", "plane_section", "pour_frame", "read_mesh", "refuse_faults", "revolve",
+    "shoot_columns", "simplified", "split_surface", "surface_areas", "undercut", "volume_at_levels", "welded",
+    "winding_range",
 ]  # fmt: skip

@@ -21,16 +21,21 @@ class Edges:
         Uses from the lower to the higher vertex less those the other way; 0 in a sound surface.
     first_face : array (n,)
         The first triangle that has it.
-    faces, starts : arrays
-        Triangles of every edge, one list after the other, and where each starts.
+    order, starts : arrays
+        Sides of triangles, numbered 3 face + side, one edge's after the other's, and where each edge's start.
     """
 
     ends: Integers
     uses: Integers
     direction: Integers
     first_face: Integers
-    faces: Integers
+    order: Integers
     starts: Integers
+
+    @property
+    def faces(self) -> Integers:
+        """Triangles of every edge, one edge's after the other's."""
+        return self.order // 3
 
 
 def edges_of(mesh: Mesh) -> Edges:
@@ -61,8 +66,7 @@ def edges_of(mesh: Mesh) -> Edges:
     uses = np.diff(np.append(starts, ranked.size))
     direction = np.add.reduceat(np.sign(end - begin)[order], starts)
     ends = np.stack(np.divmod(ranked[starts], len(mesh.vertices)), axis=1)
-    faces = order // 3
-    return Edges(ends, uses, direction, faces[starts], faces, starts)
+    return Edges(ends, uses, direction, order[starts] // 3, order, starts)
 
 
 def body_labels(mesh: Mesh, edges: Edges) -> Integers:
@@ -90,10 +94,11 @@ def body_labels(mesh: Mesh, edges: Edges) -> Integers:
     from scipy.sparse import coo_array  # noqa: PLC0415 - a tenth of a second that only judging needs
     from scipy.sparse.csgraph import connected_components  # noqa: PLC0415
 
-    within = np.ones(edges.faces.size, dtype=bool)
+    within = np.ones(edges.order.size, dtype=bool)
     within[edges.starts] = False
     later = np.flatnonzero(within)
-    links = (np.ones(later.size), (edges.faces[later - 1], edges.faces[later]))
+    owners = edges.faces
+    links = (np.ones(later.size), (owners[later - 1], owners[later]))
     count = len(mesh.faces)
     _, labels = connected_components(coo_array(links, shape=(count, count)), directed=False)
     _, first, inverse = np.unique(labels, return_index=True, return_inverse=True)

@@ -208,7 +208,7 @@ def _edge_faults(mesh: Mesh, edges: Edges) -> list[Fault]:
 def _body_volumes(mesh: Mesh, labels: Integers) -> Floats:
     corners = mesh.triangles - mesh.bounds.mean(axis=0)
     parts = np.einsum("ij,ij->i", corners[:, 0], np.cross(corners[:, 1], corners[:, 2])) / 6
-    return np.bincount(labels, parts)
+    return np.bincount(labels, parts).astype(np.float64, copy=False)
 
 
 def _flat(mesh: Mesh, volumes: Floats) -> list[Fault]:
