@@ -57,7 +57,7 @@ def slab(
 
 def every(step: float) -> Control:
     """Steps of one length, whatever the error."""
-    return Control(tolerance=1e9, max_step=step, first_step=step)
+    return Control(tolerance=1e-3, max_step=step, min_step=step, first_step=step)
 
 
 def extrapolated(coarse: float, fine: float, order: int = 2) -> float:

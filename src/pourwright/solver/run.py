@@ -130,10 +130,10 @@ class _Run:
 
     def _proposed(self, remaining: float) -> float:
         """Step to try: what the error allows, or what lands on the mark in one or two."""
-        step = min(self.natural, self.control.max_step)
+        step = max(min(self.natural, self.control.max_step), self.control.min_step)
         if step >= remaining * (1.0 - 1e-9):
             return remaining
-        return 0.5 * remaining if step > 0.5 * remaining else step
+        return min(step, 0.5 * remaining)
 
     def advance(self, mark: float) -> None:
         """Take one accepted step towards a mark, and land on it when it is near."""

@@ -1,0 +1,92 @@
+"""Bare faces: which exchange serves which, films that depend on temperature, areas, surroundings in time."""
+
+import numpy as np
+import pytest
+
+from pourwright.solver import INSULATED, Control, Exchange, Problem, Surfaces, run, start
+from tests.solver.cases import ONE, fixed, slab
+
+CUBE = np.linspace(0.0, 0.03, 4)
+BLOCK = np.ones((3, 3, 3))
+FACE = 0.01**2
+
+
+def entered(surfaces: Surfaces, empty: tuple[object, ...] | None = None, **more: object) -> float:
+    """Power [W] entering a block at 300 K with next to no resistance inside, by a very short run."""
+    active = np.ones((3, 3, 3), dtype=bool)
+    if empty is not None:
+        active[empty] = False  # type: ignore[index]
+    problem = Problem(CUBE, CUBE, CUBE, 2e6 * BLOCK, 1e6 * BLOCK, active=active, surfaces=surfaces, **more)  # type: ignore[arg-type]
+    return run(problem, start(problem, 300.0), 1e-3).balance.entered / 1e-3
+
+
+@pytest.mark.parametrize("face", ["x_low", "x_high", "y_low", "y_high", "z_low", "z_high"])
+def test_each_outer_face_has_its_own_exchange(face: str) -> None:
+    power = entered(Surfaces(**{face: Exchange(10.0, 310.0)}))
+    assert power == pytest.approx(9 * FACE * 10.0 * 10.0, rel=1e-4)
+
+
+# the hollow cell's neighbours bare one face each: below it looks up, above it looks down, four look sideways
+@pytest.mark.parametrize(("face", "count"), [("up", 1), ("down", 1), ("side", 4)])
+def test_inner_faces_by_where_they_look(face: str, count: int) -> None:
+    power = entered(Surfaces(**{face: Exchange(10.0, 310.0)}), (1, 1, 1))
+    assert power == pytest.approx(count * FACE * 10.0 * 10.0, rel=1e-4)
+
+
+def test_a_hollow_at_the_rim_opens_no_outer_face() -> None:
+    air = Exchange(10.0, 310.0)
+    assert entered(Surfaces(z_high=air), (1, 1, 2)) == pytest.approx(8 * FACE * 100.0, rel=1e-4)
+    assert entered(Surfaces(z_high=air, up=air), (1, 1, 2)) == pytest.approx(9 * FACE * 100.0, rel=1e-4)
+
+
+def test_area_factor_acts_on_inner_faces_only() -> None:
+    air = Exchange(10.0, 310.0)
+    half = 0.5 * BLOCK
+    assert entered(Surfaces.all(air), (1, 1, 1), area_factor=half) == pytest.approx(
+        (54 + 0.5 * 6) * FACE * 100.0, rel=1e-4
+    )
+    by_axis = np.stack([0.5 * BLOCK, BLOCK, 2.0 * BLOCK])
+    assert entered(Surfaces(up=air, side=air, down=air), (1, 1, 1), area_factor=by_axis) == pytest.approx(
+        (0.5 * 2 + 1.0 * 2 + 2.0 * 2) * FACE * 100.0, rel=1e-4
+    )
+
+
+def test_resistances_in_series() -> None:
+    # steady: flow through half cell, slab and bench by hand; the slab's far face held
+    edges = np.linspace(0.0, 0.04, 9)
+    problem = slab(edges, 2e6, 0.5, fixed(320.0), Exchange(20.0, 290.0, resistance=0.1))
+    state = run(problem, start(problem, 300.0), 1e7).state
+    flow = (320.0 - 290.0) / (0.04 / 0.5 + 0.1 + 1.0 / 20.0)
+    middle = 0.5 * (edges[1:] + edges[:-1])
+    assert state.temperature[:, 0, 0] == pytest.approx(320.0 - flow * middle / 0.5, abs=1e-6)
+
+
+def test_film_at_the_surface_temperature() -> None:
+    # steady: flux q = h(Ts) (Ts - Ta) with h = 2 (Ts - Ta)^(1/3), and q = k (T0 - Ts) / L
+    def film(surface: np.ndarray, surroundings: float) -> np.ndarray:
+        return 2.0 * np.cbrt(np.abs(surface - surroundings))
+
+    problem = slab(np.linspace(0.0, 0.04, 5), 2e6, 0.5, fixed(340.0), Exchange(film, 290.0))
+    state = run(problem, start(problem, 300.0), 1e7, control=Control(tolerance=0.001, max_step=1e4)).state
+    flux = 0.5 * (340.0 - state.temperature[-1, 0, 0]) / 0.035
+    surface = 340.0 - flux * 0.04 / 0.5
+    assert flux == pytest.approx(2.0 * (surface - 290.0) ** (4.0 / 3.0), rel=2e-4)
+
+
+def test_surroundings_in_time() -> None:
+    # a thin plate that hardly resists follows T' = (Ta(t) - T)/tau, Ta = 300 + r t: T lags by r tau
+    problem = slab(ONE * 0.01, 2e6, 1e3, INSULATED, Exchange(10.0, lambda time: 300.0 + 1e-3 * time))
+    tau = 2e6 * 0.01 / 10.0
+    state = run(problem, start(problem, 300.0), 20 * tau, control=Control(tolerance=0.001)).state
+    assert state.temperature.item() == pytest.approx(300.0 + 1e-3 * 20 * tau - 1e-3 * tau, abs=0.01)
+
+
+def test_steps_land_on_stops() -> None:
+    problem = slab(np.linspace(0.0, 0.04, 9), 2e6, 0.5, INSULATED, Exchange(10.0, 300.0))
+    times: list[float] = []
+    run(
+        problem, start(problem, 290.0), 10000.0, stops=(1234.5, 7000.0, -5.0, 20000.0),
+        observer=lambda time, _heat, _cure: times.append(time),
+    )  # fmt: skip
+    assert {1234.5, 7000.0, 10000.0} <= set(times)
+    assert times[-1] == 10000.0
