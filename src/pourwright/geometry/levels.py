@@ -172,6 +172,8 @@ class LevelVolume:
 
     def _inverse(self, wanted: float) -> float:
         """Newton steps, kept inside a shrinking bracket."""
+        if wanted <= 0 or wanted >= self.total:
+            return self.bottom if wanted <= 0 else self.top
         slab = int(
             np.clip(np.searchsorted(self.edge_volumes, wanted, side="left") - 1, 0, self.edges.size - 2)
         )
