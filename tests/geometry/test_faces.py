@@ -40,6 +40,13 @@ def test_one_cut_serves_both():
     assert (surface_areas(mesh, grid, pieces=pieces).area == surface_areas(mesh, grid).area).all()
 
 
+def test_pieces_of_another_grid_are_refused():
+    mesh = ball()
+    pieces = split_surface(mesh, grid_around(mesh, 0.02))
+    with pytest.raises(ValueError, match="another grid"):
+        surface_areas(mesh, grid_around(mesh, 0.02), pieces=pieces)
+
+
 def test_what_lies_outside_the_grid_is_left_out():
     grid = Grid([-1.0, 1.0], [-1.0, 1.0], [0.05, 0.1])
     assert surface_areas(box([0.2, 0.2, 0.2]), grid).area.item() == pytest.approx(0.8 * 0.05, rel=1e-12)

@@ -4,7 +4,7 @@ import numpy as np
 
 from pourwright.geometry.grid import Grid
 from pourwright.geometry.mesh import Floats, Mesh
-from pourwright.geometry.pieces import Pieces, split_surface
+from pourwright.geometry.pieces import Pieces, pieces_for
 
 
 def cell_fractions(mesh: Mesh, grid: Grid, *, pieces: Pieces | None = None) -> Floats:
@@ -37,7 +37,7 @@ def cell_fractions(mesh: Mesh, grid: Grid, *, pieces: Pieces | None = None) -> F
     >>> cell_fractions(box([0.2, 0.4, 0.15]), grid).round(9).ravel().tolist()
     [0.5, 0.25, 0.5, 0.25]
     """
-    found = pieces or split_surface(mesh, grid)
+    found = pieces_for(mesh, grid, pieces)
     nz = grid.shape[2]
     facing_down = -found.area_vector[:, 2]
     cell = found.slot % (nz + 1) - 1

@@ -6,7 +6,7 @@ import numpy as np
 
 from pourwright.geometry.grid import Grid
 from pourwright.geometry.mesh import Floats, Mesh
-from pourwright.geometry.pieces import Pieces, split_surface
+from pourwright.geometry.pieces import Pieces, pieces_for
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -52,7 +52,7 @@ def surface_areas(mesh: Mesh, grid: Grid, *, pieces: Pieces | None = None) -> Su
     >>> found.vector[0, 0, 0].round(9).tolist()
     [-0.04, 0.0, 0.0]
     """
-    found = pieces or split_surface(mesh, grid)
+    found = pieces_for(mesh, grid, pieces)
     area = found.gathered(np.linalg.norm(found.area_vector, axis=1))[:, :, 1:]
     parts = [found.gathered(found.area_vector[:, axis])[:, :, 1:] for axis in range(3)]
     return SurfaceAreas(np.ascontiguousarray(area), np.stack(parts, axis=-1))

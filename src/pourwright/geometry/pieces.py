@@ -75,6 +75,34 @@ def split_surface(mesh: Mesh, grid: Grid) -> Pieces:
     return Pieces(grid, slot, data[:, :3], data[:, 3])
 
 
+def pieces_for(mesh: Mesh, grid: Grid, pieces: Pieces | None) -> Pieces:
+    """Use the pieces that are there, or cut the surface.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        The surface.
+    grid : Grid
+        The grid.
+    pieces : Pieces or None
+        The surface already cut by this very grid.
+
+    Returns
+    -------
+    Pieces
+
+    Raises
+    ------
+    ValueError
+        When the pieces were cut by another grid.
+    """
+    if pieces is None:
+        return split_surface(mesh, grid)
+    if pieces.grid is not grid:
+        raise ValueError("the surface was cut by another grid")
+    return pieces
+
+
 def _snapped(values: Floats, edges: Floats) -> Floats:
     """Put values that differ from an edge by round-off onto it."""
     above = np.clip(np.searchsorted(edges, values), 1, edges.size - 1)

@@ -1,0 +1,42 @@
+"""Compile every kernel once, so that the first plan does not wait for it."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from pourwright.geometry.cells import cell_fractions
+from pourwright.geometry.distance import distance_grid, offset_volume
+from pourwright.geometry.faults import find_faults
+from pourwright.geometry.grid import Grid
+from pourwright.geometry.levels import level_volume
+from pourwright.geometry.primitives import box
+from pourwright.geometry.release import undercut
+
+
+def warm_up() -> Iterator[str]:
+    """Run all compiled loops of this room on a small box.
+
+    Yields
+    ------
+    str
+        What is compiled next, for the progress line.
+
+    Examples
+    --------
+    >>> list(warm_up())
+    ['level curve', 'cell fractions', 'distances', 'faults', 'undercut']
+    """
+    body = box([0.2, 0.2, 0.2])
+    edges = np.linspace(-0.25, 0.25, 4)
+    grid = Grid(edges, edges, edges)
+    yield "level curve"
+    level_volume(body).height(0.004)
+    yield "cell fractions"
+    cell_fractions(body, grid)
+    yield "distances"
+    distance_grid(body, grid)
+    offset_volume(body, 0.02, 0.05)
+    yield "faults"
+    find_faults(body)
+    yield "undercut"
+    undercut(body, count=8)
