@@ -184,6 +184,11 @@ def test_every_error_is_reported_in_the_order_of_the_file(text):
     assert found.exit_status == 2
 
 
+def test_an_unknown_table_takes_its_place_among_the_errors(text):
+    found = refusal(text, ("[mold]", "[mould]"), ('"20 degC"', "20"))
+    assert [error.where.split()[0] for error in found.every] == ["stool/job.toml:21", "stool/job.toml:25"]
+
+
 def test_where_names_the_line_or_the_table_around_it(text):
     job = read_job(text, "stool/job.toml")
     assert job.where("band[2].to") == "stool/job.toml:17 band[2].to"

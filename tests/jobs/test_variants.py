@@ -60,6 +60,10 @@ def test_lines_of_a_variant_are_its_own(text):
     assert thin.line("band[2].to") == 17
     assert turned.line("band[1].to") == base + 16
     assert turned.line("mold") == 21
+    # a table that a variant adds to stays where it was begun; bands that were replaced leave no line behind
+    assert thin.line("mold") == 21
+    assert turned.line("band[1].grade") == base + 15
+    assert turned.line("band[2].to") == base + 15
 
 
 @pytest.mark.parametrize(
