@@ -1,0 +1,42 @@
+"""Ctrl-C in the middle of a real plan."""
+
+import os
+import signal
+import subprocess
+import sys
+from pathlib import Path
+
+JOB = """format = 1
+[shape]
+box = ["300 mm", "300 mm", "300 mm"]
+[casting]
+material = "epoxy-slow-deep"
+[shop]
+temperature = "22 degC"
+"""
+
+
+def test_ctrl_c_leaves_nothing_half_written(tmp_path: Path) -> None:
+    (tmp_path / "job.toml").write_text(JOB)
+    old = tmp_path / "plan"
+    old.mkdir()
+    (old / "plan.json").write_text("the plan of last week")
+    running = subprocess.Popen(
+        [sys.executable, "-c", "from pourwright.cli import main; main()", "plan", "job.toml", "--json"],
+        cwd=tmp_path,
+        env=os.environ | {"NUMBA_NUM_THREADS": "1"},
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+    )
+    assert running.stderr is not None
+    # the first stage is told after everything is loaded, so the signal finds the plan at work
+    first = running.stderr.readline()
+    running.send_signal(signal.SIGINT)
+    out, err = running.communicate(timeout=120)
+    assert first.endswith("...\n")
+    assert running.returncode == 130, err
+    assert out == ""
+    assert err.splitlines()[-1] == "stopped; nothing half-written was left"
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["job.toml", "plan"]
+    assert (old / "plan.json").read_text() == "the plan of last week"
