@@ -32,8 +32,8 @@ class BandChoice:
         As stated by the maker [-].
     bucket_test : BucketTest or None
         The shop's own measurement; wins over a stated value.
-    where : str
-        File and line, for messages.
+    where, grade_where : str
+        File and line of the band's upper end and of its grade, for messages.
     """
 
     to: float | None = None
@@ -43,6 +43,7 @@ class BandChoice:
     bucket_test: BucketTest | None = None
     name: str = ""
     where: str = ""
+    grade_where: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)

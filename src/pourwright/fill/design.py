@@ -65,7 +65,7 @@ def _refuse_unknown_grades(choices: FillChoices) -> None:
         if band.grade is not None and band.grade not in known:
             raise UserError(
                 f"no grade called '{band.grade}'",
-                where=band.where,
+                where=band.grade_where or band.where,
                 allowed=", ".join(known),
                 todo="choose one of these, or add the grade to the shop's glass record",
             )
