@@ -1,4 +1,4 @@
-"""Geometry: level curve, cell fractions, offset volume, faults and reading, against what one would write first."""
+"""Geometry: level curve, cell fractions, offset volume, faults, against what one would write first."""
 
 import statistics
 import tempfile

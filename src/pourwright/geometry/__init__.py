@@ -24,6 +24,6 @@ __all__ = [
     "Solid", "SurfaceAreas", "Undercut", "WindingRange", "box", "cell_fractions", "cone", "distance_grid",
     "find_faults", "graded_axis", "joined", "level_volume", "measure", "offset_bounds", "offset_volume",
     "open_face", "outline_area", "plane_section", "pour_frame", "read_mesh", "refuse_faults", "revolve",
-    "shoot_columns", "simplified", "split_surface", "surface_areas", "undercut", "volume_at_levels", "warm_up",
-    "welded", "winding_range",
+    "shoot_columns", "simplified", "split_surface", "surface_areas", "undercut", "volume_at_levels",
+    "warm_up", "welded", "winding_range",
 ]  # fmt: skip

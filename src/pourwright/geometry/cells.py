@@ -42,6 +42,7 @@ def cell_fractions(mesh: Mesh, grid: Grid, *, pieces: Pieces | None = None) -> F
     facing_down = -found.area_vector[:, 2]
     cell = found.slot % (nz + 1) - 1
     depth = np.where(cell >= 0, grid.z[cell + 1] - found.height, 0.0)
+    # what lies below the grid counts for every cell above, so it has its own slot
     inside = found.gathered(facing_down * depth)[:, :, 1:]
     cover = found.gathered(facing_down)[:, :, :-1]
     np.cumsum(cover, axis=2, out=cover)

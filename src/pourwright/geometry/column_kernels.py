@@ -38,6 +38,7 @@ def visit(
         j0, j1 = column_range(min(a[1], b[1], c[1]), max(a[1], b[1], c[1]), ys)
         if i0 == i1 or j0 == j1:
             continue
+        # only columns within the face's box are asked
         area = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
         for i in range(i0, i1):
             for j in range(j0, j1):
@@ -103,6 +104,7 @@ def wrong_winding(
                 found[2] += 1
                 if columns[2] < 0:
                     columns[2], places[2] = column, heights[n]
+            # numbers rounded to 7 digits let touching faces cross by a hair
             if last or heights[n + 1] - heights[n] <= thinnest:
                 continue
             middle = (heights[n] + heights[n + 1]) / 2

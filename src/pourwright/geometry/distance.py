@@ -90,6 +90,7 @@ def offset_volume(mesh: Mesh, distance: float, spacing: float = 2e-3) -> float:
     found = _features(mesh)
     lower, upper = offset_bounds(mesh, max(distance, 0.0) + spacing)
     extent = float((upper - lower).max())
+    # a larger cube costs little, it is decided at once; a finer one would cost four times as much
     side = spacing * 2.0 ** np.ceil(np.log2(extent / spacing))
     corner = (lower + upper - side) / 2
     return float(
@@ -123,6 +124,7 @@ def offset_bounds(mesh: Mesh, distance: float) -> Floats:
 
 def _features(mesh: Mesh) -> _Features:
     """Drop triangles without area, and weigh the normals of corners and edges."""
+    # a face without area has no normal, and its neighbours cover its points
     lengths = np.linalg.norm(mesh.area_vectors, axis=1)
     solid = Mesh(mesh.vertices, mesh.faces[lengths > 0])
     unit = solid.area_vectors / lengths[lengths > 0, None]

@@ -71,6 +71,7 @@ def signed_distance(
             best, face, row = length, listed[n], feature
             out[0], out[1], out[2] = dx, dy, dz
     normal = normals[face, row]
+    # on the surface itself the way to it has no direction
     if best < 1e-12:
         out[:] = normal
         return 0.0
@@ -101,6 +102,7 @@ def share_of_cube(alpha: float, gradient: Floats) -> float:
     Phys. 164 (2000) 228 (from memory).
     """
     m = np.sort(np.abs(gradient))
+    # the formula divides by all three; so small a slope moves the share by less than 1e-5
     m = np.maximum(m / m.sum(), 1e-5)
     m /= m.sum()
     m1, m2, m3 = m[0], m[1], m[2]
@@ -137,6 +139,7 @@ def volume_within(
     finest size, where a plane with the true distance and gradient cuts them.
     """
     faces = triangles.shape[0]
+    # last in, first out: what lies behind a list in the pool is no longer wanted when it comes up
     pool = np.empty(64 * faces + 64, dtype=np.int64)
     pool[:faces] = np.arange(faces)
     stack = np.empty((512, 4))
@@ -160,6 +163,7 @@ def volume_within(
             slope = np.abs(gradient).sum()
             volume += width**3 * share_of_cube(0.5 - level / width / slope, gradient)
         else:
+            # from any point of the cube the nearest face is at most a diagonal farther than from its centre
             kept = keep_near(spheres, pool, start, count, x, y, z, abs(found) + 2 * radius)
             for part in range(8):
                 stack[depth, 0] = x + width / 4 * (2 * (part & 1) - 1)

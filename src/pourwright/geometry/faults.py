@@ -97,12 +97,14 @@ def find_faults(mesh: Mesh) -> tuple[Fault, ...]:
     numbers = _not_numbers(mesh)
     if numbers:
         return numbers
+    # a soup of triangles is no fault: STL knows nothing else
     whole = welded(mesh)
     if not len(whole.faces):
         return (Fault("empty", "the shape has no triangles", todo="export it as a mesh"),)
     edges = edges_of(whole)
     faults = [*_size(whole), *_doubled(whole), *_edge_faults(whole, edges)]
     if not faults or all(fault.kind == "size" for fault in faults):
+        # what is enclosed has a meaning only where the surface is closed
         labels = body_labels(whole, edges)
         volumes = _body_volumes(whole, labels)
         faults += _flat(whole, volumes) or [*_overlaps(whole), *_bodies(whole, labels, volumes)]

@@ -13,6 +13,7 @@ def sorted_heights(vertices: Floats, faces: Integers, face: int, middle: float) 
     low, mid, high = vertices[a, 2] - middle, vertices[b, 2] - middle, vertices[c, 2] - middle
     abx, aby = vertices[b, 0] - vertices[a, 0], vertices[b, 1] - vertices[a, 1]
     acx, acy = vertices[c, 0] - vertices[a, 0], vertices[c, 1] - vertices[a, 1]
+    # three swaps sort three numbers; an array would be allocated per face
     if low > mid:
         low, mid = mid, low
     if mid > high:
@@ -44,6 +45,7 @@ def volumes_below(vertices: Floats, faces: Integers, levels: Floats, middle: flo
     moment = np.zeros(count + 1)
     for face in range(faces.shape[0]):
         low, mid, high, area = sorted_heights(vertices, faces, face, middle)
+        # only levels inside the face need the cubic; those above it take the face as a whole
         k = int(np.searchsorted(levels, low, side="right"))
         while k < count and levels[k] < high:
             part[k] += area * share_below(low, mid, high, levels[k])[1]
@@ -82,6 +84,7 @@ def bin_faces(
         cover[end + 1] += area
         moment[end + 1] += area * (low + mid + high) / 3
     starts, cover, moment = np.cumsum(starts), np.cumsum(cover), np.cumsum(moment)
+    # a second pass fills the lists, whose lengths are known only now
     listed = np.empty(starts[-1], dtype=np.int64)
     free = starts[:-1].copy()
     for face in range(faces.shape[0]):
@@ -109,6 +112,7 @@ def below(
     volume, area = cover * z - moment, cover
     for n in range(listed.size):
         low, mid, high, size = sorted_heights(vertices, faces, listed[n], middle)
+        # a horizontal face at z is both at once: the caller says from which side it looks
         if high < z or (high == z and not (open_ and low == high)):
             volume += size * (z - (low + mid + high) / 3)
             area += size

@@ -223,6 +223,7 @@ def level_volume(mesh: Mesh) -> LevelVolume:
     """
     lower, upper = (float(height) for height in mesh.bounds[:, 2])
     middle = (lower + upper) / 2
+    # about as many faces per slab as slabs: both building and asking stay cheap
     slabs = int(np.clip(2 * np.sqrt(len(mesh.faces)), 16, 4096))
     edges = np.linspace(lower - middle, upper - middle, slabs + 1)
     starts, listed, cover, moment = bin_faces(mesh.vertices, mesh.faces, edges, middle)

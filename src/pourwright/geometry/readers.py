@@ -111,6 +111,7 @@ def _scale(where: str, ending: str, unit: str | None, parts: list[Any]) -> float
     if not FORMATS[ending].own_unit:
         assert stated is not None
         return stated
+    # trimesh carries the unit along but does not convert
     own = "meter" if ending == ".glb" else str(parts[0].metadata.get("units", "millimeter"))
     if own not in _3MF_UNITS:
         raise UserError(f"the file says its unit is '{own}'", where=where, allowed=", ".join(_3MF_UNITS))

@@ -133,6 +133,7 @@ def undercut(mesh: Mesh, pull: str = "+z", count: int = 256) -> Undercut:
     blocked = (ahead > 1e-6) & ~foremost
     columns = shoot_columns(mesh, axis, count)
     met, parted, deepest, column, height = hidden_depths(columns.starts, columns.heights)
+    # floor and top do not slide along the mold
     walls = (np.abs(ahead) < 0.999) & (areas > 0)
     least = float(-np.arcsin(ahead[walls].max())) if walls.any() else np.pi / 2
     place = columns.place(column, height) if column >= 0 else None

@@ -96,6 +96,7 @@ def simplified(outline: Floats, tolerance: float) -> Floats:
     """
     if len(outline) <= 3:
         return outline
+    # a closed outline has no ends: it is halved at the point farthest from the first
     far = int(np.argmax(np.linalg.norm(outline - outline[0], axis=1)))
     closed = np.concatenate([outline, outline[:1]])
     kept = np.zeros(len(closed), dtype=bool)
@@ -129,6 +130,7 @@ def _crossing_points(mesh: Mesh, normal: int, offset: float) -> tuple[Floats, di
     number[edges.order] = np.repeat(np.arange(len(edges.uses)), edges.uses)
     heights = mesh.vertices[:, normal] - offset
     low, high = heights[edges.ends[:, 0]], heights[edges.ends[:, 1]]
+    # vertices in the plane count as above it, so no edge is met at its end
     apart = np.where(low == high, 1.0, low - high)
     share = np.where((low < 0) != (high < 0), low / apart, 0.0)[:, None]
     points = mesh.vertices[edges.ends[:, 0]] * (1 - share) + mesh.vertices[edges.ends[:, 1]] * share

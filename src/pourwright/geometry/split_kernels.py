@@ -31,6 +31,7 @@ def cut(rest: Floats, count: int, axis: int, value: float, low: Floats, high: Fl
             share = here / (here - there)
             for k in range(3):
                 low[n_low, k] = rest[i, k] + share * (rest[j, k] - rest[i, k])
+            # exactly the plane, so that the next cut meets the same corner
             low[n_low, axis] = value
             copy_corner(low, n_low, high, n_high)
             n_low += 1
@@ -61,6 +62,7 @@ def first_cell(polygon: Floats, count: int, axis: int, edges: Floats, normal: fl
     for i in range(1, count):
         lowest = min(lowest, polygon[i, axis])
         highest = max(highest, polygon[i, axis])
+    # the body lies behind the face, so a face in a plane belongs to the cell behind it
     if lowest == highest and normal > 0:
         return int(np.searchsorted(edges, lowest, side="left")) - 1
     return int(np.searchsorted(edges, lowest, side="right")) - 1
@@ -156,6 +158,7 @@ def split_faces(
             while n_strip >= 3 and j < y.size - 1:
                 n_column, n_strip = peel(strip, n_strip, 1, y[j + 1], column, spare)
                 if n_column >= 3 and j >= 0:
+                    # doubled, not sized beforehand: how often a face is cut is known only by cutting it
                     if n + z.size + 1 > cells.size:
                         cells = np.concatenate((cells, np.empty(cells.size + z.size, dtype=np.int64)))
                         data = np.concatenate((data, np.empty((data.shape[0] + z.size, 4))))
