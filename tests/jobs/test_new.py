@@ -37,21 +37,25 @@ def test_a_box_in_us_shop_units():
     assert job.mold.wall.text == "3/4 in"
 
 
-def test_every_choice_stands_with_a_reason():
-    text = write_new_job(Answers(**STOOL, shape_file="a.3mf"))
-    for name in (
-        "up",
-        "open",
-        "bucket_loss",
-        "allowance",
-        "method",
-        "rubber",
-        "wall",
-        "base",
-        "safety_factor",
-    ):
-        line = next(row for row in text.splitlines() if row.startswith(f"{name} ="))
-        assert "#" in line
+@pytest.mark.parametrize("units", list(UnitSystem))
+def test_every_choice_stands_with_a_reason(units):
+    answers = Answers(
+        **STOOL, shape_file="a.3mf", glass=(("coarse", "a"), ("fine", "b")), height=0.4, units=units
+    )
+    for row in write_new_job(answers).splitlines():
+        if " = " in row and not row.startswith(("#", "format", "title")):
+            assert "  # " in row
+
+
+@pytest.mark.parametrize("units", list(UnitSystem))
+def test_what_is_commented_out_may_be_switched_on(units):
+    text = write_new_job(Answers(**STOOL, shape_file="a.3mf", glass=(("coarse", "a"),), units=units))
+    switched = text.replace("# bucket_test", "bucket_test").replace("# neat_cover", "neat_cover")
+    job = read_job(switched)
+    assert job.fill.neat_cover.si == pytest.approx(0.006, abs=5e-4)
+    test = job.band[0].bucket_test
+    # the example lies within poured glass of 2500 kg/m3, 0.42 to 0.50 voids
+    assert 0.50 * 2500 <= test.mass.si / test.volume.si <= 0.58 * 2500
 
 
 def test_bands_without_a_height_are_not_guessed():

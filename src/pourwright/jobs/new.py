@@ -14,9 +14,14 @@ from pourwright.jobs.loading import read_job
 
 GlassAnswer = tuple[str, str]
 _SIZES = {
-    UnitSystem.METRIC: {"wall": "20 mm", "base": "19 mm", "pail": "10 l", "capacity": "15 kg", "step": "1 g"},
+    UnitSystem.METRIC: {
+        "wall": "20 mm", "walls": "15 to 20 mm", "base": "19 mm", "bases": "13 to 25 mm", "cover": "6 mm",
+        "test": 'mass = "6.9 kg", volume = "5 l"', "pail": "10 l", "capacity": "15 kg", "step": "1 g",
+    },
     UnitSystem.US: {
-        "wall": "3/4 in", "base": "3/4 in", "pail": "2 1/2 gallon", "capacity": "33 lb", "step": "0.05 oz",
+        "wall": "3/4 in", "walls": "5/8 to 3/4 in", "base": "3/4 in", "bases": "1/2 to 1 in",
+        "cover": "1/4 in", "test": 'mass = "14 lb 6 oz", volume = "5 quart"', "pail": "2 1/2 gallon",
+        "capacity": "33 lb", "step": "0.05 oz",
     },
 }  # fmt: skip
 
@@ -109,18 +114,24 @@ def _shape(answers: Answers) -> Iterator[str]:
 
 def _casting(answers: Answers) -> Iterator[str]:
     yield "[casting]"
-    yield f"material = {_text(answers.material)}"
+    yield f"material = {_text(answers.material)}  # its record says what is known of its cure"
     yield ""
     if not answers.glass:
         yield "# No [[band]]: the whole piece is poured neat."
         yield ""
     for number, (grade, colour) in enumerate(answers.glass, 1):
         yield "[[band]]  # from the mold's floor up, as poured"
-        yield f"to = {_text(_band_end(answers, number))}"
-        yield f"grade = {_text(grade)}"
-        yield f"colour = {_text(colour)}"
-        yield '# bucket_test = { mass = "6.9 kg", volume = "5 l" }  # better than any table: weigh yours'
+        yield f"to = {_text(_band_end(answers, number))}  # {_why_there(answers, number)}"
+        yield f"grade = {_text(grade)}  # what stays between two sieves"
+        yield f"colour = {_text(colour)}  # bottles are counted by colour"
+        yield f"# bucket_test = {{ {_SIZES[answers.units]['test']} }}  # better than any table: weigh yours"
         yield ""
+
+
+def _why_there(answers: Answers, number: int) -> str:
+    if number == len(answers.glass):
+        return "the open face"
+    return "the bands share the height evenly until you say otherwise"
 
 
 def _band_end(answers: Answers, number: int) -> str:
@@ -140,15 +151,15 @@ def _rest(answers: Answers) -> Iterator[str]:
     yield "[fill]"
     yield "bucket_loss = 0.02  # stays in the pail (common practice)"
     yield "allowance = 0.05  # a leak, a looser bed, the top planed off: running short is worse"
-    yield '# neat_cover = "6 mm"  # left out: one largest grain deep, or grains stand out of the open face'
+    yield f'# neat_cover = "{sizes["cover"]}"  # left out: one largest grain deep, or grains stand out'
     yield ""
     yield "[mold]"
     yield 'method = "hung"  # the master hangs in the rubber, open face up: nothing has to be turned over'
     yield 'rubber = "silicone-platinum-a25"  # stands the heat of resin and bends out of undercuts'
-    yield f'wall = "{sizes["wall"]}"  # a block of rubber stands on its own at 15 to 20 mm (common practice)'
-    yield f'base = "{sizes["base"]}"  # clear gap under the hanging master, 1/2 to 1 in (common practice)'
+    yield f'wall = "{sizes["wall"]}"  # rubber stands on its own at {sizes["walls"]} (common practice)'
+    yield f'base = "{sizes["base"]}"  # gap under the hanging master, {sizes["bases"]} (common practice)'
     yield 'board = "mdf"  # of the box: flat, cheap, easy to cut'
-    yield "safety_factor = 1.5  # on the weight that holds the master down"
+    yield "safety_factor = 1.5  # on the weight that holds the master down: densities are known to 5 to 10 %"
     yield ""
     yield "[master]"
     yield 'board = "mdf"  # what it is glued up from; it decides how hard it floats'
@@ -157,7 +168,7 @@ def _rest(answers: Answers) -> Iterator[str]:
     yield f"temperature = {_text(answers.shop_temperature)}  # decides heat, cure and demold time"
     yield f"time_zone = {_text(answers.time_zone)}  # for the calendar"
     yield 'working_hours = "08:00-18:00"  # nobody pours at night'
-    yield 'working_days = ["mon", "tue", "wed", "thu", "fri"]'
+    yield 'working_days = ["mon", "tue", "wed", "thu", "fri"]  # days somebody is there'
     yield f'pail = "{sizes["pail"]}"  # brim volume; it is filled to three quarters'
-    yield f'scale_capacity = "{sizes["capacity"]}"'
+    yield f'scale_capacity = "{sizes["capacity"]}"  # a batch and its pail must not weigh more'
     yield f'scale_step = "{sizes["step"]}"  # the parts are rounded to it, and the error is printed'
