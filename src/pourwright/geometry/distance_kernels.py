@@ -140,10 +140,11 @@ def volume_within(
     """
     faces = triangles.shape[0]
     # last in, first out: what lies behind a list in the pool is no longer wanted when it comes up
-    pool = np.empty(64 * faces + 64, dtype=np.int64)
+    levels = int(np.ceil(np.log2(max(side / finest, 1.0)))) + 3
+    pool = np.empty(levels * faces, dtype=np.int64)
     pool[:faces] = np.arange(faces)
-    stack = np.empty((512, 4))
-    lists = np.empty((512, 2), dtype=np.int64)
+    stack = np.empty((8 * levels, 4))
+    lists = np.empty((8 * levels, 2), dtype=np.int64)
     stack[0, :3], stack[0, 3] = corner + side / 2, side
     lists[0, 0], lists[0, 1] = 0, faces
     gradient = np.empty(3)
@@ -186,9 +187,10 @@ def fill_distances(
     """
     faces = triangles.shape[0]
     result = np.empty((x.size, y.size, z.size))
-    pool = np.empty(128 * faces + 64, dtype=np.int64)
+    halvings = int(np.ceil(np.log2(x.size)) + np.ceil(np.log2(y.size)) + np.ceil(np.log2(z.size))) + 3
+    pool = np.empty(halvings * faces, dtype=np.int64)
     pool[:faces] = np.arange(faces)
-    blocks = np.empty((256, 8), dtype=np.int64)
+    blocks = np.empty((2 * halvings, 8), dtype=np.int64)
     blocks[0] = np.array([0, x.size, 0, y.size, 0, z.size, 0, faces])
     gradient = np.empty(3)
     depth = 1
