@@ -36,12 +36,36 @@ class Coefficients(NamedTuple):
 
 
 def turned(array: Array) -> Array:
-    """Copy an array with its last two axes exchanged."""
+    """Copy an array with its last two axes exchanged.
+
+    Parameters
+    ----------
+    array : array (nx, ny, nz)
+        Any.
+
+    Returns
+    -------
+    array (nx, nz, ny)
+        Contiguous, so that sweeps along z run over neighbouring lines.
+    """
     return np.ascontiguousarray(array.transpose(0, 2, 1))
 
 
 def half_resistances(problem: Problem, axis: int) -> Array:
-    """Resistance from a cell's middle to its face across an axis [m2 K/W]."""
+    """Compute the resistance from every cell's middle to its face across an axis.
+
+    Parameters
+    ----------
+    problem : Problem
+        The grid and what it holds.
+    axis : int
+        0, 1 or 2.
+
+    Returns
+    -------
+    array (nx, ny, nz)
+        [m2 K/W]; half the spacing over the conductivity.
+    """
     shape = [1, 1, 1]
     shape[axis] = -1
     spacing = np.diff((problem.x, problem.y, problem.z)[axis]).reshape(shape)
@@ -50,7 +74,20 @@ def half_resistances(problem: Problem, axis: int) -> Array:
 
 
 def face_areas(problem: Problem, axis: int) -> Array:
-    """Area of the cells' faces across an axis [m2], one entry long along that axis."""
+    """Compute the area of the cells' faces across an axis.
+
+    Parameters
+    ----------
+    problem : Problem
+        The grid and what it holds.
+    axis : int
+        0, 1 or 2.
+
+    Returns
+    -------
+    array
+        [m2]; as the grid, but one entry long along the axis.
+    """
     spacings = [np.diff(edges) for edges in (problem.x, problem.y, problem.z)]
     spacings[axis] = np.ones(1)
     dx, dy, dz = spacings

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import os
+from collections import deque
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from functools import lru_cache
+from itertools import pairwise
 
 SMALL = 60_000
+PARTS_EACH = 4
+"""Parts per thread: on a busy machine a thread that is held up leaves its parts to the others."""
 Work = Callable[[int, int], object]
 
 
@@ -51,14 +55,23 @@ class Crew:
         self.threads = 1 if cells < SMALL else max(1, wanted)
 
     def share(self, count: int, work: Work) -> None:
-        """Do all of the work; the first part in this thread."""
-        parts = min(self.threads, count)
-        if parts <= 1:
+        """Do all of the work in parts, each taken by whichever thread is free; this thread helps."""
+        if self.threads <= 1 or count <= 1:
             work(0, count)
             return
+        parts = min(count, self.threads * PARTS_EACH)
         marks = [count * n // parts for n in range(parts + 1)]
-        pool = _pool(self.threads - 1)
-        others = [pool.submit(work, marks[n], marks[n + 1]) for n in range(1, parts)]
-        work(0, marks[1])
+        waiting = deque(pairwise(marks))
+
+        def help_out() -> None:
+            while waiting:
+                try:
+                    low, high = waiting.popleft()
+                except IndexError:  # another thread took the last part just now
+                    return
+                work(low, high)
+
+        others = [_pool(self.threads - 1).submit(help_out) for _ in range(self.threads - 1)]
+        help_out()
         for other in others:
             other.result()

@@ -108,8 +108,28 @@ def react(rate, low, high, step, last_step, allowed, cap, reacting, adiabatic, n
     """Advance the conversion of listed cells over a step.
 
     One evaluation in the middle of the step serves where the rate hardly changes; elsewhere the
-    cell is integrated in parts. `allowed` [K] bounds the error by its effect on temperature;
-    `gained` becomes the temperature gained by reaction, `now.mean` is moved by it.
+    cell is integrated in parts.
+
+    Parameters
+    ----------
+    rate : callable
+        Rate law [1/s].
+    low, high : int
+        Part of the list to do.
+    step, last_step : float
+        Lengths of this step and of the last [s].
+    allowed : float
+        Bound on the error of conversion by its effect on temperature [K].
+    cap : float
+        Temperature beyond which a cell is not followed [K].
+    reacting : Reacting
+        The list.
+    adiabatic : array (cells,)
+        Rise per unit of conversion [K].
+    now, new : Field
+        Flat, before and after; `new` gets conversion and rate, `now.mean` is moved by the reaction.
+    gained : array (cells,)
+        Becomes the temperature gained by reaction [K].
     """
     ahead = 0.5 * (step + last_step)
     for n in range(low, high):
@@ -137,7 +157,19 @@ def react(rate, low, high, step, last_step, allowed, cap, reacting, adiabatic, n
 
 @exact_kernel(_FIRST)
 def first_rates(rate, low, high, reacting, now):
-    """Rate of listed cells as they stand [1/s]."""
+    """Evaluate the rate of listed cells as they stand.
+
+    Parameters
+    ----------
+    rate : callable
+        Rate law [1/s].
+    low, high : int
+        Part of the list to do.
+    reacting : Reacting
+        The list.
+    now : Field
+        Flat; gets the rates.
+    """
     for n in range(low, high):
         c = reacting.cells[n]
         row = reacting.parameters[reacting.law[n]]
@@ -157,7 +189,21 @@ def _time_to(need, rate, last_rate, step, last_step):
 
 @kernel
 def note_crossings(time, step, last_step, limit, cells, now, new, crossed):
-    """Note when listed cells crossed a conversion, by the parabola its rates give within the step."""
+    """Note when listed cells crossed a conversion, by the parabola its rates give within the step.
+
+    Parameters
+    ----------
+    time, step, last_step : float
+        Start of the step, its length and that of the last [s].
+    limit : float
+        Conversion to cross [-].
+    cells : array of int
+        Flat indices.
+    now, new : Field
+        Flat, before and after the step.
+    crossed : array (cells,)
+        Times [s], NaN where not crossed; written where a cell crosses.
+    """
     for c in cells:
         if new.conversion[c] >= limit and np.isnan(crossed[c]):
             need = limit - now.conversion[c]
@@ -178,9 +224,27 @@ def _vertex(before, after, last_step, step):
 
 @kernel
 def note_peaks(low, high, time, step, last_step, now, new, lift, peak, peak_time):
-    """Note the highest temperature of flat cells low <= n < high at the end of a step, and give it.
+    """Note the highest temperature of a range of cells at the end of a step.
 
     A maximum passed at the step's start is refined by the parabola through the last three times.
+
+    Parameters
+    ----------
+    low, high : int
+        Range of flat indices.
+    time, step, last_step : float
+        Start of the step, its length and that of the last [s].
+    now, new : Field
+        Flat, before and after the step.
+    lift : array (cells,)
+        Rise per unit of conversion [K].
+    peak, peak_time : array (cells,)
+        Highest temperature [K] and its time [s]; written where a cell is hotter than before.
+
+    Returns
+    -------
+    float
+        Highest temperature of the range at the step's end [K].
     """
     hottest = new.temperature[low]
     for n in range(low, high):

@@ -93,7 +93,18 @@ class Field(NamedTuple):
 
 
 def frozen(array: Array) -> Array:
-    """Forbid writing to an array and return it."""
+    """Forbid writing to an array.
+
+    Parameters
+    ----------
+    array : array
+        Any.
+
+    Returns
+    -------
+    array
+        The same.
+    """
     array.flags.writeable = False
     return array
 

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from pourwright.solver.coefficients import lay_out
 from pourwright.solver.crew import Crew
-from pourwright.solver.faces import Exchanger
+from pourwright.solver.exchanging import Exchanger
 from pourwright.solver.problem import Array, Problem
 from pourwright.solver.reaction import Reacting, first_rates, note_crossings, note_peaks, react
 from pourwright.solver.state import Field, State
@@ -152,9 +152,15 @@ class Stepper:
 
     def note_peaks(self, time: float, step: float, peak: Array, peak_time: Array) -> float:
         """Note peaks of the step just computed and give its highest temperature [K]."""
-        now, new, lift = self.now.flat, self.next.flat, self.matter.rise.reshape(-1)
-        noted = (peak.reshape(-1), peak_time.reshape(-1))
-        return float(note_peaks(0, lift.size, time, step, self.last_step, now, new, lift, *noted))
+        now, new, lift, last = self.now.flat, self.next.flat, self.matter.rise.reshape(-1), self.last_step
+        tops, times = peak.reshape(-1), peak_time.reshape(-1)
+        hottest: list[float] = []
+
+        def part(low: int, high: int) -> None:
+            hottest.append(note_peaks(low, high, time, step, last, now, new, lift, tops, times))
+
+        self.crew.share(lift.size, part)
+        return float(np.max(hottest))
 
     def note_crossings(self, time: float, step: float, limits: tuple[float, ...], crossed: Array) -> None:
         """Note which cells crossed which conversion during the step just computed."""

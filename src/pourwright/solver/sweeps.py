@@ -17,7 +17,18 @@ from pourwright.solver.compilation import kernel
 
 @kernel
 def foresee(low, high, step, field):
-    """Set the mean of flat cells low <= n < high for a step, by the trend of the diffusive rate."""
+    """Set what temperature, with half the increment added, is the mean of the step.
+
+    Parameters
+    ----------
+    low, high : int
+        Range of flat indices.
+    step : float
+        [s].
+    field : Field
+        Flat; `mean` is written. Equation: mean = T - step**2 / 12 trend, by which the trapezoidal
+        rule of the sweeps gains an order wherever space is resolved.
+    """
     share = step * step / 12.0
     for n in range(low, high):
         field.mean[n] = field.temperature[n] - share * field.diffusive_trend[n]
@@ -70,9 +81,28 @@ def _tally(loss, value, sums):
 
 @kernel
 def sweep_x(low, high, step, matter, mean, power, gained, loss, delta, tally):
-    """Explicit right side and elimination along x, for planes low <= j < high.
+    """Work out the explicit right side and eliminate along x.
 
-    `delta` becomes the first increment; `tally[j]` what the bare faces across x let pass by it.
+    Parameters
+    ----------
+    low, high : int
+        Planes low <= j < high.
+    step : float
+        [s].
+    matter : Coefficients
+        Capacities and conductances.
+    mean : array (nx, ny, nz)
+        Temperature of the explicit part [K].
+    power : array (nx, ny, nz)
+        Entering through faces and by sources [W].
+    gained : array (nx, ny, nz)
+        Temperature gained by reaction [K].
+    loss : tuple of array
+        Conductance of bare faces by axis [W/K].
+    delta : array (nx, ny, nz)
+        Becomes the first increment [K].
+    tally : array (ny,)
+        Becomes what bare faces across x let pass by the increments [W].
     """
     nx, _, nz = mean.shape
     factor = np.zeros((nx, nz))
@@ -142,10 +172,28 @@ def _turn(plane, weight, upright):
 
 @kernel
 def sweep_yz(low, high, step, last_step, matter, now, new, loss, gained, delta, tally, misses):
-    """Elimination along y, then z, and the update, for planes low <= i < high.
+    """Eliminate along y, then z, and write the new temperature and rates.
 
-    `tally[i]` is what the bare faces across y and z let pass by the increments; `misses[i]`
-    by how much the diffusive rate missed its forecast at most [K/s].
+    Parameters
+    ----------
+    low, high : int
+        Planes low <= i < high.
+    step, last_step : float
+        Lengths of this step and of the last [s].
+    matter : Coefficients
+        Capacities and conductances.
+    now, new : Field
+        Before and after; `new` gets temperature, diffusive rate and its trend.
+    loss : tuple of array
+        Conductance of bare faces by axis [W/K].
+    gained : array (nx, ny, nz)
+        Temperature gained by reaction [K].
+    delta : array (nx, ny, nz)
+        First increment [K]; spent.
+    tally : array (nx,)
+        Becomes what bare faces across y and z let pass by the increments [W].
+    misses : array (nx,)
+        Becomes by how much the diffusive rate missed its forecast at most [K/s].
     """
     _, ny, nz = delta.shape
     factor_y, factor_z = np.zeros((ny, nz)), np.zeros((nz, ny))
@@ -170,7 +218,21 @@ def sweep_yz(low, high, step, last_step, matter, now, new, loss, gained, delta, 
 
 @kernel
 def diffusive_rate(low, high, matter, temperature, power, rate):
-    """Rate of change [K/s] by conduction and power as they stand, for planes low <= i < high."""
+    """Evaluate the rate of change by conduction and power as they stand.
+
+    Parameters
+    ----------
+    low, high : int
+        Planes low <= i < high.
+    matter : Coefficients
+        Capacities and conductances.
+    temperature : array (nx, ny, nz)
+        [K].
+    power : array (nx, ny, nz)
+        [W].
+    rate : array (nx, ny, nz)
+        Written [K/s].
+    """
     nil = np.zeros_like(temperature)
     for i in range(low, high):
         for j in range(temperature.shape[1]):

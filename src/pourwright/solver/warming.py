@@ -13,7 +13,20 @@ from pourwright.solver.state import start
 
 @rate_law
 def first_order(temperature: float, conversion: float, parameters: Array) -> float:
-    """Give a first-order rate that does not heed temperature [1/s]; parameters hold the constant."""
+    """Give a first-order rate that does not heed temperature.
+
+    Parameters
+    ----------
+    temperature, conversion : float
+        [K], [-].
+    parameters : array (1,)
+        Rate constant [1/s].
+
+    Returns
+    -------
+    float
+        [1/s].
+    """
     return parameters[0] * (1.0 - conversion) if temperature > 0.0 else 0.0
 
 
