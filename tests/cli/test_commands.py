@@ -59,15 +59,13 @@ def test_plan_passes_its_options_on(app: FakeApp, say: Say) -> None:
         "--variant",
         "a",
         "--fine",
-        "--no-cache",
     )
-    usual = {"out": None, "start": None, "variant": None, "fine": False, "use_cache": True}
+    usual = {"out": None, "start": None, "variant": None, "fine": False}
     asked = {
         "out": Path("friday"),
         "start": datetime(2026, 12, 1, 9),
         "variant": "a",
         "fine": True,
-        "use_cache": False,
     }
     assert app.calls == [("plan", (JOB, usual)), ("plan", (JOB, asked))]
 
@@ -78,6 +76,8 @@ def test_several_variants_each_get_their_lines(app: FakeApp, say: Say) -> None:
     out = say("plan", "stool/job.toml").out
     assert "variant hung" in out
     assert "variant screwed" in out
+    app.plan = sample_document(1, variant="main")
+    assert "variant" not in say("plan", "stool/job.toml").out
 
 
 def test_a_piece_that_never_hardens_is_told_so(app: FakeApp, say: Say) -> None:

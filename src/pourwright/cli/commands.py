@@ -105,7 +105,6 @@ def check(context: click.Context, job: Path, *, as_json: bool) -> None:
 )
 @click.option("--variant", metavar="NAME", help="Plan this variant of the job only.")
 @click.option("--fine", is_flag=True, help="Last heat run on a 4 mm grid: slower, smaller grid error.")
-@click.option("--no-cache", is_flag=True, help="Reckon everything anew.")
 @AS_JSON
 def plan(
     job: Path,
@@ -114,7 +113,6 @@ def plan(
     start: datetime | None,
     variant: str | None,
     fine: bool,
-    no_cache: bool,
     as_json: bool,
 ) -> None:
     """Plan the pours; print the plan and write its sheets.
@@ -129,9 +127,7 @@ def plan(
     from pourwright.cli.tables import plan_lines, show
 
     with meter() as progress:
-        made = app.plan_job(
-            job, out=out, start=start, variant=variant, fine=fine, use_cache=not no_cache, progress=progress
-        )
+        made = app.plan_job(job, out=out, start=start, variant=variant, fine=fine, progress=progress)
     if as_json:
         _print_json(made.to_json())
         return

@@ -10,6 +10,8 @@ from rich.text import Text
 from pourwright.cli.words import Words
 
 Part = Mapping[str, Any]
+# what a job without variants calls its one plan
+_ONLY_VARIANT = "main"
 _MARKS = {"ok": ("ok  ", "green"), "mind": ("mind", "yellow"), "stop": ("stop", "bold red")}
 
 
@@ -110,7 +112,7 @@ def shape_lines(report: Part) -> Iterator[RenderableType]:
 
 
 def _headline(job: Part) -> Text:
-    variant = f"  variant {job['variant']}" if job["variant"] else ""
+    variant = f"  variant {job['variant']}" if job["variant"] not in {"", _ONLY_VARIANT} else ""
     invented = "  (an example: its data are invented)" if job["invented"] else ""
     return Text.assemble((job["title"], "bold"), variant, (invented, "dim"))
 
@@ -185,7 +187,7 @@ def _mold(mold: Part, words: Words) -> Iterator[tuple[str, str]]:
     rubber, hold = mold["rubber"], mold["hold_down"]
     parts = f"{words.mass(rubber['part_a_kg'])} A + {words.mass(rubber['part_b_kg'])} B"
     amount = f"{words.volume(rubber['volume_m3'])}, {words.mass(rubber['mass_kg'])}"
-    yield "Rubber", f"{amount} of {rubber['name']}: {parts}"
+    yield "Rubber", f"{amount} of {rubber['name']}; mix {parts}, allowance in it"
     mark = rubber["fill_mark_before_master_m"]
     if mark is not None:
         level = words.length(rubber["level_after_master_m"])

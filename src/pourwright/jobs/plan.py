@@ -75,7 +75,8 @@ class Rubber(Part):
     base_m: float
     cover_m: float
     volume_m3: float
-    mass_kg: float
+    mass_kg: float = Field(description="what the box takes")
+    mixed_kg: float = Field(default=0.0, description="what is mixed, with the allowance: parts A and B")
     part_a_kg: float
     part_b_kg: float
     parts_by_weight: tuple[float, float]
@@ -242,8 +243,8 @@ class Pour(Part):
 class Demold(Part):
     """When the piece may leave the mold, by its least-cured place."""
 
-    after_h: float
-    at: str
+    after_h: float | None = Field(description="null where it never gets hard in this shop")
+    at: str | None
     cured: float
     glass_transition_degC: float
     place_m: Point

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from pourwright.foundation.progress import SILENT, Progress
 from pourwright.planner.model import Trial
 from pourwright.pour.follow import Followed, follow
 from pourwright.pour.layout import Layout
@@ -50,16 +49,13 @@ class CoarseBench:
         Added to every answer.
     control : Control
         Of the solver.
-    progress : Progress
-        Asked whether to go on.
     """
 
     layout: Layout
     peak_limit: float
     snap: Callable[[float], float]
     correction: Correction = Correction()
-    control: Control = Control(tolerance=0.1)
-    progress: Progress = SILENT
+    control: Control = field(default_factory=lambda: Control(tolerance=0.1))
     kept: dict[Key, Followed] = field(default_factory=dict)
     cold: dict[tuple[float, float], float] = field(default_factory=dict)
 
@@ -76,7 +72,6 @@ class CoarseBench:
                 stop_above=self.peak_limit + GIVE_UP,
                 keep=not last,
                 control=self.control,
-                progress=self.progress,
             )
         return self._trial(key, self.kept[key], before.peaks if before else (), last)
 
@@ -89,7 +84,6 @@ class CoarseBench:
                 peak_only=True,
                 stop_above=self.peak_limit + GIVE_UP,
                 control=self.control,
-                progress=self.progress,
             )
             self.cold[lower, upper] = seen.peak
         return self.cold[lower, upper] + self.correction.peak - self.peak_limit
@@ -99,7 +93,7 @@ class CoarseBench:
             return empty_mold(self.layout, start)
         below = self.kept[levels, starts]
         state = _latest(below.snapshots, start)
-        outcome = run(below.stage.problem, state, start, control=self.control, progress=self.progress)
+        outcome = run(below.stage.problem, state, start, control=self.control)
         return below.stage.at(outcome.state)
 
     def _trial(self, key: Key, seen: Followed, peaks: tuple[float, ...], last: bool) -> Trial:

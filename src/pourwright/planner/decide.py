@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from datetime import timedelta
 
@@ -10,7 +10,7 @@ from pourwright.foundation.progress import SILENT, Progress
 from pourwright.planner.bench import CoarseBench, Correction
 from pourwright.planner.hours import WorkingHours
 from pourwright.planner.levels import candidate_levels
-from pourwright.planner.model import Choice, Failure, NoPlan, Starts, Trial, Wish
+from pourwright.planner.model import Choice, Failure, NoPlanError, Starts, Trial, Wish
 from pourwright.planner.search import BUDGET, plan_pours
 from pourwright.pour.climate import Climate
 from pourwright.pour.layout import lay_out
@@ -95,10 +95,10 @@ def decide(request: Request, progress: Progress = SILENT) -> Decision:
 
     Raises
     ------
-    NoPlan
+    NoPlanError
         Where no plan keeps all limits.
     """
-    bench, wish = _bench(request, progress), _wish(request)
+    bench, wish = _bench(request), _wish(request)
     for _ in range(ROUNDS):
         choice = plan_pours(bench, wish, request.budget, _ticker(progress))
         plan = tuple(map(Planned, choice.trial.levels, choice.trial.starts))
@@ -110,7 +110,30 @@ def decide(request: Request, progress: Progress = SILENT) -> Decision:
                 return Decision(choice, final, coarser)
             seen = final
         bench.correction = _learn(bench, choice.trial, seen, request.peak_limit)
-    raise NoPlan(Failure(len(plan), *_broken(seen, request.peak_limit)), (0.0, wish.top))
+    raise NoPlanError(Failure(len(plan), *_broken(seen, request.peak_limit)), (0.0, wish.top))
+
+
+def find(request: Request, progress: Progress = SILENT) -> Choice:
+    """Search on the coarse grid only: whether there is a plan at all.
+
+    Parameters
+    ----------
+    request : Request
+        Site, hours, limits.
+    progress : Progress
+        May raise Cancelled.
+
+    Returns
+    -------
+    Choice
+        Not yet proven on a finer grid.
+
+    Raises
+    ------
+    NoPlanError
+        Where no plan keeps all limits.
+    """
+    return plan_pours(_bench(request), _wish(request), request.budget, _ticker(progress))
 
 
 def working_starts(climate: Climate, hours: WorkingHours) -> Starts:
@@ -138,7 +161,7 @@ def working_starts(climate: Climate, hours: WorkingHours) -> Starts:
     return starts
 
 
-def _bench(request: Request, progress: Progress) -> CoarseBench:
+def _bench(request: Request) -> CoarseBench:
     site, climate = request.site, request.site.climate
     across = min(*site.block.inside, site.block.height) + 2 * site.block.board
     levels = candidate_levels(site.beds, request.level_step)
@@ -147,7 +170,6 @@ def _bench(request: Request, progress: Progress) -> CoarseBench:
         request.peak_limit,
         lambda ready: climate.seconds(request.hours.next_open(climate.moment(ready))),
         AT_FIRST,
-        progress=progress,
     )
 
 
@@ -156,7 +178,7 @@ def _wish(request: Request) -> Wish:
     return Wish(candidate_levels(request.site.beds, request.level_step), 0.0, starts)
 
 
-def _ticker(progress: Progress):  # type: ignore[no-untyped-def]
+def _ticker(progress: Progress) -> Callable[[int], None]:
     return lambda tried: progress.step("searching for the fewest pours", tried, tried + 20)
 
 

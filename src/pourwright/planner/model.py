@@ -121,7 +121,7 @@ class Failure:
     amount: float
 
 
-class NoPlan(Exception):
+class NoPlanError(Exception):
     """No plan keeps all limits.
 
     Parameters

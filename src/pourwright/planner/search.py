@@ -10,12 +10,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
-from pourwright.planner.model import Bench, Choice, Failure, NoPlan, Trial, Wish, rank
+from pourwright.planner.model import Bench, Choice, Failure, NoPlanError, Trial, Wish, rank
 
 FIRST_POUR_WITHIN = 7 * 86400.0
 LOOK_AHEAD = 14 * 86400.0
-BUDGET = 120
+BUDGET = 50
 MORE_POURS_THAN_BOUND = 4
+OPTIMISM = 0.85
 
 
 def plan_pours(
@@ -41,19 +42,19 @@ def plan_pours(
 
     Raises
     ------
-    NoPlan
+    NoPlanError
         Where no number of pours keeps the limits.
     """
     ground = _Ground(bench, wish, tick)
     lowest = _lowest_levels(bench, wish)
-    failed = [_over_limit(bench, wish, count, lowest) for count in range(1, len(lowest))]
+    failed = [_over_limit(bench, count, lowest) for count in range(1, len(lowest))]
     for count in range(len(lowest), len(lowest) + MORE_POURS_THAN_BOUND):
         search = _Descent(ground, lowest, count, budget)
         best = search.run()
         if best is not None:
             return Choice(best, tuple(failed), ground.tried, search.finished)
         failed.append(search.failure())
-    raise NoPlan(failed[-1], (0.0, wish.top))
+    raise NoPlanError(failed[-1], (0.0, wish.top))
 
 
 def _lowest_levels(bench: Bench, wish: Wish) -> list[float]:
@@ -64,7 +65,7 @@ def _lowest_levels(bench: Bench, wish: Wish) -> list[float]:
         low, high = -1, len(floor) - 1
         if bench.excess_on_cold_ground(floor[high], lowest[-1]) > 0.0:
             excess = bench.excess_on_cold_ground(floor[high], lowest[-1])
-            raise NoPlan(Failure(len(lowest), "peak", excess), (floor[high], lowest[-1]))
+            raise NoPlanError(Failure(len(lowest), "peak", excess), (floor[high], lowest[-1]))
         while high - low > 1:
             middle = (low + high) // 2
             if bench.excess_on_cold_ground(floor[middle], lowest[-1]) > 0.0:
@@ -76,7 +77,7 @@ def _lowest_levels(bench: Bench, wish: Wish) -> list[float]:
         lowest.append(floor[high])
 
 
-def _over_limit(bench: Bench, wish: Wish, count: int, lowest: list[float]) -> Failure:
+def _over_limit(bench: Bench, count: int, lowest: list[float]) -> Failure:
     """Least excess that ``count`` pours have even on cold ground: their first must start at the floor."""
     return Failure(count, "peak", bench.excess_on_cold_ground(0.0, lowest[count - 1]))
 
@@ -118,24 +119,26 @@ class _Ground:
         return any(True for _ in self.wish.starts(trial.bonds_from + later, trial.bonds_until + later))
 
 
-def _first_start(ground: _Ground, before: Trial | None, level: float) -> Trial | None:
-    """Earliest start at which this pour keeps its limits; None where there is none."""
+def _feasible(ground: _Ground, before: Trial | None, level: float) -> Iterator[Trial]:
+    """Trials of this pour that keep its limits, by ascending start."""
     starts = ground.starts(before)
     if not starts:
-        return None
-    trial = ground.pour(before, level, starts[0])
-    if trial.excess > 0.0:
+        return
+    first = 0
+    if ground.pour(before, level, starts[0]).excess > 0.0:
         cool = _first_cool(ground, before, level, starts)
         if cool is None:
-            return None
-        starts = starts[cool:]
-        trial = ground.pour(before, level, starts[0])
-    while not ground.goes_on(trial):
-        later = next((s for s in starts if s > trial.starts[-1] and ground.goes_on(trial, s - trial.starts[-1])), None)
-        if later is None:
-            return None
-        trial = ground.pour(before, level, later)
-    return trial if trial.excess <= 0.0 else None
+            return
+        first = cool
+    last: Trial | None = None
+    for start in starts[first:]:
+        if last is not None and not ground.goes_on(last, start - last.starts[-1]):
+            continue
+        trial = ground.pour(before, level, start)
+        if trial.excess <= 0.0:
+            last = trial
+            if ground.goes_on(trial):
+                yield trial
 
 
 def _first_cool(ground: _Ground, before: Trial | None, level: float, starts: list[float]) -> int | None:
@@ -154,19 +157,18 @@ def _first_cool(ground: _Ground, before: Trial | None, level: float, starts: lis
 
 
 class _Descent:
-    """Depth first over levels for one number of pours, cut where nothing better can come."""
+    """Depth first over levels and starts for one number of pours, cut where nothing better can come."""
 
     def __init__(self, ground: _Ground, lowest: list[float], count: int, budget: int) -> None:
         self.ground = ground
         self.count = count
         self.least = [(*lowest, *[0.0] * count)[count - done] for done in range(1, count + 1)]
-        self.most = self._highest(lowest)
+        self.most = self._highest()
         self.last_trial = ground.tried + budget
-        self.dead = [0.0] * (count + 1)
         self.best: Trial | None = None
         self.gap = self.cure = float("inf")
 
-    def _highest(self, lowest: list[float]) -> list[float]:
+    def _highest(self) -> list[float]:
         """Leave at least one level for each pour that follows."""
         levels = self.ground.wish.levels
         return [levels[max(0, len(levels) - 1 - (self.count - done))] for done in range(1, self.count + 1)]
@@ -176,7 +178,9 @@ class _Descent:
         return self.ground.tried < self.last_trial
 
     def run(self) -> Trial | None:
-        self._descend(None)
+        """Try every level at its first start, then every start."""
+        for each_start in (False, True):
+            self._descend(None, each_start=each_start)
         return self.best
 
     def failure(self) -> Failure:
@@ -191,42 +195,43 @@ class _Descent:
         until = min(trial.bonds_until, trial.bonds_from + LOOK_AHEAD)
         return next(self.ground.wish.starts(until, until + LOOK_AHEAD), until + LOOK_AHEAD) - until
 
-    def _levels(self, before: Trial | None, done: int) -> Iterator[float]:
+    def _levels(self, before: Trial | None, done: int) -> list[float]:
         base = before.level if before else 0.0
         low, high = self.least[done], self.most[done]
         share = base + (self.ground.wish.top - base) / (self.count - done)
         middle = min(max(share, low), high)
         inside = [level for level in self.ground.wish.above(base) if low - 1e-9 <= level <= high + 1e-9]
-        yield from sorted(inside, key=lambda level: abs(level - middle))
+        return sorted(inside, key=lambda level: abs(level - middle))
 
-    def _descend(self, before: Trial | None) -> bool:
-        """Try all levels for the next pour; True where one came through or time ran out."""
-        done = len(before.levels) if before else 0
-        found, too_hot = False, float("inf")
+    def _descend(self, before: Trial | None, *, each_start: bool) -> None:
+        done, too_hot = len(before.levels) if before else 0, float("inf")
         for level in self._levels(before, done):
             if not self.finished:
-                return True
-            if level <= self.dead[done + 1] or level >= too_hot:
-                continue
-            trial = _first_start(self.ground, before, level)
-            if trial is None:
-                too_hot = level if self._was_hot(before, level) else too_hot
-            elif self._go_on(trial, done + 1):
-                found = True
-            else:
-                self.dead[done + 1] = max(self.dead[done + 1], level)
-        return found
+                return
+            if level < too_hot and not self._visit(before, level, done + 1, each_start=each_start):
+                too_hot = level
 
-    def _was_hot(self, before: Trial | None, level: float) -> bool:
-        prefix = (*before.levels, level) if before else (level,)
-        return any(trial.levels == prefix and trial.excess > 0.0 for trial in self.ground.seen.values())
+    def _visit(self, before: Trial | None, level: float, done: int, *, each_start: bool) -> bool:
+        """Go on from this level; False where the pour is too hot at every start."""
+        for trial in _feasible(self.ground, before, level):
+            self._go_on(trial, done, each_start=each_start)
+            if not each_start or not self.finished or self._hopeless(trial):
+                break
+        else:
+            return not self._always_hot(before, level)
+        return True
 
-    def _go_on(self, trial: Trial, done: int) -> bool:
+    def _always_hot(self, before: Trial | None, level: float) -> bool:
+        starts = self.ground.starts(before)
+        return bool(starts) and self.ground.pour(before, level, starts[-1 if before else 0]).excess > 0.0
+
+    def _go_on(self, trial: Trial, done: int, *, each_start: bool) -> None:
         if done == self.count:
             self._offer(trial)
-            return True
+            return
         self.gap = min(self.gap, trial.bonds_from - trial.starts[-1])
-        return self._hopeless(trial) or self._descend(trial)
+        if not self._hopeless(trial):
+            self._descend(trial, each_start=each_start)
 
     def _offer(self, trial: Trial) -> None:
         if trial.ready is not None:
@@ -235,9 +240,11 @@ class _Descent:
             self.best = trial
 
     def _hopeless(self, trial: Trial) -> bool:
-        """Even with the shortest gaps and cure seen so far it would be ready later."""
+        """Even with gaps and cure a little shorter than any seen so far it would not be ready earlier."""
         if self.best is None or self.best.ready is None:
             return False
+        if len(trial.levels) == self.count:
+            return trial.starts[-1] + OPTIMISM * self.cure >= self.best.ready
         following = next(self.ground.wish.starts(trial.bonds_from, trial.bonds_until))
         more = self.count - len(trial.levels) - 1
-        return following + more * self.gap + self.cure > self.best.ready + 1.0
+        return following + OPTIMISM * (more * self.gap + self.cure) >= self.best.ready

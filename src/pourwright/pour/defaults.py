@@ -12,8 +12,12 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
         "bench_thickness": Sourced(
             0.04, "m", 0.02, 0.08, Kind.PRACTICE, "common-practice", "a wooden bench top under the mold",
         ),
+        "pail_time": Sourced(
+            3600.0, "s", 1800.0, 7200.0, Kind.PRACTICE, "common-practice",
+            "a mixed pail is poured at once; its own heat shortens the pot life of a small cup",
+        ),
         "open_emissivity": Sourced(
-            0.9, "", 0.85, 0.95, Kind.MEMORY, "families-from-memory", "resin, rubber and wood in the infrared",
+            0.9, "", 0.85, 0.95, Kind.MEMORY, "families-from-memory", "resin, rubber, wood in infrared",
         ),
         "stall_after": Sourced(
             21 * 86400.0, "s", 14 * 86400.0, 28 * 86400.0, Kind.PRACTICE, "common-practice",

@@ -13,7 +13,9 @@ Array = NDArray[np.float64]
 WARMER = np.concatenate([-np.geomspace(30.0, 0.05, 40), [0.0], np.geomspace(0.05, 180.0, 60)])
 
 
-def tabulated_film(ambient: float, length: float, face: str, emissivity: float) -> Callable[[Array, float], Array]:
+def tabulated_film(
+    ambient: float, length: float, face: str, emissivity: float
+) -> Callable[[Array, float], Array]:
     """Tabulate convection and radiation of a face against how much warmer it is than the shop.
 
     Parameters
@@ -36,6 +38,7 @@ def tabulated_film(ambient: float, length: float, face: str, emissivity: float) 
     table = np.asarray(outside_film(ambient + WARMER, ambient, length, face, emissivity), dtype=float)
 
     def film(surface: Array, around: float) -> Array:
-        return np.interp(surface - around, WARMER, table)
+        coefficients: Array = np.interp(surface - around, WARMER, table)
+        return coefficients
 
     return film

@@ -17,6 +17,7 @@ from pourwright.solver import Control, Ending, State, run
 Array = NDArray[np.float64]
 HOUR = 3600.0
 COOLING = 0.5
+USUAL_CURE = 120 * HOUR
 NEVER = float("inf")
 
 
@@ -101,7 +102,9 @@ class _Watch:
     def _bond(self, state: State) -> None:
         top = self.stage.top
         left = self.marks.bonding_left(state.temperature[top][self.cells], state.conversion[top][self.cells])
-        self.bonds_until = min(self.bonds_until, self._crossing("bond", state.time, area_quantile(left, self.areas, RIM)))
+        self.bonds_until = min(
+            self.bonds_until, self._crossing("bond", state.time, area_quantile(left, self.areas, RIM))
+        )
 
     def _hard(self, state: State) -> None:
         cells = self.stage.poured
@@ -135,6 +138,7 @@ def follow(
     control: Control | None = None,
     observer: Callable[[float, Array, Array], None] | None = None,
     progress: Progress = SILENT,
+    stage_name: str = "heat and cure",
 ) -> Followed:
     """Watch the last pour of a stage.
 
@@ -159,7 +163,9 @@ def follow(
     observer : callable, optional
         As the solver's.
     progress : Progress
-        May raise Cancelled.
+        Told every simulated hour; may raise Cancelled.
+    stage_name : str
+        What progress calls this work.
 
     Returns
     -------
@@ -173,7 +179,8 @@ def follow(
     watch.look(state)
     while state.time < horizon:
         mark = min(state.time + HOUR, horizon)
-        outcome = run(stage.problem, state, mark, control=control, observer=observer, progress=progress)
+        progress.step(stage_name, state.time - begin, max(USUAL_CURE, state.time - begin))
+        outcome = run(stage.problem, state, mark, control=control, observer=observer)
         state, steps, error = outcome.state, steps + outcome.steps, max(error, outcome.balance.error)
         watch.look(state)
         if outcome.ending is Ending.RUNAWAY or _enough(watch, state, stop_above, until is not None):

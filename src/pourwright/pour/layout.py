@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from pourwright.geometry import Grid, cell_fractions, graded_axis
 from pourwright.pour.defaults import DEFAULTS
 from pourwright.pour.films import tabulated_film
-from pourwright.pour.site import Site, fill_properties
+from pourwright.pour.site import Bed, Site, fill_properties
 from pourwright.solver import Exchange, Surfaces
 
 Array = NDArray[np.float64]
@@ -115,7 +115,8 @@ def lay_out(site: Site, spacing: float, levels: Iterable[float]) -> Layout:
     grid = _grid(site, spacing, levels)
     cavity = cell_fractions(site.piece, grid)
     beds = [
-        fill_properties(site.resin, site.glass, _bed_at(site, height).solid_fraction) for height in grid.centers[2]
+        fill_properties(site.resin, site.glass, _bed_at(site, height).solid_fraction)
+        for height in grid.centers[2]
     ]
     capacity, conductivity = _shell(site, grid)
     return Layout(
@@ -141,10 +142,10 @@ def _grid(site: Site, spacing: float, levels: Iterable[float]) -> Grid:
         lines = [-half - block.board, -half, float(lower[axis]), float(upper[axis]), half, half + block.board]
         sides.append(graded_axis(lines, spacing, merge=spacing / 8))
     floor = [-block.base - block.board, -block.base, 0.0, block.height]
-    return Grid(*sides, graded_axis([*floor, *site.borders, *levels], spacing, merge=1e-6))
+    return Grid(sides[0], sides[1], graded_axis([*floor, *site.borders, *levels], spacing, merge=1e-6))
 
 
-def _bed_at(site: Site, height: float):  # type: ignore[no-untyped-def]
+def _bed_at(site: Site, height: float) -> Bed:
     return next((bed for bed in site.beds if height <= bed.upper), site.beds[-1])
 
 

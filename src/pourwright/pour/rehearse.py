@@ -159,7 +159,7 @@ def rehearse(
     for number, (level, start) in enumerate(plan):
         stage = add_pour(stage, level)
         following = plan[number + 1].start if number + 1 < len(plan) else None
-        progress.step(f"heat of pour {number + 1} of {len(plan)}", number, len(plan))
+        name = f"heat and cure, pour {number + 1} of {len(plan)}"
         diary = _Diary(stage.poured)
         diary(start, stage.state.temperature, stage.state.conversion)
         seen = follow(
@@ -169,17 +169,14 @@ def rehearse(
             control=control,
             observer=diary,
             progress=progress,
+            stage_name=name,
         )
-        window = seen if following is None else _window(seen, control, progress)
+        # without the next pour: until when it would still have bonded
+        window = seen if following is None else follow(seen.stage, bond_only=True, control=control)
         pours.append(_pour_seen(stage, seen, window, diary.history()))
         stage, steps, error = seen.stage, steps + seen.steps, max(error, seen.energy_error)
-    assert seen is not None  # noqa: S101 - a plan has at least one pour
+    assert seen is not None
     return _rehearsal(seen, pours, steps, error)
-
-
-def _window(seen: Followed, control: Control, progress: Progress) -> Followed:
-    """Go on without the next pour, to see until when it would still have bonded."""
-    return follow(seen.stage, bond_only=True, control=control, progress=progress)
 
 
 def _pour_seen(stage: Stage, seen: Followed, window: Followed, history: History) -> PourSeen:
@@ -225,4 +222,3 @@ def _rehearsal(seen: Followed, pours: list[PourSeen], steps: int, error: float) 
         steps,
         error,
     )
-

@@ -136,9 +136,7 @@ def fill_properties(resin: Resin, glass: Glass, solid_fraction: float) -> FillPr
         resin_capacity=liquid * resin.density.value * resin.heat_capacity.value,
         glass_capacity=solid_fraction * glass.density.value * glass.heat_capacity.value,
         conductivity=float(
-            effective_conductivity(
-                solid_fraction, resin.conductivity.value, glass.conductivity.value
-            )
+            effective_conductivity(solid_fraction, resin.conductivity.value, glass.conductivity.value)
         ),
         heat=liquid * resin.density.value * resin.heat_of_reaction.value,
     )

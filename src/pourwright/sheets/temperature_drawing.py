@@ -178,6 +178,8 @@ class _Chart:
             self.canvas.text(x, axes.top - 9.5, words, SMALL, text_anchor="middle", font_weight="bold")
 
     def _demold(self, axes: Axes) -> None:
+        if self.plan.demold.at is None:
+            return
         hours = hours_between(self.plan.pours[0].start, self.plan.demold.at)
         if axes.inside(hours) and self.whole:
             x = axes.x(hours)

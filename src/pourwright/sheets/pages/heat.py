@@ -100,6 +100,12 @@ def _notes(plan: PlanDocument, words: Wording) -> list[str]:
 
 def _demold_note(plan: PlanDocument, words: Wording) -> str:
     demold = plan.demold
+    if demold.at is None or demold.after_h is None:
+        stays = f"stays {words.share(demold.cured)} cured ({place(demold.place_m, words)})"
+        return (
+            f"It does not get hard enough in this shop: the least-cured place {stays}. Warm the mold "
+            "slowly, as the data sheet allows."
+        )
     when = f"{words.duration(demold.after_h)} after the last pour starts, on {words.moment(demold.at)}"
     soft = words.temperature(demold.glass_transition_degC)
     return (

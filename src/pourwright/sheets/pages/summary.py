@@ -38,15 +38,19 @@ def _lead(plan: PlanDocument, words: Wording) -> str:
     return (
         f"Piece: {plan.piece.name}, {size}, cast in "
         f"{plan.piece.casting_material}{glass}. {plural(len(plan.pours), 'pour')} {when}; "
-        f"it leaves the mold on {words.moment(plan.demold.at)}."
+        f"it leaves the mold {'' if plan.demold.at is None else 'on '}{_leaves(plan, words)}."
     )
+
+
+def _leaves(plan: PlanDocument, words: Wording) -> str:
+    return "only once it is warmed" if plan.demold.at is None else words.moment(plan.demold.at)
 
 
 def _facts(plan: PlanDocument, words: Wording) -> list[dict[str, str]]:
     return [
         fact("the piece weighs", words.mass(plan.piece.mass_kg), f"{words.length(plan.piece.height_m)} high"),
         fact("pours", str(len(plan.pours)), f"first {words.moment(plan.pours[0].start)}"),
-        fact("out of the mold", words.day(plan.demold.at), _demold_note(plan, words)),
+        _out_of_the_mold(plan, words),
         _hottest(plan, words),
         fact("resin to mix", words.mass(plan.fill.resin_kg), _parts_note(plan, words)),
         fact("crushed glass", words.mass(plan.fill.glass_kg), _glass_note(plan)),
@@ -62,8 +66,11 @@ def _rubber(plan: PlanDocument, words: Wording) -> dict[str, str]:
     return fact("rubber to mix", mixed, f"A {words.mass(rubber.part_a_kg)}, B {words.mass(rubber.part_b_kg)}")
 
 
-def _demold_note(plan: PlanDocument, words: Wording) -> str:
-    return f"{words.clock(plan.demold.at)}, {words.share(plan.demold.cured)} cured"
+def _out_of_the_mold(plan: PlanDocument, words: Wording) -> dict[str, str]:
+    cured = f"{words.share(plan.demold.cured)} cured"
+    if plan.demold.at is None:
+        return fact("out of the mold", "not in this shop", f"{cured}: warm it")
+    return fact("out of the mold", words.day(plan.demold.at), f"{words.clock(plan.demold.at)}, {cured}")
 
 
 def _hottest(plan: PlanDocument, words: Wording) -> dict[str, str]:

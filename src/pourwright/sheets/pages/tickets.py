@@ -167,5 +167,6 @@ def _pour_after(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
         f"Gelled {words.duration(pour.gel_after_h)} after the start.",
     ]
     if pour.next_from is None:
-        return [*lines, f"Last pour. Out of the mold on {words.moment(plan.demold.at)}."]
+        leaves = "only once warmed" if plan.demold.at is None else f"on {words.moment(plan.demold.at)}"
+        return [*lines, f"Last pour. Out of the mold {leaves}."]
     return [*lines, f"Pour the next one {next_words(pour, words)}."]

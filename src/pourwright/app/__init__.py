@@ -1,0 +1,38 @@
+"""What is done in the shop, one function each: describe a shape, start a job, check it, plan it."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pourwright.app.checking import CheckReport as CheckReport, check_job as check_job
+    from pourwright.app.planning import PlanDocuments as PlanDocuments, plan_job as plan_job
+    from pourwright.app.shapes import ShapeReport as ShapeReport, describe_shape as describe_shape
+    from pourwright.app.starting import (
+        JobChoices as JobChoices,
+        job_choices as job_choices,
+        new_job as new_job,
+    )
+    from pourwright.app.warming import warm_up as warm_up
+
+_PUBLIC = {
+    "CheckReport": "checking",
+    "JobChoices": "starting",
+    "PlanDocuments": "planning",
+    "ShapeReport": "shapes",
+    "check_job": "checking",
+    "describe_shape": "shapes",
+    "job_choices": "starting",
+    "new_job": "starting",
+    "plan_job": "planning",
+    "warm_up": "warming",
+}
+__all__ = sorted(_PUBLIC)  # noqa: PLE0605 - names are looked up on first use
+
+
+def __getattr__(name: str) -> object:
+    if name not in _PUBLIC:
+        message = f"module {__name__!r} has no attribute {name!r}"
+        raise AttributeError(message)
+    return getattr(import_module(f"{__name__}.{_PUBLIC[name]}"), name)

@@ -1,0 +1,156 @@
+"""Check a job in seconds: is the shape castable, what is missing, the cheap answers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Literal
+
+from pourwright.app.document import job_info
+from pourwright.app.document.notes import general_cautions
+from pourwright.app.document.parts import fill_part, mold_part, piece_part
+from pourwright.app.piece import read_piece
+from pourwright.app.setup import Setup, set_up
+from pourwright.foundation.notation import (
+    UnitSystem,
+    format_share,
+    format_temperature,
+    format_volume,
+)
+from pourwright.foundation.progress import SILENT, Progress
+from pourwright.geometry import open_face, undercut
+from pourwright.jobs import load_job, plan
+from pourwright.mold import lifting_caution
+
+Level = Literal["ok", "mind", "stop"]
+LEAST_MOUTH = 0.05
+COOL, WARM = 288.15, 303.15
+HIDDEN = 0.01
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One line of a check: fine, to be minded, or standing in the way."""
+
+    level: Level
+    text: str
+
+
+@dataclass(frozen=True)
+class CheckReport:
+    """The cheap answers about one job.
+
+    Parameters
+    ----------
+    job, piece, fill, mold
+        Parts of the plan document.
+    findings : tuple of Finding
+        In order of the work.
+    """
+
+    job: plan.JobInfo
+    piece: plan.Piece
+    fill: plan.Fill
+    mold: plan.Mold
+    findings: tuple[Finding, ...]
+
+    def to_json(self) -> dict[str, Any]:
+        """The report as JSON."""
+        parts = {
+            name: getattr(self, name).model_dump(mode="json") for name in ("job", "piece", "fill", "mold")
+        }
+        return parts | {"findings": [{"level": found.level, "text": found.text} for found in self.findings]}
+
+
+def check_job(path: Path, progress: Progress = SILENT) -> CheckReport:
+    """Check a job without any heat run.
+
+    Parameters
+    ----------
+    path : Path
+        Job file.
+    progress : Progress
+        Told what is done.
+
+    Returns
+    -------
+    CheckReport
+        Of the job as it stands; its variants are read, the first is reckoned.
+
+    Raises
+    ------
+    UserError
+        For a job file or shape that cannot be used.
+    """
+    job = load_job(path).variants()[0]
+    progress.step("reading the shape", 0, 2)
+    piece = read_piece(job)
+    progress.step("mold and fill", 1, 2)
+    setup = set_up(job, piece)
+    progress.step("mold and fill", 2, 2)
+    return CheckReport(
+        job_info(setup),
+        piece_part(piece, setup.fill.piece_mass, setup.resin.id, setup.materials),
+        fill_part(setup),
+        mold_part(setup.mold, setup.fill.piece_mass),
+        tuple(_findings(setup)),
+    )
+
+
+def _findings(setup: Setup) -> Iterator[Finding]:
+    yield Finding("ok", "the shape is one closed body")
+    yield from _mouth(setup)
+    yield from _way_out(setup)
+    yield from _shop(setup)
+    for text in (*setup.mold.warnings, *setup.fill.warnings):
+        yield Finding("mind", text)
+    heavy = lifting_caution("The filled mold", setup.mold.filled_mass(setup.fill.piece_mass), setup.system)
+    if heavy:
+        yield Finding("mind", heavy)
+    if setup.job.start is None:
+        yield Finding("mind", "no start in the job: a plan begins at the next working hour")
+    if setup.job.prices is None:
+        yield Finding("mind", "no [prices]: the shopping list will have no money")
+    yield Finding("mind", general_cautions()[0])
+
+
+def _mouth(setup: Setup) -> Iterator[Finding]:
+    """The mold is open where the piece ends flat at the top as poured."""
+    levels = setup.piece.levels
+    share = open_face(setup.piece.mesh).area / max(float(levels.area(levels.knots).max()), 1e-12)
+    if share < LEAST_MOUTH:
+        yield Finding(
+            "stop",
+            "no flat face at the top as poured: the mold would have no mouth to pour and look through; turn "
+            f"the piece with shape.up ({setup.job.where('shape.up')})",
+        )
+    else:
+        yield Finding("ok", f"the open face at the top is {format_share(share)} of the widest section")
+
+
+def _way_out(setup: Setup) -> Iterator[Finding]:
+    found = undercut(setup.piece.mesh, "+z")
+    if max(found.blocked_share, found.parted_share) < HIDDEN:
+        yield Finding("ok", "nothing holds the piece in the rubber when it is pulled straight up")
+        return
+    yield Finding(
+        "mind",
+        f"undercut: rubber lies over {format_share(found.blocked_share)} of the faces that look up; it "
+        "must be cut open, or stretch over them",
+    )
+
+
+def _shop(setup: Setup) -> Iterator[Finding]:
+    shop = setup.job.shop
+    given = [value.si for value in (shop.temperature, shop.day_temperature, shop.night_temperature) if value]
+    for value in sorted({min(given), max(given)}):
+        text = format_temperature(value, setup.system)
+        if value < COOL:
+            yield Finding("mind", f"{text} in the shop is cool: slow cure, blush, soft thin parts")
+        elif value > WARM:
+            yield Finding("mind", f"{text} in the shop is warm: shorter pot life, hotter pours")
+    volume = format_volume(setup.piece.solid.volume, UnitSystem(setup.job.units))
+    yield Finding(
+        "ok", f"{volume} of cavity; the heat of the pours comes with: pourwright plan {setup.job.path}"
+    )

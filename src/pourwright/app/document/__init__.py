@@ -1,0 +1,98 @@
+"""The plan document, put together from what every room answered."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from math import isfinite
+
+from pourwright import __version__
+from pourwright.app.document.agenda import calendar
+from pourwright.app.document.credits import sources
+from pourwright.app.document.notes import cautions, go_no_go, reasons, warnings
+from pourwright.app.document.parts import fill_part, mold_part, piece_part
+from pourwright.app.document.pours import demold_part, heat_part, pour_parts
+from pourwright.app.document.section import section_part
+from pourwright.app.document.shopping import shopping
+from pourwright.app.setup import Setup, working_hours
+from pourwright.fill import dip_stick
+from pourwright.foundation.notation import UnitSystem
+from pourwright.jobs import plan
+from pourwright.planner.decide import Decision, Request
+
+DIP_STEP = {UnitSystem.METRIC: 0.010, UnitSystem.US: 0.0127}
+
+
+def job_info(setup: Setup) -> plan.JobInfo:
+    """Say which job and variant this is."""
+    job = setup.job
+    return plan.JobInfo(
+        title=job.title,
+        variant=job.variant_name,
+        units=job.units,
+        paper=job.paper_size,
+        time_zone=job.shop.time_zone,
+        currency="" if job.prices is None else job.prices.currency,
+        invented=job.invented,
+        scale_step_kg=setup.fill.choices.tools.scale_step,
+    )
+
+
+def plan_document(setup: Setup, request: Request, decision: Decision, now: datetime) -> plan.PlanDocument:
+    """Put the plan together.
+
+    Parameters
+    ----------
+    setup : Setup
+        Mold and fill.
+    request : Request
+        What the planner was asked.
+    decision : Decision
+        What it decided.
+    now : datetime
+        Aware; the only time stamp in the document.
+
+    Returns
+    -------
+    PlanDocument
+        Everything a reader needs.
+    """
+    climate, limit = request.site.climate, request.peak_limit
+    ready = decision.final.ready
+    opening = request.hours.next_open(climate.moment(ready)) if isfinite(ready) else None
+    pours = pour_parts(setup, decision, climate, limit)
+    return plan.PlanDocument(
+        version=__version__,
+        seed=setup.job.seed,
+        computed_for=now.astimezone(working_hours(setup.job).zone).isoformat(timespec="seconds"),
+        inputs=dict(setup.piece.inputs),
+        job=job_info(setup),
+        piece=piece_part(setup.piece, setup.fill.piece_mass, setup.resin.id, setup.materials),
+        mold=mold_part(setup.mold, setup.fill.piece_mass),
+        fill=fill_part(setup),
+        pours=pours,
+        demold=demold_part(setup, decision, None if opening is None else opening.isoformat()),
+        heat=heat_part(setup, decision, climate),
+        dip_stick=_dip_stick(setup),
+        section=section_part(setup),
+        shopping=shopping(setup, pours),
+        calendar=calendar(setup, pours, opening),
+        go_no_go=go_no_go(setup),
+        reasons=reasons(setup, decision),
+        cautions=cautions(setup),
+        warnings=warnings(setup, decision, climate, limit),
+        sources=sources(setup),
+    )
+
+
+def _dip_stick(setup: Setup) -> list[plan.DipRow]:
+    rows = dip_stick(setup.fill, setup.mold.rim, setup.piece.frame.as_standing, DIP_STEP[setup.system])
+    return [
+        plan.DipRow(
+            height_m=row.height,
+            height_standing_m=row.height_standing,
+            dip_m=row.dip,
+            cavity_m3=row.cavity,
+            liquid_m3=row.liquid,
+        )
+        for row in rows
+    ]

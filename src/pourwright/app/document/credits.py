@@ -1,0 +1,83 @@
+"""Which sources a plan used, found by looking at every number it was made from."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator
+
+from pourwright.app.setup import Setup
+from pourwright.fill import DEFAULTS as FILL
+from pourwright.foundation.sources import Sourced, load_sources
+from pourwright.jobs import plan
+from pourwright.mold import DEFAULTS as MOLD
+from pourwright.pour.defaults import DEFAULTS as POUR
+
+MODELS = {
+    "kamal-sourour-1973": "rate of cure",
+    "dibenedetto-1987": "glass transition as it cures",
+    "chern-poehlein-1987": "cure that slows down as it turns to glass",
+    "bruggeman-1935": "heat conduction of resin filled with glass",
+    "churchill-chu-1975": "heat lost by upright faces",
+    "mcadams-1954": "heat lost by level faces",
+    "incropera-dewitt": "heat radiated by all faces",
+    "us-standard-atmosphere-1976": "properties of air",
+    "archimedes": "what the rubber lifts",
+    "waters-1994": "what one person may lift",
+}
+
+
+def sources(setup: Setup) -> list[plan.SourceUsed]:
+    """List every source of a number or an equation in the plan.
+
+    Parameters
+    ----------
+    setup : Setup
+        With its records.
+
+    Returns
+    -------
+    list of plan.SourceUsed
+        One line per source and kind, with what it was used for.
+    """
+    known = load_sources()
+    used: dict[tuple[str, str], list[str]] = {}
+    for name, number in _numbers(setup):
+        used.setdefault((number.source, str(number.kind)), []).append(name)
+    for source, purpose in MODELS.items():
+        used.setdefault((source, "published"), []).append(purpose)
+    return [
+        plan.SourceUsed(id=source, citation=known[source].printed, kind=kind, used_for=_shortened(names))
+        for (source, kind), names in sorted(used.items())
+    ]
+
+
+def _shortened(names: list[str]) -> str:
+    distinct = sorted(set(names))
+    more = f" and {len(distinct) - 8} more" if len(distinct) > 8 else ""
+    return ", ".join(distinct[:8]) + more
+
+
+def _numbers(setup: Setup) -> Iterator[tuple[str, Sourced]]:
+    grades = {band.grade for band in setup.fill.bands if band.grade}
+    glass = setup.fill.choices.glass
+    for record in (setup.resin, setup.mold.choices.rubber, setup.mold.choices.board):
+        yield from _of(record, "")
+    if grades:
+        yield from _of(
+            dataclasses.replace(glass, grades=tuple(glass.grade(name) for name in sorted(grades))), ""
+        )
+    for table, room in ((MOLD, "mold"), (FILL, "fill"), (POUR, "heat")):
+        yield from ((f"{room} {key}".replace("_", " "), number) for key, number in table.items())
+
+
+def _of(record: object, prefix: str) -> Iterator[tuple[str, Sourced]]:
+    """Walk a record for its sourced numbers."""
+    for item in dataclasses.fields(record):  # type: ignore[arg-type]
+        value = getattr(record, item.name)
+        if isinstance(value, Sourced):
+            yield f"{prefix}{item.name}".replace("_", " "), value
+        elif dataclasses.is_dataclass(value):
+            yield from _of(value, f"{item.name} ")
+        elif isinstance(value, tuple):
+            for part in value:
+                yield from _of(part, f"{getattr(part, 'id', item.name)} ")

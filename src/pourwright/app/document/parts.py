@@ -1,0 +1,222 @@
+"""Piece, mold and fill as parts of the plan document."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from pourwright.app.piece import PieceRead
+from pourwright.app.setup import Setup
+from pourwright.fill import FillResult
+from pourwright.geometry import Solid
+from pourwright.jobs import plan
+from pourwright.materials import Materials
+from pourwright.materials.batches import Batch
+from pourwright.mold import MoldResult
+
+USUAL_SOLID = 0.55
+
+
+def piece_part(piece: PieceRead, mass: float, material: str, materials: Materials) -> plan.Piece:
+    """Write the piece.
+
+    Parameters
+    ----------
+    piece : PieceRead
+        Measured in the pour frame.
+    mass : float
+        Of the cast piece [kg].
+    material : str
+        Id of the casting material.
+    materials : Materials
+        For its weight in everything else.
+
+    Returns
+    -------
+    plan.Piece
+        Part of the document.
+    """
+    x, y, z = (float(value) for value in piece.solid.centroid)
+    return plan.Piece(
+        name=piece.name,
+        volume_m3=piece.solid.volume,
+        area_m2=piece.solid.area,
+        height_m=piece.frame.height,
+        mass_kg=mass,
+        size_m=piece.size,
+        centroid_m=(x, y, z),
+        up=piece.frame.up,
+        flipped=piece.frame.flipped,
+        casting_material=material,
+        mass_by_material_kg=masses(piece.solid, materials),
+    )
+
+
+def masses(solid: Solid, materials: Materials) -> dict[str, float]:
+    """Weigh a shape in every casting material.
+
+    Parameters
+    ----------
+    solid : Solid
+        Measured shape.
+    materials : Materials
+        Records.
+
+    Returns
+    -------
+    dict
+        Mass [kg] by name; resins neat and with a usual bed of glass.
+    """
+    glass = next(iter(materials.glass.values())).density.value
+    weights: dict[str, float] = {}
+    for resin in materials.resin.values():
+        filled = USUAL_SOLID * glass + (1 - USUAL_SOLID) * resin.density.value
+        weights[f"{resin.id}, neat"] = solid.volume * resin.density.value
+        weights[f"{resin.id}, {USUAL_SOLID:.0%} glass"] = solid.volume * filled
+    return weights | {
+        mineral.id: solid.volume * mineral.density.value for mineral in materials.mineral.values()
+    }
+
+
+def mold_part(mold: MoldResult, fill_mass: float) -> plan.Mold:
+    """Write the mold; ``fill_mass`` [kg] is what stands in it when it is full."""
+    return plan.Mold(
+        method=mold.method,
+        rubber=_rubber(mold),
+        hold_down=_hold_down(mold),
+        box=_box(mold),
+        empty_mass_kg=mold.empty_mass,
+        filled_mass_kg=mold.filled_mass(fill_mass),
+    )
+
+
+def batches(made: Sequence[Batch], levels: Sequence[float] = ()) -> list[plan.Batch]:
+    """Write batches, with the level [m] after each where it is known."""
+    after = [*levels, *[None] * (len(made) - len(levels))]
+    return [
+        plan.Batch(
+            number=batch.number,
+            mass_kg=batch.mass,
+            part_a_kg=batch.part_a,
+            part_b_kg=batch.part_b,
+            ratio_error=batch.ratio_error,
+            level_after_m=level,
+        )
+        for batch, level in zip(made, after, strict=True)
+    ]
+
+
+def _rubber(mold: MoldResult) -> plan.Rubber:
+    record, mix = mold.choices.rubber, mold.rubber
+    return plan.Rubber(
+        id=record.id,
+        name=record.name,
+        wall_m=mold.wall,
+        base_m=mold.base,
+        cover_m=mold.cover,
+        volume_m3=mix.volume,
+        mass_kg=mix.mass,
+        mixed_kg=mix.mass_mixed,
+        part_a_kg=mix.part_a,
+        part_b_kg=mix.part_b,
+        parts_by_weight=(record.parts_a.value, record.parts_b.value),
+        fill_mark_before_master_m=mix.fill_mark,
+        level_after_master_m=mix.level_after,
+        head_at_bottom_Pa=mix.head_at_bottom,
+        working_time_h=record.working_time.value / 3600,
+        demold_time_h=record.demold_time.value / 3600,
+        batches=batches(mix.batches, _rubber_levels(mold)),
+    )
+
+
+def _rubber_levels(mold: MoldResult) -> list[float]:
+    return [mold.level_after_batch(batch.number) for batch in mold.rubber.batches]
+
+
+def _hold_down(mold: MoldResult) -> plan.HoldDown:
+    hold = mold.hold_down
+    return plan.HoldDown(
+        method=mold.method,
+        buoyancy_N=hold.buoyancy,
+        master_mass_kg=hold.master_mass,
+        net_force_N=hold.net_force,
+        worst_level_m=hold.worst_level,
+        safety_factor=hold.safety_factor,
+        weight_needed_kg=hold.weight_needed,
+        screws_needed=hold.screws_needed,
+    )
+
+
+def _box(mold: MoldResult) -> plan.Box:
+    return plan.Box(
+        inside_m=mold.inside,
+        outside_m=mold.outside,
+        board=mold.choices.board.name,
+        panels=[
+            plan.Panel(
+                name=panel.name,
+                count=panel.count,
+                length_m=panel.length,
+                width_m=panel.width,
+                thickness_m=panel.thickness,
+                pressure_at_bottom_Pa=panel.pressure_at_bottom,
+                thrust_N=panel.thrust,
+            )
+            for panel in mold.panels
+        ],
+    )
+
+
+def fill_part(setup: Setup) -> plan.Fill:
+    """Write glass and resin."""
+    fill = setup.fill
+    ledger = fill.ledger
+    return plan.Fill(
+        glass_kg=fill.glass_mass,
+        resin_kg=fill.resin_mixed,
+        bands=[_band(setup, number) for number in range(len(fill.bands))],
+        glass=_lots(fill),
+        resin=plan.ResinLedger(
+            voids_kg=ledger.voids,
+            neat_kg=ledger.neat,
+            film_kg=ledger.film,
+            bucket_kg=ledger.bucket,
+            allowance_kg=ledger.allowance,
+        ),
+        neat_cover_m=fill.neat_cover,
+        parts_by_weight=(setup.resin.parts_a.value, setup.resin.parts_b.value),
+    )
+
+
+def _band(setup: Setup, number: int) -> plan.Band:
+    band, standing = setup.fill.bands[number], setup.piece.frame.as_standing
+    return plan.Band(
+        name=band.name,
+        from_m=band.lower,
+        to_m=band.upper,
+        from_standing_m=standing(band.lower),
+        to_standing_m=standing(band.upper),
+        kind="neat" if band.neat else "glass",
+        grade=band.grade,
+        colour=band.colour,
+        volume_m3=band.volume,
+        void_fraction=band.void_fraction,
+        void_fraction_low=band.void_low,
+        void_fraction_high=band.void_high,
+        void_source=band.void_source,
+        glass_kg=band.glass_mass,
+        resin_kg=band.resin_mass,
+    )
+
+
+def _lots(fill: FillResult) -> list[plan.GlassLot]:
+    return [
+        plan.GlassLot(
+            grade=lot.grade,
+            colour=lot.colour,
+            mass_kg=lot.mass,
+            bottles=lot.bottles,
+            sieve_from_m=lot.sieve_from,
+            sieve_to_m=lot.sieve_to,
+        )
+        for lot in fill.glass
+    ]

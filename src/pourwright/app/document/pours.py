@@ -1,0 +1,153 @@
+"""Pours, demold and the heat run as parts of the plan document."""
+
+from __future__ import annotations
+
+from math import isfinite
+
+import numpy as np
+
+from pourwright.app.document.parts import batches
+from pourwright.app.setup import Setup
+from pourwright.jobs import plan
+from pourwright.planner.decide import Decision
+from pourwright.pour.climate import Climate
+from pourwright.pour.defaults import DEFAULTS as POUR
+from pourwright.pour.rehearse import PourSeen
+
+ZERO_CELSIUS = 273.15
+HOUR = 3600.0
+RULE = "every place is glassy {margin:.0f} K above the shop's warmest hour and above its own temperature"
+
+
+def pour_parts(setup: Setup, decision: Decision, climate: Climate, limit: float) -> list[plan.Pour]:
+    """Write the pours.
+
+    Parameters
+    ----------
+    setup : Setup
+        Mold and fill.
+    decision : Decision
+        The plan as run on the final grid.
+    climate : Climate
+        Turns seconds into moments.
+    limit : float
+        Hottest the casting may get [K].
+
+    Returns
+    -------
+    list of plan.Pour
+        In order.
+    """
+    seen = decision.final.pours
+    return [
+        _pour(setup, climate, number, pour, last=number == len(seen), limit=limit, error=error)
+        for number, (pour, error) in enumerate(zip(seen, decision.grid_errors, strict=True), 1)
+    ]
+
+
+def _pour(
+    setup: Setup, climate: Climate, number: int, pour: PourSeen, *, last: bool, limit: float, error: float
+) -> plan.Pour:
+    made = setup.fill.batches(setup.fill.resin_between(pour.lower, pour.upper).total)
+    standing = setup.piece.frame.as_standing
+    first = climate.seconds(climate.zero)
+    return plan.Pour(
+        number=number,
+        from_m=pour.lower,
+        to_m=pour.upper,
+        from_standing_m=standing(pour.lower),
+        to_standing_m=standing(pour.upper),
+        dip_to_m=setup.mold.rim - pour.upper,
+        start=climate.moment(pour.start).isoformat(),
+        volume_m3=float(setup.fill.levels.volume(pour.upper) - setup.fill.levels.volume(pour.lower)),
+        resin_kg=sum(batch.mass for batch in made),
+        part_a_kg=sum(batch.part_a for batch in made),
+        part_b_kg=sum(batch.part_b for batch in made),
+        bands=[band.name for band in setup.fill.bands if band.upper > pour.lower and band.lower < pour.upper],
+        batches=batches(made, _levels(setup, pour, len(made))),
+        glass=_portions(setup, pour),
+        start_temperature_degC=pour.poured_at - ZERO_CELSIUS,
+        work_within_h=min(setup.resin.pot_life.value / 2, POUR["pail_time"].value) / HOUR,
+        peak_temperature_degC=pour.peak - ZERO_CELSIUS,
+        peak_after_h=(pour.peak_time - pour.start) / HOUR,
+        peak_place_m=pour.peak_place,
+        peak_limit_degC=limit - ZERO_CELSIUS,
+        peak_grid_error_K=error,
+        face_peak_degC=pour.face_peak - ZERO_CELSIUS,
+        gel_after_h=(pour.gel_last - pour.start) / HOUR,
+        gel_first_h=(pour.gel_first - pour.start) / HOUR,
+        bonds_from_h=(pour.bonds_from - pour.start) / HOUR,
+        bonds_until_h=(pour.bonds_until - pour.start) / HOUR,
+        next_from=None if last else climate.moment(pour.bonds_from).isoformat(timespec="minutes"),
+        next_until=None if last else climate.moment(pour.bonds_until).isoformat(timespec="minutes"),
+        least_cured=pour.least_cured,
+        least_cured_place_m=pour.least_cured_place,
+        history=_history(pour, first),
+    )
+
+
+def _levels(setup: Setup, pour: PourSeen, count: int) -> list[float]:
+    """Level after each of equal batches, from the liquid that fits below it."""
+    below, above = setup.fill.liquid_below(pour.lower), setup.fill.liquid_below(pour.upper)
+    shares = [below + (above - below) * number / count for number in range(1, count)]
+    return [*map(setup.fill.level_of_liquid, shares), pour.upper]
+
+
+def _portions(setup: Setup, pour: PourSeen) -> list[plan.GlassPortion]:
+    volume = setup.fill.levels.volume
+    portions = []
+    for band in setup.fill.bands:
+        lower, upper = max(band.lower, pour.lower), min(band.upper, pour.upper)
+        if band.grade is not None and upper > lower:
+            share = float(volume(upper) - volume(lower)) / band.volume
+            portions.append(
+                plan.GlassPortion(
+                    band=band.name,
+                    grade=band.grade,
+                    colour=band.colour or "any",
+                    mass_kg=band.glass_mass * share,
+                )
+            )
+    return portions
+
+
+def _history(pour: PourSeen, first: float) -> plan.History:
+    seen = pour.history
+    return plan.History(
+        time_h=[round((time - first) / HOUR, 4) for time in seen.time],
+        hottest_degC=[round(value - ZERO_CELSIUS, 3) for value in seen.hottest],
+        coolest_degC=[round(value - ZERO_CELSIUS, 3) for value in seen.coolest],
+        least_cured=[round(value, 5) for value in seen.least_cured],
+    )
+
+
+def demold_part(setup: Setup, decision: Decision, opening: str | None) -> plan.Demold:
+    """Write when the piece may leave the mold; ``opening`` is when somebody is there for it."""
+    final, last = decision.final, decision.final.pours[-1]
+    margin = setup.resin.demold_margin.value
+    return plan.Demold(
+        after_h=(final.ready - last.start) / HOUR if isfinite(final.ready) else None,
+        at=opening,
+        cured=final.ready_cure,
+        glass_transition_degC=final.ready_glass_transition - ZERO_CELSIUS,
+        place_m=final.ready_place,
+        rule=RULE.format(margin=margin),
+    )
+
+
+def heat_part(setup: Setup, decision: Decision, climate: Climate) -> plan.Heat:
+    """Write how the heat run was made."""
+    final = decision.final
+    end = final.pours[-1].history.time[-1]
+    times = [float(time) for time in np.arange(0.0, end + HOUR, HOUR)]
+    return plan.Heat(
+        spacing_m=round(final.spacing, 6),
+        coarse_spacing_m=round(decision.coarser.spacing, 6),
+        cells=final.cells,
+        steps=final.steps,
+        grid_error_K=max(decision.grid_errors),
+        energy_error=final.energy_error,
+        rubber_limit_degC=setup.mold.choices.rubber.peak_limit.value - ZERO_CELSIUS,
+        air_time_h=[time / HOUR for time in times],
+        air_degC=[round(climate.temperature(time) - ZERO_CELSIUS, 3) for time in times],
+    )

@@ -1,0 +1,97 @@
+"""The shopping list, with prices where the job gives them."""
+
+from __future__ import annotations
+
+from math import ceil
+
+from pourwright.app.setup import Setup
+from pourwright.foundation.quantities import Dimension, Quantity
+from pourwright.jobs import plan
+
+SHEET_WASTE = 0.15
+
+
+def shopping(setup: Setup, pours: list[plan.Pour]) -> list[plan.Need]:
+    """List what to have before the first pour.
+
+    Parameters
+    ----------
+    setup : Setup
+        Mold and fill.
+    pours : list of plan.Pour
+        With their batches.
+
+    Returns
+    -------
+    list of plan.Need
+        Masses in kg, boards in m2; a price only where the job gives one.
+    """
+    return [*_rubber(setup), *_resin(setup, pours), *_glass(setup), *_boards(setup)]
+
+
+def _price(setup: Setup, name: str, mass: float, density: float) -> float | None:
+    """Money for a mass [kg], from a price per kg or per volume."""
+    prices = setup.job.prices
+    price: Quantity | None = None if prices is None else getattr(prices, name)
+    if price is None:
+        return None
+    amount = mass / density if price.dimension is Dimension.MONEY_PER_VOLUME else mass
+    return round(price.si * amount, 2)
+
+
+def _two_parts(
+    setup: Setup, name: str, title: str, parts: tuple[float, float], density: float
+) -> list[plan.Need]:
+    whole = sum(parts)
+    cost = _price(setup, name, whole, density)
+    return [
+        plan.Need(
+            item=f"{title}, part {letter}",
+            quantity=mass,
+            unit="kg",
+            price=None if cost is None else round(cost * mass / whole, 2),
+        )
+        for letter, mass in zip("AB", parts, strict=True)
+    ]
+
+
+def _rubber(setup: Setup) -> list[plan.Need]:
+    mix, record = setup.mold.rubber, setup.mold.choices.rubber
+    return _two_parts(setup, "rubber", record.name, (mix.part_a, mix.part_b), record.density.value)
+
+
+def _resin(setup: Setup, pours: list[plan.Pour]) -> list[plan.Need]:
+    parts = (sum(pour.part_a_kg for pour in pours), sum(pour.part_b_kg for pour in pours))
+    return _two_parts(setup, "resin", setup.resin.name, parts, setup.resin.density.value)
+
+
+def _glass(setup: Setup) -> list[plan.Need]:
+    density = setup.fill.choices.glass.density.value
+    bottles = dict(setup.fill.bottles_by_colour)
+    return [
+        plan.Need(
+            item=f"crushed glass, {lot.colour}, {lot.grade}",
+            quantity=lot.mass,
+            unit="kg",
+            price=_price(setup, "glass", lot.mass, density),
+            note=f"{bottles.get(lot.colour, lot.bottles)} bottles",
+        )
+        for lot in setup.fill.glass
+    ]
+
+
+def _boards(setup: Setup) -> list[plan.Need]:
+    panels = setup.mold.panels
+    area = sum(panel.count * panel.length * panel.width for panel in panels) * (1 + SHEET_WASTE)
+    prices = setup.job.prices
+    sheet = None if prices is None or prices.board is None else prices.board.si
+    return [
+        plan.Need(
+            item=f"{setup.mold.choices.board.name} for the box",
+            quantity=ceil(area * 100) / 100,
+            unit="m2",
+            price=sheet,
+            note=f"panels and {SHEET_WASTE:.0%} for saw cuts"
+            + ("" if sheet is None else "; price of one sheet"),
+        )
+    ]

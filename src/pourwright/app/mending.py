@@ -1,0 +1,87 @@
+"""Where no plan keeps all limits: what fails, by how much, and the nearest change that mends it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from pourwright.app.setup import Setup
+from pourwright.foundation.errors import UserError
+from pourwright.foundation.notation import format_length, format_temperature, format_temperature_difference
+from pourwright.foundation.progress import Progress
+from pourwright.planner.decide import Request, find
+from pourwright.planner.hours import EVERY_DAY
+from pourwright.planner.model import NoPlanError
+
+COOLER = (1.0, 2.0, 3.0, 5.0, 8.0)
+COLDEST_SHOP = 288.15
+TRIAL_BUDGET = 40
+
+
+def no_plan(setup: Setup, asked: Request, failed: NoPlanError, progress: Progress) -> UserError:
+    """Turn a failed search into one error that says what would mend it.
+
+    Parameters
+    ----------
+    setup : Setup
+        The job.
+    asked : Request
+        What could not be planned.
+    failed : NoPlanError
+        What failed.
+    progress : Progress
+        Told what is tried.
+
+    Returns
+    -------
+    UserError
+        To raise.
+    """
+    return UserError(
+        f"no plan keeps all limits: {_what(setup, failed)}",
+        where=str(setup.job.path),
+        allowed=f"a peak up to {format_temperature(asked.peak_limit, setup.system)}",
+        todo=_first_that_mends(setup, asked, progress),
+    )
+
+
+def _what(setup: Setup, failed: NoPlanError) -> str:
+    system, failure = setup.system, failed.failure
+    if failure.constraint == "peak":
+        lower, upper = (format_length(level, system) for level in failed.place)
+        by = format_temperature_difference(failure.amount, system)
+        return f"even {failure.count} pours go over the limit by {by} between {lower} and {upper}"
+    hours = f"{failure.amount / 3600:.0f} h"
+    return f"with {failure.count} pours nobody is there while the last one still bonds, {hours} are missing"
+
+
+def _first_that_mends(setup: Setup, asked: Request, progress: Progress) -> str:
+    for words, changed in _changes(setup, asked):
+        progress.step("looking for a change that mends it", 0, 1)
+        try:
+            find(replace(changed, budget=TRIAL_BUDGET), progress)
+        except NoPlanError:
+            continue
+        return words
+    return "cast it hollow or smaller, or test a slower resin: none of the usual changes is enough"
+
+
+def _changes(setup: Setup, asked: Request) -> Iterator[tuple[str, Request]]:
+    """Changes from the smallest to the largest, each in the maker's words."""
+    hours = asked.hours
+    if hours.weekdays != EVERY_DAY or hours.days_off:
+        yield (
+            "let somebody be there every day",
+            replace(asked, hours=replace(hours, weekdays=EVERY_DAY, days_off=frozenset())),
+        )
+    for kelvin in COOLER:
+        if asked.site.climate.mean - kelvin >= COLDEST_SHOP:
+            cooler = replace(asked.site, climate=asked.site.climate.shifted(-kelvin))
+            by = format_temperature_difference(kelvin, setup.system)
+            yield f"keep the shop {by} cooler", replace(asked, site=cooler)
+    for resin in setup.materials.resin.values():
+        if resin.film_gel_time.value > setup.resin.film_gel_time.value:
+            yield (
+                f'take a slower resin: material = "{resin.id}"',
+                replace(asked, site=replace(asked.site, resin=resin)),
+            )

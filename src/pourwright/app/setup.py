@@ -1,0 +1,279 @@
+"""From the words of a job to the choices that the rooms below take, in SI."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time, timedelta
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from pourwright.app.piece import PieceRead
+from pourwright.fill import BandChoice, BucketTest, FillChoices, FillResult, design_fill
+from pourwright.foundation.errors import UserError
+from pourwright.foundation.notation import UnitSystem
+from pourwright.foundation.quantities import Quantity
+from pourwright.jobs.job import Job
+from pourwright.jobs.sections import Band
+from pourwright.materials import Materials, Resin, load_materials
+from pourwright.materials.batches import Tools
+from pourwright.mold import MoldChoices, MoldResult, design_mold
+from pourwright.planner.decide import Request
+from pourwright.planner.hours import WorkingHours
+from pourwright.planner.levels import METRIC_STEP, US_STEP
+from pourwright.pour.climate import HOURS, Climate
+from pourwright.pour.site import Bed, Block, Site
+
+OPENS, CLOSES = time(8), time(18)
+POUR_AND_LOOK = timedelta(hours=1)
+DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+@dataclass(frozen=True)
+class Setup:
+    """A job with its piece, mold and fill designed: everything before the first pour.
+
+    Parameters
+    ----------
+    job : Job
+        As written.
+    materials : Materials
+        The families and the shop's own records.
+    piece : PieceRead
+        Measured.
+    mold : MoldResult
+        Rubber and box.
+    fill : FillResult
+        Glass and resin.
+    """
+
+    job: Job
+    materials: Materials
+    piece: PieceRead
+    mold: MoldResult
+    fill: FillResult
+
+    @property
+    def system(self) -> UnitSystem:
+        """Units of what is printed."""
+        return UnitSystem(self.job.units)
+
+    @property
+    def resin(self) -> Resin:
+        """The casting resin."""
+        return self.fill.choices.resin
+
+
+def si(value: Quantity | None, default: float) -> float:
+    """Value of a quantity in SI, or the default where none was written."""
+    return default if value is None else value.si
+
+
+def _given(**values: Quantity | float | None) -> dict[str, float]:
+    """Keep what was written, in SI; the rooms below know their own defaults."""
+    return {
+        name: value.si if isinstance(value, Quantity) else value
+        for name, value in values.items()
+        if value is not None
+    }
+
+
+def shop_folder(job: Job) -> Path | None:
+    """Find the shop's folder: the nearest folder above the job that holds shop.toml or materials/."""
+    here = job.path.resolve().parent
+    found = (
+        f for f in (here, *here.parents[:4]) if (f / "materials").is_dir() or (f / "shop.toml").is_file()
+    )
+    return next(found, None)
+
+
+def set_up(job: Job, piece: PieceRead) -> Setup:
+    """Design mold and fill of a job.
+
+    Parameters
+    ----------
+    job : Job
+        As written.
+    piece : PieceRead
+        Its piece.
+
+    Returns
+    -------
+    Setup
+        Everything before the first pour.
+
+    Raises
+    ------
+    UserError
+        For unknown materials and choices that do not fit, with the line they stand on.
+    """
+    materials = load_materials(shop_folder(job))
+    resin = casting_resin(job, materials)
+    fill = design_fill(piece.mesh, piece.levels, fill_choices(job, materials, resin))
+    mold = design_mold(piece.size, piece.levels, mold_choices(job, materials, fill.densest))
+    return Setup(job, materials, piece, mold, fill)
+
+
+def casting_resin(job: Job, materials: Materials) -> Resin:
+    """Look up the casting material, which must be a resin."""
+    name, where = job.casting.material, job.where("casting.material")
+    if name in materials.mineral:
+        raise UserError(
+            f"'{name}' is mixed with water: its setting heat is not computed, so no pours are planned",
+            where=where,
+            allowed=", ".join(sorted(materials.resin)),
+            todo="see its weight and water with: pourwright shape; or choose a resin",
+        )
+    found: Resin = materials.find("resin", name, where)
+    return found
+
+
+def tools(job: Job) -> Tools:
+    """Pail and scale of the shop."""
+    shop = job.shop
+    return Tools(**_given(pail=shop.pail, scale_capacity=shop.scale_capacity, scale_step=shop.scale_step))
+
+
+def fill_choices(job: Job, materials: Materials, resin: Resin) -> FillChoices:
+    """Glass, bands and losses in SI."""
+    fill, bottles = job.fill, job.bottles
+    bands = tuple(_band(job, number, band) for number, band in enumerate(job.band, 1))
+    return FillChoices(
+        resin=resin,
+        glass=materials.find("glass", fill.glass, job.where("fill.glass")),
+        bands=bands or (BandChoice(where=job.where("band")),),
+        neat_cover=None if fill.neat_cover is None else fill.neat_cover.si,
+        bottle_mass=None if bottles.mass is None else bottles.mass.si,
+        crush_yield=dict(bottles.crush_yield),
+        tools=tools(job),
+        units=UnitSystem(job.units),
+        **_given(film=fill.film, bucket_loss=fill.bucket_loss, allowance=fill.allowance),
+    )
+
+
+def _band(job: Job, number: int, band: Band) -> BandChoice:
+    test = band.bucket_test
+    return BandChoice(
+        to=None if band.to is None else band.to.si,
+        grade=band.grade,
+        colour=band.colour,
+        void_fraction=band.void_fraction,
+        bucket_test=None if test is None else BucketTest(test.mass.si, test.volume.si),
+        where=job.where(f"band[{number}].to"),
+        grade_where=job.where(f"band[{number}].grade"),
+    )
+
+
+def mold_choices(job: Job, materials: Materials, densest: float) -> MoldChoices:
+    """Rubber, box and master in SI."""
+    mold, master = job.mold, job.master
+    optional = _given(
+        wall=mold.wall,
+        base=mold.base,
+        cover=mold.cover,
+        freeboard=mold.freeboard,
+        board_thickness=mold.board_thickness,
+        safety_factor=mold.safety_factor,
+        rubber_pour_allowance=mold.rubber_pour_allowance,
+        master_density=master.density,
+        master_mass=master.mass,
+    )
+    return MoldChoices(
+        rubber=materials.find("rubber", mold.rubber, job.where("mold.rubber")),
+        board=materials.find("board", mold.board, job.where("mold.board")),
+        master_board=materials.find("board", master.board, job.where("master.board")),
+        method=mold.method,
+        casting_density=densest,
+        tools=tools(job),
+        units=UnitSystem(job.units),
+        **optional,
+    )
+
+
+def working_hours(job: Job) -> WorkingHours:
+    """When a pour may start: in working hours, with an hour left to pour and to look at it."""
+    shop = job.shop
+    opens, closes = (
+        (OPENS, CLOSES) if shop.working_hours is None else (shop.working_hours.start, shop.working_hours.end)
+    )
+    last = datetime.combine(date.max, closes) - POUR_AND_LOOK
+    return WorkingHours(
+        ZoneInfo(shop.time_zone),
+        opens,
+        max(opens, last.time()),
+        frozenset(DAYS.index(day) for day in shop.working_days),
+        frozenset(shop.days_off),
+    )
+
+
+def first_pour(job: Job, asked: datetime | None, now: datetime) -> datetime:
+    """Earliest first pour: what was asked, else the job's start, else the next working hour.
+
+    Parameters
+    ----------
+    job : Job
+        May carry a start by the shop's wall clock.
+    asked : datetime, optional
+        From the command line; naive means the shop's wall clock.
+    now : datetime
+        Aware.
+
+    Returns
+    -------
+    datetime
+        Aware, when somebody is there.
+    """
+    hours = working_hours(job)
+    wanted = asked or job.start
+    if wanted is not None:
+        return hours.next_open(wanted if wanted.tzinfo else wanted.replace(tzinfo=hours.zone))
+    full = now.astimezone(UTC).replace(minute=0, second=0, microsecond=0)
+    following = datetime.fromtimestamp(full.timestamp() + 3600.0, UTC)
+    return hours.next_open(following)
+
+
+def climate(job: Job, zero: datetime) -> Climate:
+    """The shop's temperature by the hour."""
+    shop = job.shop
+    day = shop.temperature or shop.day_temperature
+    night = shop.temperature or shop.night_temperature
+    assert day is not None and night is not None  # noqa: PT018 - the job file's own check
+    heated = shop.day_hours or shop.working_hours
+    start, end = (OPENS, CLOSES) if heated is None else (heated.start, heated.end)
+    hourly = tuple(day.si if start <= time(hour) < end else night.si for hour in range(HOURS))
+    return Climate(zero, ZoneInfo(shop.time_zone), hourly)
+
+
+def site(setup: Setup, zero: datetime) -> Site:
+    """What stands on the bench, for the heat run."""
+    job, mold = setup.job, setup.mold
+    beds = tuple(
+        Bed(band.lower, band.upper, 0.0 if band.neat else 1.0 - band.void_fraction)
+        for band in setup.fill.bands
+    )
+    block = Block(mold.inside[:2], mold.base, mold.choices.thickness, setup.piece.frame.height)
+    start = job.casting.start_temperature
+    return Site(
+        setup.piece.mesh,
+        block,
+        beds,
+        setup.resin,
+        setup.fill.choices.glass,
+        mold.choices.rubber,
+        mold.choices.board,
+        climate(job, zero),
+        None if start is None else start.si,
+    )
+
+
+def request(setup: Setup, zero: datetime, spacing: float) -> Request:
+    """What the planner is asked."""
+    limits = setup.job.limits
+    resin = si(limits.resin_peak, setup.resin.peak_limit.value)
+    rubber = si(limits.rubber_peak, setup.mold.choices.rubber.peak_limit.value)
+    return Request(
+        site(setup, zero),
+        working_hours(setup.job),
+        min(resin, rubber),
+        US_STEP if setup.system is UnitSystem.US else METRIC_STEP,
+        spacing,
+    )

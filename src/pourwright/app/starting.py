@@ -1,0 +1,114 @@
+"""Start a job from five answers."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from pourwright.foundation.errors import UserError
+from pourwright.foundation.files import staged_folder
+from pourwright.foundation.notation import UnitSystem, parse_quantity
+from pourwright.foundation.quantities import Dimension
+from pourwright.geometry import read_mesh, refuse_faults
+from pourwright.jobs import Answers, write_new_job
+from pourwright.materials import load_materials
+
+BOX = "box"
+INCHES = ("in", "ft", '"', "'")
+
+
+@dataclass(frozen=True)
+class JobChoices:
+    """What the five questions can be answered with.
+
+    Parameters
+    ----------
+    materials, grades : mapping
+        A line about each, by id; the first is the default.
+    """
+
+    materials: Mapping[str, str]
+    grades: Mapping[str, str]
+
+
+def job_choices() -> JobChoices:
+    """List casting materials and grades of glass.
+
+    Returns
+    -------
+    JobChoices
+        From the package's families.
+    """
+    materials = load_materials()
+    glass = next(iter(materials.glass.values()))
+    return JobChoices(
+        {resin.id: resin.name for resin in materials.resin.values()},
+        {grade.id: grade.name for grade in glass.grades},
+    )
+
+
+def new_job(shape: str, unit: str | None, answers: Mapping[str, Any], target: Path) -> Path:
+    """Write a commented job file into a new folder, with the shape copied beside it.
+
+    Parameters
+    ----------
+    shape : str
+        Path of a mesh file, or "box".
+    unit : str or None
+        Of the numbers in the file.
+    answers : mapping
+        ``material``, ``glass`` (pairs of grade and colour), ``shop_temperature``, and ``size`` of a box.
+    target : Path
+        Folder to make.
+
+    Returns
+    -------
+    Path
+        The job file.
+
+    Raises
+    ------
+    UserError
+        For answers that cannot be used, and a folder that is there already.
+    """
+    if target.exists():
+        raise UserError(f"'{target}' is there already", where=str(target), todo="choose another name")
+    text = write_new_job(_answers(shape, unit, answers, target))
+    with staged_folder(target) as stage:
+        if shape != BOX:
+            shutil.copyfile(shape, stage / Path(shape).name)
+        (stage / "job.toml").write_text(text, "utf8")
+    return target / "job.toml"
+
+
+def _answers(shape: str, unit: str | None, answers: Mapping[str, Any], target: Path) -> Answers:
+    warmth = str(answers["shop_temperature"])
+    parse_quantity(warmth, Dimension.TEMPERATURE, where="--shop-temperature")
+    size = tuple(answers.get("size", ()))
+    us = any(mark in text for mark in INCHES for text in (unit or "", *size))
+    return Answers(
+        title=target.name.replace("-", " ").replace("_", " "),
+        material=str(answers["material"]),
+        shop_temperature=warmth,
+        shape_file=None if shape == BOX else Path(shape).name,
+        unit=unit,
+        box=(size[0], size[1], size[2]) if len(size) == 3 else None,
+        glass=tuple((grade, colour) for grade, colour in answers["glass"]),
+        height=_height(shape, unit, size),
+        units=UnitSystem.US if us else UnitSystem.METRIC,
+    )
+
+
+def _height(shape: str, unit: str | None, size: tuple[str, ...]) -> float:
+    if shape == BOX:
+        if len(size) != 3:
+            raise UserError("a box has three sizes", where="--size", todo='write "12 in x 8 in x 10 in"')
+        return parse_quantity(size[2], Dimension.LENGTH, where="--size").si
+    if not Path(shape).is_file():
+        raise UserError(f"no file '{shape}'", where="--shape", todo="mend the name")
+    mesh = read_mesh(shape, unit)
+    refuse_faults(mesh, Path(shape).name, unit or "mm")
+    return float(mesh.bounds[1, 2] - mesh.bounds[0, 2])
