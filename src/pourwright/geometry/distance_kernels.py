@@ -59,17 +59,23 @@ def signed_distance(
     z: float,
     out: Floats,
 ) -> float:
-    """Give the signed distance of a point to the listed triangles; write its gradient into out."""
+    """Give the signed distance of a point to the listed triangles; write its gradient into out.
+
+    The nearest triangle moves to the front of the list: points asked next lie close, and then most others are
+    passed over by their spheres.
+    """
     best = np.inf
-    face, row = -1, 0
+    nearest, row = 0, 0
     for n in range(listed.size):
         if least_possible(spheres, listed[n], x, y, z) >= best:
             continue
         feature, dx, dy, dz = nearest_on_triangle(triangles[listed[n]], x, y, z)
         length = np.sqrt(dx * dx + dy * dy + dz * dz)
         if length < best:
-            best, face, row = length, listed[n], feature
+            best, nearest, row = length, n, feature
             out[0], out[1], out[2] = dx, dy, dz
+    face = listed[nearest]
+    listed[nearest], listed[0] = listed[0], face
     normal = normals[face, row]
     # on the surface itself the way to it has no direction
     if best < 1e-12:

@@ -39,8 +39,9 @@ def read_mesh(path: Path | str, unit: str | None = None) -> Mesh:
     Returns
     -------
     Mesh
-        In metres, axes as in the file, transforms of scenes applied, vertices with equal coordinates made
-        one, faces that collapse to a line by that left out.
+        In metres; axes as in the file, also for GLB, whose programs mostly have +y up; transforms of
+        scenes applied, vertices with equal coordinates made one, faces that collapse to a line by that
+        left out.
 
     Raises
     ------
