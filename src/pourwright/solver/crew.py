@@ -5,9 +5,10 @@ from __future__ import annotations
 import os
 from collections import deque
 from collections.abc import Callable
-from concurrent.futures import ThreadPoolExecutor
 from functools import lru_cache
 from itertools import pairwise
+from queue import SimpleQueue
+from threading import Thread, get_ident
 
 SMALL = 60_000
 PARTS_EACH = 4
@@ -15,9 +16,43 @@ PARTS_EACH = 4
 Work = Callable[[int, int], object]
 
 
-@lru_cache(maxsize=4)
-def _pool(threads: int) -> ThreadPoolExecutor:
-    return ThreadPoolExecutor(threads, thread_name_prefix="solver")
+class _Helpers:
+    """Threads that wait for a job, do it, and report that it is done or how it failed."""
+
+    def __init__(self, count: int) -> None:
+        self.count = count
+        self._jobs: SimpleQueue[Callable[[], None]] = SimpleQueue()
+        self._reports: SimpleQueue[BaseException | None] = SimpleQueue()
+        for number in range(count):
+            Thread(target=self._serve, name=f"solver-{number}", daemon=True).start()
+
+    def _serve(self) -> None:
+        while True:
+            job = self._jobs.get()
+            try:
+                job()
+            except BaseException as failure:  # noqa: BLE001 - raised again in the thread that waits
+                self._reports.put(failure)
+            else:
+                self._reports.put(None)
+
+    def start(self, job: Callable[[], None]) -> None:
+        """Let every helper do the job."""
+        for _ in range(self.count):
+            self._jobs.put(job)
+
+    def wait(self) -> None:
+        """Wait for all of them, then raise what one of them raised."""
+        reports = [self._reports.get() for _ in range(self.count)]
+        for failure in reports:
+            if failure is not None:
+                raise failure
+
+
+@lru_cache(maxsize=8)
+def _helpers(count: int, _process: int, _caller: int) -> _Helpers:
+    """Keep helpers for the thread that calls; a forked process starts its own."""
+    return _Helpers(count)
 
 
 def threads_wanted() -> int:
@@ -71,7 +106,9 @@ class Crew:
                     return
                 work(low, high)
 
-        others = [_pool(self.threads - 1).submit(help_out) for _ in range(self.threads - 1)]
-        help_out()
-        for other in others:
-            other.result()
+        helpers = _helpers(self.threads - 1, os.getpid(), get_ident())
+        helpers.start(help_out)
+        try:
+            help_out()
+        finally:
+            helpers.wait()
