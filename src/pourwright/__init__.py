@@ -23,5 +23,16 @@ def cache_folder() -> Path:
     return Path(base) / "pourwright"
 
 
+def compiled_before() -> bool:
+    """Say whether an earlier run has left compiled kernels.
+
+    Returns
+    -------
+    bool
+        False on the first run ever, which compiles.
+    """
+    return any(Path(os.environ["NUMBA_CACHE_DIR"]).rglob("*.nbi"))
+
+
 # numba reads this once, when it is first imported; its own index is keyed by CPU
 os.environ.setdefault("NUMBA_CACHE_DIR", str(cache_folder() / "numba"))

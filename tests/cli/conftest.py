@@ -20,6 +20,7 @@ class Said(NamedTuple):
 @pytest.fixture
 def app(monkeypatch: pytest.MonkeyPatch) -> FakeApp:
     fake = FakeApp()
+    monkeypatch.setattr("pourwright.cli.meter.compiled_before", lambda: True)
     monkeypatch.setitem(sys.modules, "pourwright.app", fake)
     monkeypatch.setattr(pourwright, "app", fake, raising=False)
     return fake

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from pourwright import compiled_before
 from tests.cli.conftest import Said
 from tests.cli.fake_app import FakeApp
 from tests.sheets.sample_plan import sample_document
@@ -110,6 +111,19 @@ def test_shape(app: FakeApp, say: Say) -> None:
         "units",
         "faults",
     }
+
+
+@pytest.mark.parametrize(
+    "command", [["plan", "a"], ["check", "a"], ["shape", "a", "--unit", "mm"], ["warm-up"]]
+)
+def test_first_run_ever_says_that_it_compiles(
+    app: FakeApp, say: Say, monkeypatch: pytest.MonkeyPatch, command: list[str], tmp_path: Path
+) -> None:
+    monkeypatch.setattr("pourwright.cli.meter.compiled_before", compiled_before)
+    monkeypatch.setenv("NUMBA_CACHE_DIR", str(tmp_path))
+    assert say(*command).err.startswith("first run on this computer: compiling once")
+    (tmp_path / "kernel.nbi").touch()
+    assert "compiling once," not in say(*command).err
 
 
 def test_warm_up(app: FakeApp, say: Say) -> None:

@@ -150,8 +150,10 @@ def shape(file: Path, *, unit: str | None, as_json: bool) -> None:
       pourwright shape part.stl --unit in
     """
     from pourwright import app
+    from pourwright.cli.meter import warn_of_first_run
     from pourwright.cli.tables import shape_lines, show
 
+    warn_of_first_run()
     report = app.describe_shape(file, unit).to_json()
     if as_json:
         _print_json(report)

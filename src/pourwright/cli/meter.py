@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from rich.console import Console
 from rich.progress import BarColumn, Progress, TaskID, TextColumn, TimeElapsedColumn
 
+from pourwright import compiled_before
+
 
 class Bars:
     """One bar per stage.
@@ -42,6 +44,15 @@ class Lines:
             sys.stderr.flush()
 
 
+def warn_of_first_run() -> None:
+    """Tell whoever waits why the first run takes long."""
+    if not compiled_before():
+        sys.stderr.write(
+            "first run on this computer: compiling once, a minute or two; later runs are quick\n"
+        )
+        sys.stderr.flush()
+
+
 @contextlib.contextmanager
 def meter() -> Iterator[Bars | Lines]:
     """Show progress while the block runs.
@@ -51,6 +62,7 @@ def meter() -> Iterator[Bars | Lines]:
     Bars or Lines
         What app reports its steps to.
     """
+    warn_of_first_run()
     console = Console(stderr=True)
     if not console.is_terminal:
         yield Lines()

@@ -207,10 +207,8 @@ def _hold_down(hold: Part, words: Words) -> str:
 def _end(plan: Part, words: Words) -> Iterator[tuple[str, str]]:
     heat = plan["heat"]
     yield "Demold", _demold(plan["demold"], words)
-    yield (
-        "Grid",
-        f"{heat['spacing_m'] * 1000:g} mm, error of the peak about {words.difference(heat['grid_error_K'])}",
-    )
+    cells = f"{round(heat['spacing_m'] * 1000, 1):g} mm"
+    yield "Grid", f"{cells}, error of the peak about {words.difference(heat['grid_error_K'])}"
 
 
 def _demold(demold: Part, words: Words) -> str:
