@@ -156,6 +156,17 @@ def earliest(trials: Iterable[Trial]) -> Trial | None:
 
 
 def rank(trial: Trial) -> tuple[float, float, tuple[float, ...]]:
-    """Order of preference among complete plans with the same number of pours."""
+    """Order of preference among complete plans with the same number of pours.
+
+    Parameters
+    ----------
+    trial : Trial
+        Complete.
+
+    Returns
+    -------
+    tuple
+        Lower is better: ready first, then the coolest, then the lowest levels.
+    """
     ready = float("inf") if trial.ready is None else trial.ready
     return (round(ready), round(max(trial.peaks), 3), trial.levels)

@@ -1,0 +1,1 @@
+"""Which pours are best: candidates, limits, search, proof on finer grids."""
