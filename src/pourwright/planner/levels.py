@@ -30,7 +30,7 @@ def candidate_levels(beds: Sequence[Bed], step: float = METRIC_STEP) -> tuple[fl
     Examples
     --------
     >>> candidate_levels([Bed(0.0, 0.06, 0.55), Bed(0.06, 0.1, 0.0)])
-    (0.025, 0.06, 0.075, 0.0875, 0.1)
+    (0.025, 0.05, 0.06, 0.075, 0.0875, 0.1)
     """
     borders = [bed.upper for bed in beds]
     found = set(borders)
