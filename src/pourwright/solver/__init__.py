@@ -4,6 +4,7 @@
 snapshot from which any number of runs can go on.
 """
 
+from pourwright.solver.areas import weigh_bare_faces
 from pourwright.solver.compilation import rate_law
 from pourwright.solver.events import mixed, switch_on
 from pourwright.solver.problem import INSULATED, Exchange, Problem, Surfaces
@@ -28,4 +29,5 @@ __all__ = [
     "start",
     "switch_on",
     "warm_up",
+    "weigh_bare_faces",
 ]

@@ -41,18 +41,43 @@ class Patch:
     half: Array
 
 
-def _neighbour(active: Mask, axis: int, side: int) -> tuple[Mask, Mask]:
-    """Tell for every cell whether its neighbour on a side is empty, and whether it is off the grid."""
+def bare_towards_empty(active: Mask, axis: int, side: int) -> Mask:
+    """Tell which active cells have an empty neighbour on the grid.
+
+    Parameters
+    ----------
+    active : array of bool (nx, ny, nz)
+        Cells that hold matter.
+    axis : int
+        0, 1 or 2.
+    side : int
+        -1 for the neighbour before, 1 for the one after.
+
+    Returns
+    -------
+    array of bool (nx, ny, nz)
+
+    Examples
+    --------
+    >>> bare_towards_empty(np.array([[[True, True, False]]]), 2, 1)
+    array([[[False,  True, False]]])
+    """
     here = np.moveaxis(active, axis, 0)
     empty = np.zeros_like(here)
-    outside = np.zeros_like(here)
     if side > 0:
         empty[:-1] = here[:-1] & ~here[1:]
-        outside[-1] = here[-1]
     else:
         empty[1:] = here[1:] & ~here[:-1]
-        outside[0] = here[0]
-    return np.moveaxis(empty, 0, axis), np.moveaxis(outside, 0, axis)
+    return np.moveaxis(empty, 0, axis)
+
+
+def _at_the_rim(active: Mask, axis: int, side: int) -> Mask:
+    """Tell which active cells lie at an outer face of the grid."""
+    outside = np.zeros_like(active)
+    rim: list[slice | int] = [slice(None)] * 3
+    rim[axis] = -1 if side > 0 else 0
+    outside[tuple(rim)] = active[tuple(rim)]
+    return outside
 
 
 def _patch(
@@ -66,9 +91,11 @@ def _patch(
     j, k = np.divmod(rest, nz)
     places = cells if axis < 2 else (i * nz + k) * ny + j
     areas = np.broadcast_to(face_areas(problem, axis), problem.shape).ravel()[cells]
-    if factor is not None:
-        areas = areas * factor.ravel()[cells]
     half = half_resistances(problem, axis).ravel()[cells]
+    if factor is not None:
+        given = factor.ravel()[cells]
+        areas = areas * given
+        half = half * np.minimum(given, 1.0)  # a slanting surface lies that much nearer to the middle
     return Patch(exchange, axis, cells, places, np.ascontiguousarray(areas), half)
 
 
@@ -97,7 +124,8 @@ def find_patches(problem: Problem) -> tuple[Patch, ...]:
         if factor is not None and factor.ndim == 4:
             factor = factor[axis]
         for number, side in enumerate((-1, 1)):
-            empty, outside = _neighbour(problem.active, axis, side)
+            empty = bare_towards_empty(problem.active, axis, side)
+            outside = _at_the_rim(problem.active, axis, side)
             vertical = (surfaces.down, surfaces.up)[number]
             inner = vertical if axis == 2 else surfaces.side
             found.append(_patch(problem, inner, axis, empty, factor))

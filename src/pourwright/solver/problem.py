@@ -112,7 +112,8 @@ class Problem:
         Row of `parameters` that a reacting cell uses; all 0 if left out.
     area_factor : array (nx, ny, nz) or (3, nx, ny, nz)
         True area over stair-stepped area of faces bare towards empty cells; may differ by the
-        face's axis; 1 if left out. Outer faces of the grid are planes and take no factor.
+        face's axis, see `weigh_bare_faces`; 1 if left out. A factor below 1 also brings the surface
+        nearer to the cell's middle by as much. Outer faces of the grid are planes and take none.
     source : callable
         Further heat source [W/m3] as an array (nx, ny, nz), called with the time [s].
 
