@@ -62,7 +62,7 @@ def without_reaction(problem: Problem, temperature: Array, time: float) -> Array
 def with_reaction(
     problem: Problem, temperature: Array, conversion: Array, time: float
 ) -> tuple[Array, Array]:
-    """Close solution in time by an explicit Runge-Kutta method of high order, for cells that are not small."""
+    """Close solution in time by an explicit Runge-Kutta method of high order."""
     matrix, vector = system(problem)
     n = vector.size
     rise = (problem.heat / problem.volumetric_heat_capacity).ravel()
