@@ -34,5 +34,5 @@ def test_the_newest_format_is_left_alone(tmp_path):
 
 @pytest.mark.parametrize("number", [None, 0, -1, "1", 1.0, True, 2])
 def test_formats_that_are_refused(number):
-    with pytest.raises(UserError, match="allowed: 1 to 1"):
+    with pytest.raises(UserError, match="allowed: 1;"):
         format_of({} if number is None else {"format": number}, "job.toml:1")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pourwright.fill.defaults import HIGHEST_VOID, LOWEST_UNTESTED_VOID, LOWEST_VOID
+from pourwright.jobs.bounds import out_of_bounds
 from pourwright.jobs.errors import Finding
 from pourwright.jobs.job import Job
 from pourwright.jobs.keypaths import KeyPath
@@ -28,7 +29,8 @@ def crosschecks(job: Job) -> Iterator[Found]:
     yield from _ascending(job)
     yield from _voids(job)
     yield from _variant_names(job)
-    yield from _positive(job)
+    yield from _nested(job)
+    yield from out_of_bounds(job)
 
 
 def _ascending(job: Job) -> Iterator[Found]:
@@ -65,7 +67,8 @@ def _voids(job: Job) -> Iterator[Found]:
 
 
 def _variant_names(job: Job) -> Iterator[Found]:
-    names = [variant.name.lower() for variant in job.variant]
+    # a name becomes a folder, where blanks are written as one -
+    names = ["-".join(variant.name.lower().split()) for variant in job.variant]
     for i, name in enumerate(names):
         if name in names[:i]:
             yield ("variant", i, "name"), (
@@ -73,25 +76,10 @@ def _variant_names(job: Job) -> Iterator[Found]:
             )  # fmt: skip
 
 
-def _positive(job: Job) -> Iterator[Found]:
-    for table, name, si, text in _written(job, _ABOVE_ZERO):
-        if si <= 0:
-            yield (table, name), (f"{text!r} is nothing to work with", "more than 0", "mend the value")
-    for table, name, si, text in _written(job, _NOT_BELOW_ZERO):
-        if si < 0:
-            yield (table, name), (f"{text!r} is below zero", "0 or more", "mend the value")
-
-
-_ABOVE_ZERO = (
-    "mold.wall mold.base mold.board_thickness master.mass master.density shop.pail shop.scale_capacity "
-    "shop.scale_step bottles.mass"
-)
-_NOT_BELOW_ZERO = "fill.neat_cover fill.film mold.cover mold.freeboard"
-
-
-def _written(job: Job, places: str) -> Iterator[tuple[str, str, float, str]]:
-    for place in places.split():
-        table, name = place.split(".")
-        value = getattr(getattr(job, table), name)
-        if value is not None:
-            yield table, name, value.si, value.text
+def _nested(job: Job) -> Iterator[Found]:
+    for i, variant in enumerate(job.variant):
+        for name in ("variant", "format"):
+            if name in (variant.model_extra or {}):
+                yield ("variant", i, name), (
+                    f"{name!r} inside a variant", "the other tables and keys of a job", "take it out"
+                )  # fmt: skip

@@ -121,6 +121,22 @@ def _needs(what: str, example: str) -> Callable[[Detail, type[BaseModel] | None]
     return words
 
 
+def _too_low(detail: Detail, _: type[BaseModel] | None) -> Finding:
+    return f"{detail['input']!r} is too little", f"{detail['ctx']['ge']:g} or more", "mend the value"
+
+
+def _too_high(detail: Detail, _: type[BaseModel] | None) -> Finding:
+    return f"{detail['input']!r} is too much", f"up to {detail['ctx']['le']:g}", "mend the value"
+
+
+def _length_of_list(limit: str) -> Callable[[Detail, type[BaseModel] | None], Finding]:
+    def words(detail: Detail, _: type[BaseModel] | None) -> Finding:
+        came, wanted = len(detail["input"]), detail["ctx"][limit]
+        return f"a list of {came}", f"a list of {wanted}", "mend the list"
+
+    return words
+
+
 def _plainly(detail: Detail, _: type[BaseModel] | None) -> Finding:
     return f"{str(detail['msg'])[:1].lower()}{str(detail['msg'])[1:]}", "", f"mend {detail['input']!r}"
 
@@ -130,6 +146,10 @@ _WORDS: Mapping[str, Callable[[Detail, type[BaseModel] | None], Finding]] = {
     "missing": _missing,
     "literal_error": _choice,
     "value_error": _refused,
+    "greater_than_equal": _too_low,
+    "less_than_equal": _too_high,
+    "too_short": _length_of_list("min_length"),
+    "too_long": _length_of_list("max_length"),
     "string_type": _needs("a text in quotes", '"text"'),
     "bool_type": _needs("true or false", "true"),
     "int_type": _needs("a whole number", "1"),

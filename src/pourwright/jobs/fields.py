@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime, time
@@ -111,6 +112,34 @@ Share = Annotated[
     WithJsonSchema({"anyOf": [{"type": "number", "minimum": 0, "maximum": 1}, {"type": "string"}]}),
 ]
 
+LONGEST_TITLE, LONGEST_COLOUR = 100, 40
+
+
+def _line_of_text(most: int) -> Callable[[object], str]:
+    """Text that fits on one line of a sheet."""
+
+    def read(value: object) -> str:
+        if not isinstance(value, str):
+            raise Refused(f"{_shown(value)} is not a text in quotes", "a text in quotes", 'write "text"')
+        text = value.strip()
+        if not text:
+            raise Refused("an empty text", f"1 to {most} letters", "write a name, or leave the line out")
+        if len(text) > most:
+            raise Refused(f"a text of {len(text)} letters", f"1 to {most} letters", "shorten it")
+        if any(unicodedata.category(letter) in _UNPRINTABLE for letter in text):
+            raise Refused(
+                f"{_shown(value)} holds a letter that cannot be printed", "one line of text", "take it out"
+            )
+        return text
+
+    return read
+
+
+# control letters and line ends, halves of letters, letters nobody has assigned
+_UNPRINTABLE = frozenset({"Cc", "Cs", "Co", "Cn", "Zl", "Zp"})
+Title = Annotated[str, PlainValidator(_line_of_text(LONGEST_TITLE)), WithJsonSchema({"type": "string"})]
+Colour = Annotated[str, PlainValidator(_line_of_text(LONGEST_COLOUR)), WithJsonSchema({"type": "string"})]
+
 TOP = "top"
 
 
@@ -143,10 +172,13 @@ class Hours:
         return f"{self.start:%H:%M}-{self.end:%H:%M}"
 
 
+LEAST_HOURS = 60
+
+
 def _clock(text: str) -> time:
     if text.strip() == "24:00":
         return time.max
-    return time.fromisoformat(text.strip())
+    return time.fromisoformat(text.strip().zfill(len("08:00")))
 
 
 def _hours(value: object) -> Hours:
@@ -157,6 +189,8 @@ def _hours(value: object) -> Hours:
         raise Refused(f"{_shown(value)} are no hours", "from-to by the clock of 24 hours", todo) from None
     if not start < end:
         raise Refused(f"{value} ends before it starts", "from-to within one day", todo)
+    if (end.hour - start.hour) * 60 + end.minute - start.minute < LEAST_HOURS - 1:
+        raise Refused(f"{value} is too short to pour in", "an hour or more", todo)
     return Hours(start, end)
 
 

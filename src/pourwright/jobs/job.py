@@ -8,7 +8,7 @@ from typing import Any, Literal
 
 from pydantic import PrivateAttr
 
-from pourwright.jobs.fields import Count, Moment
+from pourwright.jobs.fields import Count, Moment, Title
 from pourwright.jobs.keypaths import KeyPath, parsed, shown
 from pourwright.jobs.keys import Section, key
 from pourwright.jobs.pin import Pin
@@ -33,7 +33,7 @@ class Job(Section):
     """A job as the maker wrote it, every quantity exact and with its words kept."""
 
     format: Literal[1] = key("number of the format of this file; older ones are upgraded")
-    title: str = key("what the piece is called on paper", default="untitled piece")
+    title: Title = key("what the piece is called on paper", default="untitled piece")
     units: Literal["metric", "us"] = key(
         "units of everything printed; a job file may use any", default="metric", why="most tape measures"
     )

@@ -19,6 +19,7 @@ from pourwright.jobs.upgrades import format_of, upgraded
 from pourwright.jobs.variants import variant_lines, variant_raw
 
 Lines = Mapping[KeyPath, int]
+LARGEST = 1_000_000
 
 
 def load_job(path: Path | str) -> Job:
@@ -42,14 +43,34 @@ def load_job(path: Path | str) -> Job:
     file = Path(path)
     file = file / "job.toml" if file.is_dir() else file
     try:
+        _refuse_huge(file)
         text = file.read_text("utf8")
     except FileNotFoundError:
         raise JobError(
             "no such job file", where=str(file), todo="write one with: pourwright new NAME"
         ) from None
-    except (OSError, UnicodeDecodeError) as error:
-        raise JobError(f"cannot be read: {error}", where=str(file), todo="save it as UTF-8 text") from None
+    except UnicodeDecodeError as error:
+        raise JobError(
+            f"is no UTF-8 text: byte {error.start + 1} of the file",
+            where=str(file),
+            todo="save it as UTF-8 text",
+        ) from None
+    except OSError as error:
+        raise JobError(
+            f"cannot be read: {error.strerror}", where=str(file), todo="give another file"
+        ) from None
     return read_job(text, file)
+
+
+def _refuse_huge(file: Path) -> None:
+    size = file.stat().st_size
+    if size > LARGEST:
+        raise JobError(
+            f"is {size / 1e6:.0f} MB large, which is no job file",
+            where=str(file),
+            allowed=f"up to {LARGEST / 1e6:.0f} MB",
+            todo="give the job.toml, not the shape",
+        )
 
 
 def read_job(text: str, file: Path | str = "job.toml") -> Job:
@@ -93,6 +114,8 @@ def _parsed(text: str, file: Path) -> tuple[dict[str, Any], Lines]:
         raw = tomllib.loads(text.removeprefix("\ufeff"))
     except tomllib.TOMLDecodeError as error:
         raise not_toml(file, str(error)) from None
+    except RecursionError:
+        raise JobError("lists or tables nested too deep", where=str(file), todo="mend the file") from None
     return raw, key_lines(text.removeprefix("\ufeff"))
 
 

@@ -10,6 +10,7 @@ from pydantic import ConfigDict, Field, model_validator
 
 from pourwright.fill.defaults import DEFAULTS as FILL
 from pourwright.jobs.fields import (
+    Colour,
     Day,
     Density,
     Length,
@@ -126,7 +127,7 @@ class Band(Section):
 
     to: Level = key('upper end from the mold\'s floor as poured, or "top"')
     grade: str | None = key("grade of the glass", shown="none with neat = true")
-    colour: str | None = key("colour of the glass", shown="any", why="bottles are counted by colour")
+    colour: Colour | None = key("colour of the glass", shown="any", why="bottles are counted by colour")
     neat: bool = key("resin without glass", default=False)
     void_fraction: Share | None = key(
         "resin's share of the band's volume, 0.40 to 0.70", shown="the grade's own, about 0.45",

@@ -38,14 +38,12 @@ def format_of(raw: Mapping[str, Any], where: str) -> int:
     number = raw.get("format")
     if isinstance(number, bool) or not isinstance(number, int) or number < 1:
         what = "the key 'format' is missing" if number is None else f"format {number!r}"
-        raise UserError(
-            what, where=where, allowed=f"1 to {FORMAT}", todo=f"write format = {FORMAT} as first line"
-        )
+        raise UserError(what, where=where, allowed=_known(), todo=f"write format = {FORMAT} as first line")
     if number > FORMAT:
         raise UserError(
             f"format {number} is newer than this program",
             where=where,
-            allowed=f"1 to {FORMAT}",
+            allowed=_known(),
             todo="install a newer pourwright, or write the file anew",
         )
     return number
@@ -96,3 +94,7 @@ def upgrade_file(
     if new != old:
         write_atomically(path.with_name(f"{path.name}.format-{number}"), old)
         write_atomically(path, new)
+
+
+def _known() -> str:
+    return "1" if FORMAT == 1 else f"1 to {FORMAT}"
