@@ -12,6 +12,7 @@ from pourwright.fill import BandChoice, BucketTest, FillChoices, FillResult, des
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem
 from pourwright.foundation.quantities import Quantity
+from pourwright.jobs.bounds import FIRST_YEAR, LAST_YEAR
 from pourwright.jobs.job import Job
 from pourwright.jobs.sections import Band
 from pourwright.materials import Materials, Resin, load_materials
@@ -221,8 +222,17 @@ def first_pour(job: Job, asked: datetime | None, now: datetime) -> datetime:
     -------
     datetime
         Aware, when somebody is there.
+
+    Raises
+    ------
+    UserError
+        For a year that no calendar of the shop reaches.
     """
     hours = working_hours(job)
+    if asked is not None and not FIRST_YEAR <= asked.year <= LAST_YEAR:
+        allowed = f"{FIRST_YEAR} to {LAST_YEAR}"
+        what = f"a start in the year {asked.year}"
+        raise UserError(what, where="--start", allowed=allowed, todo="mend the year")
     wanted = asked or job.start
     if wanted is not None:
         return hours.next_open(wanted if wanted.tzinfo else wanted.replace(tzinfo=hours.zone))

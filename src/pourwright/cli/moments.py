@@ -38,12 +38,4 @@ def read_moment(text: str | None) -> datetime | None:
         raise UserError(
             f"{text!r} is no day and time", where="--start", allowed=allowed, todo='as "2026-12-01 09:00"'
         )
-    # here, because help must not wait for the job file's reader
-    from pourwright.jobs.bounds import FIRST_YEAR, LAST_YEAR
-
-    if not FIRST_YEAR <= moment.year <= LAST_YEAR:
-        raise UserError(
-            f"a start in the year {moment.year}", where="--start", allowed=f"{FIRST_YEAR} to {LAST_YEAR}",
-            todo="mend the year",
-        )  # fmt: skip
     return moment
