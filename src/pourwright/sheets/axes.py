@@ -4,9 +4,9 @@ import math
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from pourwright.foundation.notation import UnitSystem
+from pourwright.foundation.notation import DAYS, MONTHS, UnitSystem, format_clock
 from pourwright.sheets.svg import text_width
-from pourwright.sheets.wording import DAYS, MONTHS, clock_face, utc
+from pourwright.sheets.wording import utc
 
 HOUR = timedelta(hours=1)
 MOST_POINTS = 500
@@ -133,7 +133,7 @@ class Tick:
             The day, the hour, or nothing where there is no room.
         """
         if not self.major:
-            hour = clock_face(self.moment, system).replace(":00", "")
+            hour = format_clock(self.moment, system).replace(":00", "")
             return hour if text_width(hour, size) + 4.0 < room else ""
         day = f"{DAYS[self.moment.weekday()]} {self.moment.day}"
         return f"{day} {MONTHS[self.moment.month - 1]}" if self.moment.day == 1 or room > 60.0 else day

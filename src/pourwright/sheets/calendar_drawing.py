@@ -4,10 +4,11 @@ import math
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 
+from pourwright.foundation.notation import DAYS, MONTHS
 from pourwright.jobs.plan import Event, PlanDocument
 from pourwright.sheets.axes import hours_between
 from pourwright.sheets.svg import ACCENT, GREY, INK, PALE, Canvas, fitted, text_width
-from pourwright.sheets.wording import DAYS, MONTHS, Wording
+from pourwright.sheets.wording import Wording
 
 WIDTH = 510.0
 NAMES = 168.0

@@ -12,8 +12,6 @@ from pourwright.jobs.plan import JobInfo, PlanDocument
 ZERO_CELSIUS = 273.15
 QUART = float(UNITS[Dimension.VOLUME]["quart"].factor)
 POUND = float(UNITS[Dimension.MASS]["lb"].factor)
-DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 class Wording:
@@ -136,11 +134,11 @@ class Wording:
 
     def day(self, moment: str) -> str:
         """Day of the week and of the month: ``Tue 1 Dec``."""
-        return day_name(self.local(moment))
+        return notation.format_day(self.local(moment))
 
     def clock(self, moment: str) -> str:
         """Time of day: ``09:00``, or ``9:00 am`` for a US shop."""
-        return clock_face(self.local(moment), self.system)
+        return notation.format_clock(self.local(moment), self.system)
 
     def moment(self, moment: str) -> str:
         """Day and time of day."""
@@ -155,42 +153,6 @@ class Wording:
     def dated(self, moment: str) -> str:
         """Day, month and year with the time of day."""
         return f"{self.day(moment)} {self.local(moment).year}, {self.clock(moment)}"
-
-
-def day_name(local: datetime) -> str:
-    """Day of the week and of the month of a local time.
-
-    Parameters
-    ----------
-    local : datetime
-        On the shop's own clock.
-
-    Returns
-    -------
-    str
-        As ``Tue 1 Dec``.
-    """
-    return f"{DAYS[local.weekday()]} {local.day} {MONTHS[local.month - 1]}"
-
-
-def clock_face(local: datetime, system: UnitSystem) -> str:
-    """Time of day as the shop's clock is read.
-
-    Parameters
-    ----------
-    local : datetime
-        On the shop's own clock.
-    system : UnitSystem
-        A US shop reads am and pm.
-
-    Returns
-    -------
-    str
-        As ``14:30`` or ``2:30 pm``.
-    """
-    if system is UnitSystem.METRIC:
-        return f"{local:%H:%M}"
-    return f"{local.hour % 12 or 12}:{local:%M} {'am' if local.hour < 12 else 'pm'}"
 
 
 def utc(moment: str) -> datetime:

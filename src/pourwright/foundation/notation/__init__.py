@@ -16,10 +16,12 @@ from pourwright.foundation.notation.formats import (
     format_temperature_difference,
     format_volume,
 )
-from pourwright.foundation.notation.moments import format_clock, format_day, format_moment
+from pourwright.foundation.notation.moments import DAYS, MONTHS, format_clock, format_day, format_moment
 from pourwright.foundation.notation.reader import parse_quantity
 
 __all__ = [
+    "DAYS",
+    "MONTHS",
     "System",
     "UnitSystem",
     "format_area",

@@ -4,8 +4,8 @@ from datetime import datetime
 
 from pourwright.foundation.notation.formats import System, UnitSystem
 
-_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 def format_day(moment: datetime) -> str:
@@ -25,7 +25,7 @@ def format_day(moment: datetime) -> str:
     >>> format_day(datetime(2026, 12, 1, 9, 0))
     'Tue 1 Dec'
     """
-    return f"{_DAYS[moment.weekday()]} {moment.day} {_MONTHS[moment.month - 1]}"
+    return f"{DAYS[moment.weekday()]} {moment.day} {MONTHS[moment.month - 1]}"
 
 
 def format_clock(moment: datetime, system: System) -> str:
