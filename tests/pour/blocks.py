@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 from pourwright.geometry import box
 from pourwright.materials import load_materials
 from pourwright.pour.climate import Climate
-from pourwright.pour.follow import Followed, follow
+from pourwright.pour.follow import Followed, Goal, follow
 from pourwright.pour.layout import lay_out
 from pourwright.pour.site import Bed, Block, Site
 from pourwright.pour.stages import add_pour, empty_mold
@@ -39,11 +39,11 @@ def block_site(
     )
 
 
-def one_pour(site: Site, spacing: float = 0.0125, **watch) -> Followed:
+def one_pour(site: Site, spacing: float = 0.0125, *, goal: Goal, **watch) -> Followed:
     """Pour it all at once and follow it."""
     layout = lay_out(site, spacing, [site.block.height])
     stage = add_pour(empty_mold(layout, 0.0), site.block.height)
-    return follow(stage, control=Control(tolerance=0.1), **watch)
+    return follow(stage, goal, control=Control(tolerance=0.1), **watch)
 
 
 def celsius(kelvin: float) -> float:

@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from pourwright.pour.follow import Goal
 from pourwright.pour.layout import lay_out
 from pourwright.pour.rehearse import Planned, rehearse
 from pourwright.pour.stages import add_pour, cured_ground, empty_mold
@@ -11,12 +12,12 @@ from tests.pour.blocks import HOUR, block_site, celsius, one_pour, shop
 
 @pytest.fixture(scope="module")
 def warm():
-    return one_pour(block_site(0.04, 0.2, degrees=21.0), to_the_end=True)
+    return one_pour(block_site(0.04, 0.2, degrees=21.0), goal=Goal.READY)
 
 
 @pytest.fixture(scope="module")
 def cold():
-    return one_pour(block_site(0.04, 0.2, degrees=16.0), to_the_end=True)
+    return one_pour(block_site(0.04, 0.2, degrees=16.0), goal=Goal.READY)
 
 
 @pytest.mark.parametrize("mark", ["gel_first", "gel_last", "bonds_from", "bonds_until", "ready"])
@@ -40,7 +41,7 @@ def test_heat_balance_closes(warm):
 
 def test_deeper_is_hotter_and_glass_is_cooler():
     thin, deep, filled = (
-        one_pour(block_site(depth, 0.2, solid), peak_only=True).peak
+        one_pour(block_site(depth, 0.2, solid), goal=Goal.PEAK).peak
         for depth, solid in ((0.025, 0.0), (0.06, 0.0), (0.06, 0.55))
     )
     assert celsius(thin) < 35
@@ -108,9 +109,9 @@ def test_rehearsal_reports_what_the_watch_saw():
 
 
 def test_the_shop_by_the_hour_is_felt():
-    still = one_pour(block_site(0.03, 0.1), to_the_end=True)
+    still = one_pour(block_site(0.03, 0.1), goal=Goal.READY)
     site = block_site(0.03, 0.1)
     swinging = type(site)(**{**vars(site), "climate": shop(20.0).shifted(0.0)})
-    assert one_pour(swinging, to_the_end=True).ready == pytest.approx(still.ready, rel=1e-12)
+    assert one_pour(swinging, goal=Goal.READY).ready == pytest.approx(still.ready, rel=1e-12)
     warmer = type(site)(**{**vars(site), "climate": shop(20.0).shifted(3.0)})
-    assert one_pour(warmer, to_the_end=True).ready < still.ready
+    assert one_pour(warmer, goal=Goal.READY).ready < still.ready

@@ -15,7 +15,7 @@ from pourwright.planner.model import NoPlanError
 
 COOLER = (1.0, 2.0, 3.0, 5.0, 8.0)
 COLDEST_SHOP = 288.15
-TRIAL_BUDGET = 40
+TRIAL_BUDGET = 12
 
 
 def no_plan(setup: Setup, asked: Request, failed: NoPlanError, progress: Progress) -> UserError:

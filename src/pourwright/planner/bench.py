@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from pourwright.planner.model import Trial
-from pourwright.pour.follow import Followed, follow
+from pourwright.pour.follow import Followed, Goal, follow
 from pourwright.pour.layout import Layout
 from pourwright.pour.stages import Stage, add_pour, cured_ground, empty_mold
 from pourwright.solver import Control, State, run
@@ -55,7 +55,7 @@ class CoarseBench:
     peak_limit: float
     snap: Callable[[float], float]
     correction: Correction = Correction()
-    control: Control = field(default_factory=lambda: Control(tolerance=0.1))
+    control: Control = field(default_factory=lambda: Control(tolerance=0.1, max_step=3600.0))
     kept: dict[Key, Followed] = field(default_factory=dict)
     cold: dict[tuple[float, float], float] = field(default_factory=dict)
 
@@ -68,9 +68,8 @@ class CoarseBench:
             stage = add_pour(self._ground(levels, starts, start), level)
             self.kept[key] = follow(
                 stage,
-                to_the_end=last,
+                Goal.READY if last else Goal.NEXT,
                 stop_above=self.peak_limit + GIVE_UP,
-                keep=not last,
                 control=self.control,
             )
         return self._trial(key, self.kept[key], before.peaks if before else (), last)
@@ -81,7 +80,7 @@ class CoarseBench:
             stage = add_pour(cured_ground(self.layout, lower), upper)
             seen = follow(
                 stage,
-                peak_only=True,
+                Goal.PEAK,
                 stop_above=self.peak_limit + GIVE_UP,
                 control=self.control,
             )

@@ -181,6 +181,8 @@ class _Descent:
         """Try every level at its first start, then every start."""
         for each_start in (False, True):
             self._descend(None, each_start=each_start)
+            if self.count == 1:
+                break
         return self.best
 
     def failure(self) -> Failure:
@@ -215,7 +217,8 @@ class _Descent:
         """Go on from this level; False where the pour is too hot at every start."""
         for trial in _feasible(self.ground, before, level):
             self._go_on(trial, done, each_start=each_start)
-            if not each_start or not self.finished or self._hopeless(trial):
+            # the last pour is never ready earlier for being poured later
+            if not each_start or done == self.count or not self.finished or self._hopeless(trial):
                 break
         else:
             return not self._always_hot(before, level)
@@ -243,8 +246,6 @@ class _Descent:
         """Even with gaps and cure a little shorter than any seen so far it would not be ready earlier."""
         if self.best is None or self.best.ready is None:
             return False
-        if len(trial.levels) == self.count:
-            return trial.starts[-1] + OPTIMISM * self.cure >= self.best.ready
         following = next(self.ground.wish.starts(trial.bonds_from, trial.bonds_until))
         more = self.count - len(trial.levels) - 1
         return following + OPTIMISM * (more * self.gap + self.cure) >= self.best.ready

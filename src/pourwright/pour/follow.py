@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from enum import StrEnum
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,7 +16,9 @@ from pourwright.pour.stages import Stage
 from pourwright.solver import Control, Ending, State, run
 
 Array = NDArray[np.float64]
+Observer = Callable[[float, Array, Array], None]
 HOUR = 3600.0
+SEGMENT = 3 * HOUR
 COOLING = 0.5
 USUAL_CURE = 120 * HOUR
 NEVER = float("inf")
@@ -30,7 +33,7 @@ class Followed:
     stage : Stage
         At the end of the watch.
     snapshots : tuple of State
-        By the hour while the next pour may go on; the first lies just before.
+        Every three hours while the next pour may go on; the first lies just before.
     peak : float
         Hottest place of the casting during the watch [K].
     peak_time : float
@@ -46,7 +49,7 @@ class Followed:
     steps : int
         Time steps taken.
     energy_error : float
-        Largest relative error of the heat balance in any hour [-].
+        Largest relative error of the heat balance in any three hours [-].
     """
 
     stage: Stage
@@ -63,54 +66,66 @@ class Followed:
     energy_error: float
 
 
+class Goal(StrEnum):
+    """What a watch waits for."""
+
+    PEAK = "the casting cools off its peak"
+    BOND = "the top bonds no more"
+    NEXT = "the top bonds no more and the casting has cooled off its peak"
+    READY = "all is hard enough to demold"
+
+
 @dataclass
 class _Watch:
-    """Reads the criteria every hour; crossings in between lie on straight lines."""
+    """Reads the criteria at every step; crossings in between lie on straight lines."""
 
     stage: Stage
     marks: Marks
-    to_the_end: bool
-    peak_only: bool
-    bond_only: bool
+    goal: Goal
     bonds_from: float = NEVER
     bonds_until: float = NEVER
     ready: float = NEVER
     last: dict[str, tuple[float, float]] = field(default_factory=dict)
     snapshots: list[State] = field(default_factory=list)
-    keep: bool = False
 
     def __post_init__(self) -> None:
         layout, top = self.stage.layout, self.stage.top
         self.cells = layout.inside[top]
+        self.poured = self.stage.poured
         dx, dy, _ = layout.grid.spacings
         self.areas = (layout.cavity[top] * dx[:, None] * dy[None, :])[self.cells]
 
-    def look(self, state: State) -> None:
-        """Read the criteria at one moment."""
-        self._gel(state)
-        self._bond(state)
-        if self.to_the_end:
-            self._hard(state)
-        self._keep(state)
-
-    def _gel(self, state: State) -> None:
-        if self.bonds_from < NEVER:
-            return
-        crossed = state.records.crossing_time[0][self.stage.top][self.cells]
-        self.bonds_from = area_quantile(np.nan_to_num(crossed, nan=NEVER), self.areas, 1.0 - RIM)
-
-    def _bond(self, state: State) -> None:
+    def step(self, time: float, temperature: Array, conversion: Array) -> None:
+        """Read the criteria on the fields of one step."""
         top = self.stage.top
-        left = self.marks.bonding_left(state.temperature[top][self.cells], state.conversion[top][self.cells])
-        self.bonds_until = min(
-            self.bonds_until, self._crossing("bond", state.time, area_quantile(left, self.areas, RIM))
-        )
+        if self.bonds_until == NEVER:
+            places = self.marks.bonding_left(temperature[top][self.cells], conversion[top][self.cells])
+            self.bonds_until = self._crossing("bond", time, area_quantile(places, self.areas, RIM))
+        if self.goal is Goal.READY and self.ready == NEVER:
+            shop = self.stage.layout.site.climate.warmest
+            left = self.marks.hardness_left(temperature[self.poured], conversion[self.poured], shop)
+            self.ready = self._crossing("hard", time, left)
 
-    def _hard(self, state: State) -> None:
-        cells = self.stage.poured
-        shop = self.stage.layout.site.climate.warmest
-        left = self.marks.hardness_left(state.temperature[cells], state.conversion[cells], shop)
-        self.ready = min(self.ready, self._crossing("hard", state.time, left))
+    def look(self, state: State) -> None:
+        """Read off what the solver has recorded, and keep a snapshot for the next pour."""
+        if self.bonds_from == NEVER:
+            crossed = state.records.crossing_time[0][self.stage.top][self.cells]
+            self.bonds_from = area_quantile(np.nan_to_num(crossed, nan=NEVER), self.areas, 1.0 - RIM)
+        if self.goal is not Goal.NEXT:
+            return
+        if self.bonds_from == NEVER:
+            self.snapshots = [state]
+        elif state.time - SEGMENT <= self.bonds_until:
+            self.snapshots.append(state)
+
+    def reached(self, state: State) -> bool:
+        """Whether what is waited for has come."""
+        return _REACHED[self.goal](self, state)
+
+    def cooled(self, state: State) -> bool:
+        """Whether the casting has been warmed by its reaction and cools again."""
+        peak = float(state.records.peak_temperature[self.poured].max())
+        return peak > _warmed(self.stage) and float(state.temperature[self.poured].max()) < peak - COOLING
 
     def _crossing(self, name: str, time: float, left: float) -> float:
         before, more = self.last.get(name, (time, left))
@@ -119,24 +134,25 @@ class _Watch:
             return NEVER
         return time if more <= left else before + (time - before) * max(more, 0.0) / (max(more, 0.0) - left)
 
-    def _keep(self, state: State) -> None:
-        if self.keep and self.bonds_from == NEVER:
-            self.snapshots = [state]
-        elif self.keep and state.time - HOUR <= self.bonds_until:
-            self.snapshots.append(state)
+
+_REACHED: Mapping[Goal, Callable[[_Watch, State], bool]] = {
+    Goal.PEAK: lambda watch, state: watch.cooled(state) or watch.bonds_until < state.time,
+    Goal.BOND: lambda watch, _: max(watch.bonds_from, watch.bonds_until) < NEVER,
+    Goal.NEXT: lambda watch, state: (
+        max(watch.bonds_from, watch.bonds_until) < state.time and watch.cooled(state)
+    ),
+    Goal.READY: lambda watch, _: watch.ready < NEVER,
+}
 
 
 def follow(
     stage: Stage,
+    goal: Goal,
     *,
-    to_the_end: bool = False,
-    peak_only: bool = False,
-    bond_only: bool = False,
     until: float | None = None,
     stop_above: float = NEVER,
-    keep: bool = False,
     control: Control | None = None,
-    observer: Callable[[float, Array, Array], None] | None = None,
+    observer: Observer | None = None,
     progress: Progress = SILENT,
     stage_name: str = "heat and cure",
 ) -> Followed:
@@ -146,24 +162,18 @@ def follow(
     ----------
     stage : Stage
         Just after `add_pour`.
-    to_the_end : bool
-        Watch until it can be demolded; else until it bonds no more and has cooled off its peak.
-    peak_only : bool
-        Stop as soon as the casting cools off its peak.
-    bond_only : bool
-        Stop as soon as the top bonds no more.
+    goal : Goal
+        What to wait for, at most three weeks.
     until : float, optional
         Stop at this time instead [s]: the next pour goes on.
     stop_above : float
         Give up once a place is hotter [K].
-    keep : bool
-        Keep hourly snapshots from which a next pour can start.
     control : Control, optional
         Of the solver.
     observer : callable, optional
         As the solver's.
     progress : Progress
-        Told every simulated hour; may raise Cancelled.
+        Told every few simulated hours; may raise Cancelled.
     stage_name : str
         What progress calls this work.
 
@@ -174,35 +184,30 @@ def follow(
     """
     begin = stage.state.time
     horizon = begin + DEFAULTS["stall_after"].value if until is None else until
-    watch = _Watch(stage, Marks.of(stage.layout.site.resin), to_the_end, peak_only, bond_only, keep=keep)
+    watch = _Watch(stage, Marks.of(stage.layout.site.resin), goal)
     state, steps, error = stage.state, 0, 0.0
     watch.look(state)
     while state.time < horizon:
-        mark = min(state.time + HOUR, horizon)
+        mark = min(state.time + SEGMENT, horizon)
         progress.step(stage_name, state.time - begin, max(USUAL_CURE, state.time - begin))
-        outcome = run(stage.problem, state, mark, control=control, observer=observer)
+        outcome = run(stage.problem, state, mark, control=control, observer=_both(watch.step, observer))
         state, steps, error = outcome.state, steps + outcome.steps, max(error, outcome.balance.error)
         watch.look(state)
-        if outcome.ending is Ending.RUNAWAY or _enough(watch, state, stop_above, until is not None):
+        too_hot = float(state.records.peak_temperature[watch.poured].max()) > stop_above
+        if too_hot or outcome.ending is Ending.RUNAWAY or (until is None and watch.reached(state)):
             break
     return _followed(stage.at(state), watch, steps, error)
 
 
-def _enough(watch: _Watch, state: State, stop_above: float, fixed_end: bool) -> bool:
-    cells = watch.stage.poured
-    peak = float(state.records.peak_temperature[cells].max())
-    if peak > stop_above:
-        return True
-    if fixed_end:
-        return False
-    if watch.to_the_end:
-        return watch.ready < NEVER
-    if watch.bond_only:
-        return max(watch.bonds_from, watch.bonds_until) < NEVER
-    cooled = float(state.temperature[cells].max()) < peak - COOLING and peak > _warmed(watch.stage)
-    if watch.peak_only:
-        return cooled or watch.bonds_until < state.time
-    return watch.bonds_from < NEVER and watch.bonds_until < state.time and cooled
+def _both(first: Observer, second: Observer | None) -> Observer:
+    if second is None:
+        return first
+
+    def observe(time: float, temperature: Array, conversion: Array) -> None:
+        first(time, temperature, conversion)
+        second(time, temperature, conversion)
+
+    return observe
 
 
 def _warmed(stage: Stage) -> float:

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.foundation.progress import SILENT, Progress
-from pourwright.pour.follow import Followed, follow
+from pourwright.pour.follow import Followed, Goal, follow
 from pourwright.pour.layout import Layout
 from pourwright.pour.marks import Marks
 from pourwright.pour.stages import Stage, add_pour, empty_mold
@@ -164,7 +164,7 @@ def rehearse(
         diary(start, stage.state.temperature, stage.state.conversion)
         seen = follow(
             stage,
-            to_the_end=following is None,
+            Goal.READY if following is None else Goal.BOND,
             until=following,
             control=control,
             observer=diary,
@@ -172,7 +172,7 @@ def rehearse(
             stage_name=name,
         )
         # without the next pour: until when it would still have bonded
-        window = seen if following is None else follow(seen.stage, bond_only=True, control=control)
+        window = seen if following is None else follow(seen.stage, Goal.BOND, control=control)
         pours.append(_pour_seen(stage, seen, window, diary.history()))
         stage, steps, error = seen.stage, steps + seen.steps, max(error, seen.energy_error)
     assert seen is not None
