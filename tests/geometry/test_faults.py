@@ -167,3 +167,9 @@ def test_place_in_the_makers_unit(unit, words):
     assert line.startswith("part.stl: ")
     assert words in line
     assert "\n" not in line
+
+
+def test_a_foil_is_nothing_to_cast():
+    (fault,) = find_faults(box([0.2, 0.2, 1e-4]))
+    assert fault.kind == "size"
+    assert fault.message == "the shape is only 0.1 mm thick"

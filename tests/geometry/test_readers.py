@@ -185,3 +185,21 @@ def test_archive_bomb(tmp_path):
             entry.write(bytes(10_000_000))
     with pytest.raises(UserError, match=r"unpacks to 1\.1 GB"):
         read_mesh(tmp_path / "bomb.3mf")
+
+
+def test_a_binary_file_that_goes_on_behind_its_end(tmp_path):
+    path = tmp_path / "long.stl"
+    path.write_bytes(b"\0" * 80 + struct.pack("<I", 1) + b"\0" * 50 + b"rest of a download")
+    with pytest.raises(UserError, match="goes on behind its end: 134 bytes announced, 152 there"):
+        read_mesh(path, "mm")
+
+
+def test_a_broken_file_is_told_in_one_line_without_warnings(tmp_path, recwarn):
+    path = tmp_path / "bad.obj"
+    path.write_text("v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 9\n")
+    with pytest.raises(UserError, match="its content is broken; do: export the shape again"):
+        read_mesh(path, "mm")
+    infinite = np.full(12, np.inf, "<f4").tobytes() + b"\0\0"
+    (tmp_path / "inf.stl").write_bytes(b"\0" * 80 + struct.pack("<I", 1) + infinite)
+    read_mesh(tmp_path / "inf.stl", "mm")
+    assert [str(warning.message) for warning in recwarn] == []

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Literal
+from typing import Any
 
+from pourwright.app.castable import Finding, castable
 from pourwright.app.document import job_info
 from pourwright.app.document.notes import general_cautions
 from pourwright.app.document.parts import fill_part, mold_part, piece_part
@@ -19,22 +20,12 @@ from pourwright.foundation.notation import (
     format_volume,
 )
 from pourwright.foundation.progress import SILENT, Progress
-from pourwright.geometry import open_face, undercut
+from pourwright.geometry import undercut
 from pourwright.jobs import load_job, plan
 from pourwright.mold import lifting_caution
 
-Level = Literal["ok", "mind", "stop"]
-LEAST_MOUTH = 0.05
 COOL, WARM = 288.15, 303.15
 HIDDEN = 0.01
-
-
-@dataclass(frozen=True)
-class Finding:
-    """One line of a check: fine, to be minded, or standing in the way."""
-
-    level: Level
-    text: str
 
 
 @dataclass(frozen=True)
@@ -60,7 +51,7 @@ class CheckReport:
         parts = {
             name: getattr(self, name).model_dump(mode="json") for name in ("job", "piece", "fill", "mold")
         }
-        return parts | {"findings": [{"level": found.level, "text": found.text} for found in self.findings]}
+        return parts | {"findings": [{"level": found.level, "text": found.line} for found in self.findings]}
 
 
 def check_job(path: Path, progress: Progress = SILENT) -> CheckReport:
@@ -100,7 +91,7 @@ def check_job(path: Path, progress: Progress = SILENT) -> CheckReport:
 
 def _findings(setup: Setup) -> Iterator[Finding]:
     yield Finding("ok", "the shape is one closed body")
-    yield from _mouth(setup)
+    yield from castable(setup)
     yield from _way_out(setup)
     yield from _shop(setup)
     for text in (*setup.mold.warnings, *setup.fill.warnings):
@@ -113,20 +104,6 @@ def _findings(setup: Setup) -> Iterator[Finding]:
     if setup.job.prices is None:
         yield Finding("mind", "no [prices]: the shopping list will have no money")
     yield Finding("mind", general_cautions()[0])
-
-
-def _mouth(setup: Setup) -> Iterator[Finding]:
-    """The mold is open where the piece ends flat at the top as poured."""
-    levels = setup.piece.levels
-    share = open_face(setup.piece.mesh).area / max(float(levels.area(levels.knots).max()), 1e-12)
-    if share < LEAST_MOUTH:
-        yield Finding(
-            "stop",
-            "no flat face at the top as poured: the mold would have no mouth to pour and look through; turn "
-            f"the piece with shape.up ({setup.job.where('shape.up')})",
-        )
-    else:
-        yield Finding("ok", f"the open face at the top is {format_share(share)} of the widest section")
 
 
 def _way_out(setup: Setup) -> Iterator[Finding]:

@@ -100,7 +100,10 @@ def read_piece(job: Job) -> PieceRead:
         For a file that cannot be read or used, with the line of the job file.
     """
     name, mesh = _mesh(job)
-    refuse_faults(mesh, name, _unit(job))
+    try:
+        refuse_faults(mesh, name, _unit(job))
+    except UserError as fault:
+        raise _at_its_line(job, fault) from None
     turned, frame = pour_frame(mesh, job.shape.up)
     inputs = {} if job.shape_file is None else {name: sha256_of(job.shape_file)}
     if job.path.exists():
@@ -129,4 +132,16 @@ def _from_file(job: Job, path: Path) -> Mesh:
         raise UserError(
             f"no file '{path}'", where=job.where("shape.file"), todo="put the file there, or mend the name"
         )
-    return read_mesh(path, job.shape.unit)
+    try:
+        return read_mesh(path, job.shape.unit)
+    except UserError as error:
+        raise _at_its_line(job, error) from None
+
+
+def _at_its_line(job: Job, error: UserError) -> UserError:
+    """Add the line of the job file that names the shape."""
+    if job.shape.file is not None:
+        what = f"{error.where}: {error.what}"
+        return UserError(what, where=job.where("shape.file"), allowed=error.allowed, todo=error.todo)
+    key = next(kind for kind in WRITTEN if getattr(job.shape, kind) is not None)
+    return UserError(error.what, where=job.where(f"shape.{key}"), allowed=error.allowed, todo=error.todo)

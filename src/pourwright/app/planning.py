@@ -8,19 +8,19 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+from pourwright.app.castable import refuse_uncastable
 from pourwright.app.document import plan_document
 from pourwright.app.mending import no_plan
 from pourwright.app.piece import read_piece
+from pourwright.app.plan_folder import refuse_foreign, write_plan
 from pourwright.app.setup import first_pour, request, set_up
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.files import canonical_json, staged_folder
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.jobs import load_job
 from pourwright.jobs.job import Job
 from pourwright.jobs.plan import PlanDocument
 from pourwright.planner.decide import decide
 from pourwright.planner.model import NoPlanError
-from pourwright.sheets import sheet_files
 
 SPACING, FINE_SPACING = 0.008, 0.004
 
@@ -91,9 +91,11 @@ def plan_job(
     folder = out or job.path.parent / "plan"
     plans: list[PlanDocument] = []
     files: list[Path] = []
-    for one in chosen:
+    targets = [folder / _folder_name(one.variant_name) if job.variant else folder for one in chosen]
+    for target in targets:
+        refuse_foreign(target)
+    for one, target in zip(chosen, targets, strict=True):
         plan = plan_variant(one, start, FINE_SPACING if fine else SPACING, moment, progress)
-        target = folder if len(chosen) == 1 and not job.variant else folder / _folder_name(one.variant_name)
         progress.step("writing the sheets", 0, 1)
         files += write_plan(plan, target)
         plans.append(plan)
@@ -146,48 +148,10 @@ def plan_variant(
     """
     progress.step("reading the shape", 0, 1)
     setup = set_up(job, read_piece(job))
+    refuse_uncastable(setup)
     asked = request(setup, first_pour(job, start, now), spacing)
     try:
         decision = decide(asked, progress)
     except NoPlanError as failed:
         raise no_plan(setup, asked, failed, progress) from None
     return plan_document(setup, asked, decision, now)
-
-
-def write_plan(plan: PlanDocument, folder: Path) -> tuple[Path, ...]:
-    """Write plan.json and all sheets, all or nothing.
-
-    Parameters
-    ----------
-    plan : PlanDocument
-        The plan.
-    folder : Path
-        Replaced as a whole.
-
-    Returns
-    -------
-    tuple of Path
-        The files by name.
-    """
-    made = sheet_files(plan)
-    made["plan.json"] = canonical_json(plan.model_dump(mode="json", by_alias=True))
-    _refuse_foreign(folder)
-    with staged_folder(folder) as stage:
-        for name, content in made.items():
-            place = stage / name
-            place.parent.mkdir(parents=True, exist_ok=True)
-            place.write_bytes(content)
-    return tuple(folder / name for name in sorted(made))
-
-
-def _refuse_foreign(folder: Path) -> None:
-    """Replace a folder only where it holds a plan or nothing: the maker's other files stay."""
-    if not folder.exists():
-        return
-    if not folder.is_dir() or (any(folder.iterdir()) and not (folder / "plan.json").is_file()):
-        raise UserError(
-            "the folder for the plan holds other things",
-            where=str(folder),
-            allowed="a new folder, an empty one, or one that holds a plan",
-            todo="name another with --out",
-        )

@@ -7,6 +7,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from pourwright.app.doubts import refuse_doubtful
 from pourwright.app.piece import PieceRead
 from pourwright.fill import BandChoice, BucketTest, FillChoices, FillResult, design_fill
 from pourwright.foundation.errors import UserError
@@ -109,6 +110,7 @@ def set_up(job: Job, piece: PieceRead) -> Setup:
     """
     materials = load_materials(shop_folder(job))
     resin = casting_resin(job, materials)
+    refuse_doubtful(job, piece, materials)
     fill = design_fill(piece.mesh, piece.levels, fill_choices(job, materials, resin))
     mold = design_mold(piece.size, piece.levels, mold_choices(job, materials, fill.densest))
     return Setup(job, materials, piece, mold, fill)
@@ -226,7 +228,7 @@ def first_pour(job: Job, asked: datetime | None, now: datetime) -> datetime:
     Raises
     ------
     UserError
-        For a year that no calendar of the shop reaches.
+        For a year that no calendar of the shop reaches, and where nobody is there within a year.
     """
     hours = working_hours(job)
     if asked is not None and not FIRST_YEAR <= asked.year <= LAST_YEAR:
@@ -234,11 +236,17 @@ def first_pour(job: Job, asked: datetime | None, now: datetime) -> datetime:
         what = f"a start in the year {asked.year}"
         raise UserError(what, where="--start", allowed=allowed, todo="mend the year")
     wanted = asked or job.start
-    if wanted is not None:
+    if wanted is None:
+        full = now.astimezone(UTC).replace(minute=0, second=0, microsecond=0)
+        wanted = datetime.fromtimestamp(full.timestamp() + 3600.0, UTC)
+    try:
         return hours.next_open(wanted if wanted.tzinfo else wanted.replace(tzinfo=hours.zone))
-    full = now.astimezone(UTC).replace(minute=0, second=0, microsecond=0)
-    following = datetime.fromtimestamp(full.timestamp() + 3600.0, UTC)
-    return hours.next_open(following)
+    except ValueError:
+        raise UserError(
+            "nobody is in the shop within a year of the start",
+            where=job.where("shop.days_off"),
+            todo="mend working_days or days_off",
+        ) from None
 
 
 def climate(job: Job, zero: datetime) -> Climate:

@@ -8,6 +8,7 @@ from pourwright.geometry.faults import Fault, find_faults, refuse_faults
 from pourwright.geometry.formats import LENGTHS
 from pourwright.geometry.frames import UP, PourFrame, pour_frame
 from pourwright.geometry.grid import Grid, graded_axis
+from pourwright.geometry.hollows import Hollow, hollows
 from pourwright.geometry.levels import LevelVolume, level_volume, volume_at_levels
 from pourwright.geometry.mesh import Mesh, joined
 from pourwright.geometry.pieces import Pieces, split_surface
@@ -20,10 +21,10 @@ from pourwright.geometry.warming import warm_up
 from pourwright.geometry.welding import welded
 
 __all__ = [
-    "LENGTHS", "UP", "Columns", "Fault", "Grid", "LevelVolume", "Mesh", "OpenFace", "Pieces", "PourFrame",
-    "Solid", "SurfaceAreas", "Undercut", "WindingRange", "box", "cell_fractions", "cone", "distance_grid",
-    "find_faults", "graded_axis", "joined", "level_volume", "measure", "offset_bounds", "offset_volume",
-    "open_face", "outline_area", "plane_section", "pour_frame", "read_mesh", "refuse_faults", "revolve",
-    "shoot_columns", "simplified", "split_surface", "surface_areas", "undercut", "volume_at_levels",
-    "warm_up", "welded", "winding_range",
+    "LENGTHS", "UP", "Columns", "Fault", "Grid", "Hollow", "LevelVolume", "Mesh", "OpenFace", "Pieces",
+    "PourFrame", "Solid", "SurfaceAreas", "Undercut", "WindingRange", "box", "cell_fractions", "cone",
+    "distance_grid", "find_faults", "graded_axis", "hollows", "joined", "level_volume", "measure",
+    "offset_bounds", "offset_volume", "open_face", "outline_area", "plane_section", "pour_frame",
+    "read_mesh", "refuse_faults", "revolve", "shoot_columns", "simplified", "split_surface",
+    "surface_areas", "undercut", "volume_at_levels", "warm_up", "welded", "winding_range",
 ]  # fmt: skip

@@ -14,6 +14,7 @@ from pourwright.geometry.mesh import Floats, Integers, Mesh
 from pourwright.geometry.welding import welded
 
 SMALLEST, LARGEST = 1e-3, 10.0
+THINNEST = 0.5e-3
 Truths = npt.NDArray[np.bool_]
 
 
@@ -167,6 +168,10 @@ def _size(mesh: Mesh) -> list[Fault]:
         return [Fault("size", f"the shape is only {1000 * size:.3g} mm large", todo=hint)]
     if size > LARGEST:
         return [Fault("size", f"the shape is {size:.4g} m large", todo=hint)]
+    thickness = float((upper - lower).min())
+    if 0 < thickness < THINNEST:
+        todo = "give it a thickness that can be cast"
+        return [Fault("size", f"the shape is only {1000 * thickness:.2g} mm thick", todo=todo)]
     return []
 
 

@@ -55,6 +55,8 @@ def _check_stl(content: bytes) -> None:
     announced = 84 + 50 * struct.unpack_from("<I", content, 80)[0]
     if len(content) < announced:
         raise ValueError(f"it is cut off: {announced} bytes announced, {len(content)} there")
+    if len(content) > announced:
+        raise ValueError(f"it goes on behind its end: {announced} bytes announced, {len(content)} there")
 
 
 def _is_text_stl(content: bytes) -> bool:

@@ -1,5 +1,6 @@
 """Shape files: STL, OBJ, PLY, 3MF and GLB become one welded mesh in metres."""
 
+import warnings
 from collections.abc import Mapping
 from io import BytesIO
 from pathlib import Path
@@ -71,15 +72,16 @@ def read_mesh(path: Path | str, unit: str | None = None) -> Mesh:
 def _check_unit(file: Path, unit: str | None) -> None:
     ending = file.suffix.lower()
     allowed = ", ".join(LENGTHS)
+    todo = "add --unit mm, or what it is"
     if unit is not None and unit not in LENGTHS:
-        raise UserError(f"'{unit}' is no unit of length", where=file.name, allowed=allowed)
+        raise UserError(f"'{unit}' is no unit of length", where=file.name, allowed=allowed, todo=todo)
     if unit is None and ending in FORMATS and not FORMATS[ending].own_unit:
         name = FORMATS[ending].name
         raise UserError(
             f"{name} files carry no unit, so it must be stated",
             where=file.name,
             allowed=allowed,
-            todo="add the unit",
+            todo=todo,
         )
 
 
@@ -88,9 +90,13 @@ def _parsed(where: str, ending: str, content: bytes) -> Any:
 
     options: dict[str, Any] = dict(_OPTIONS.get(ending, {}))
     try:
-        return trimesh.load_scene(BytesIO(content), file_type=ending[1:], process=False, **options)
+        # a broken file is told in our own words, not by warnings of the parser
+        with np.errstate(all="ignore"), warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            return trimesh.load_scene(BytesIO(content), file_type=ending[1:], process=False, **options)
     except Exception as failure:  # a foreign parser may raise anything on a broken file
-        reason = f"{type(failure).__name__}: {failure}".splitlines()[0][:120]
+        said = "" if isinstance(failure, LookupError) else f"; the reader says: {failure}"
+        reason = f"its content is broken{said}".splitlines()[0][:160]
         raise unreadable(where, FORMATS[ending].name, reason) from failure
 
 

@@ -1,0 +1,105 @@
+"""Whether one poured block of rubber, open at the top, can hold the piece at all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from pourwright.app.setup import Setup
+from pourwright.foundation.errors import UserError
+from pourwright.foundation.notation import format_length, format_share, format_volume
+from pourwright.geometry import Hollow, hollows, open_face
+
+Level = Literal["ok", "mind", "stop"]
+LEAST_MOUTH = 0.05
+# a hollow of less, such as a screw hole in the open face, is filled and drilled again
+SMALL_HOLLOW = 0.005
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One line of a check: fine, to be minded, or standing in the way.
+
+    Parameters
+    ----------
+    level : str
+        "ok", "mind" or "stop".
+    text : str
+        What was found.
+    todo : str
+        What to do about it.
+    """
+
+    level: Level
+    text: str
+    todo: str = ""
+
+    @property
+    def line(self) -> str:
+        """What was found and what to do."""
+        return f"{self.text}; {self.todo}" if self.todo else self.text
+
+
+def castable(setup: Setup) -> Iterator[Finding]:
+    """Look at the mouth of the mold and at hollows that no rubber can be in.
+
+    Parameters
+    ----------
+    setup : Setup
+        The job.
+
+    Yields
+    ------
+    Finding
+    """
+    yield from _mouth(setup)
+    for hollow in hollows(setup.piece.mesh):
+        yield _hollow(setup, hollow)
+
+
+def refuse_uncastable(setup: Setup) -> None:
+    """Refuse a piece that no heat run needs to be spent on.
+
+    Parameters
+    ----------
+    setup : Setup
+        The job.
+
+    Raises
+    ------
+    UserError
+        For the first thing that stands in the way.
+    """
+    for finding in castable(setup):
+        if finding.level == "stop":
+            raise UserError(finding.text, where=setup.job.where("shape"), todo=finding.todo)
+
+
+def _mouth(setup: Setup) -> Iterator[Finding]:
+    """The mold is open where the piece ends flat at the top as poured."""
+    levels, mouth = setup.piece.levels, open_face(setup.piece.mesh).area
+    # a section at a knot is that just above it, which misses the open face itself
+    widest = max(float(levels.area(levels.knots).max()), mouth, 1e-12)
+    share = mouth / widest
+    if share >= LEAST_MOUTH:
+        yield Finding("ok", f"the open face at the top is {format_share(share)} of the widest section")
+        return
+    yield Finding(
+        "stop",
+        "no flat face at the top as poured: the mold would have no mouth to pour and look through",
+        f"turn the piece with shape.up ({setup.job.where('shape.up')})",
+    )
+
+
+def _hollow(setup: Setup, hollow: Hollow) -> Finding:
+    system = setup.system
+    amount = format_volume(hollow.volume, system)
+    at = format_length(float(hollow.place[2]), system)
+    if not hollow.open_above:
+        text = f"a closed hollow of {amount}, {at} above the mold's floor: no rubber can be in it"
+        return Finding("stop", text, "make the shape solid there, or cast it in two pieces")
+    text = f"a hollow of {amount} that only opens at the top: the rubber in it would hang on nothing"
+    if hollow.volume < SMALL_HOLLOW * setup.piece.solid.volume:
+        return Finding("mind", text, "it fills with resin; work it in after casting")
+    return Finding("stop", text, "turn the piece with shape.up so that the hollow opens downward")
