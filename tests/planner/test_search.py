@@ -1,5 +1,7 @@
 """The search against brute force over all levels and starts."""
 
+import dataclasses
+
 import pytest
 from hypothesis import given, settings, strategies as st
 
@@ -92,14 +94,42 @@ def test_the_thinnest_pour_that_is_too_hot_is_named():
     # a pour of depth 1 peaks at 5, 3 above the limit
     assert failed.value.failure.constraint == "peak"
     assert failed.value.failure.amount == pytest.approx(3.0)
-    assert failed.value.place == (4.0, 5.0)
+    assert failed.value.failure.place == (4.0, 5.0)
 
 
 def test_window_that_always_falls_into_the_night():
+    # gel at 24 h / (1 + peak) after 9 o'clock, bonding for half an hour, nobody there but at 9 o'clock
     bench = PaperBench(0.2, 0.0, HOUR, 15 * HOUR, 0.5 * HOUR, 90 * HOUR, 2.0, 5.0)
-    never = Wish(
-        LEVELS, 9 * HOUR, lambda first, last: (t for t in daytime(first, last) if t % DAY == 9 * HOUR)
-    )
+
+    def nine(first, last):
+        return (time for time in daytime(first, last) if time % DAY == 9 * HOUR)
+
     with pytest.raises(NoPlanError) as failed:
-        plan_pours(bench, never)
-    assert failed.value.failure.constraint in {"bond", "peak"}
+        plan_pours(bench, Wish(LEVELS, 9 * HOUR, nine))
+    assert failed.value.failure.constraint == "bond"
+    assert 0.0 < failed.value.failure.amount < DAY
+
+
+def test_no_pour_runs_through_a_compulsory_level():
+    bench = PaperBench(0.2, 0.0, HOUR, 24 * HOUR, 48 * HOUR, 90 * HOUR, 2.0, 5.0)
+    free = plan_pours(bench, WISH).trial
+    bound = plan_pours(bench, dataclasses.replace(WISH, compulsory=(1.0,))).trial
+    assert 1.0 not in free.levels
+    assert 1.0 in bound.levels
+
+
+@settings(max_examples=30, deadline=None)
+@given(benches, st.sampled_from(LEVELS[:-1]))
+def test_no_plan_of_brute_force_is_better_with_a_compulsory_level(bench, barrier):
+    wish = dataclasses.replace(WISH, compulsory=(barrier,))
+    kept = [plan for plan in all_plans(bench, wish, MOST) if barrier in plan.levels]
+    try:
+        trial = plan_pours(bench, wish, budget=10_000).trial
+    except NoPlanError:
+        assert not kept
+        return
+    assert barrier in trial.levels
+    if kept:
+        count, ready = min((len(plan.levels), plan.ready) for plan in kept)
+        assert len(trial.levels) == count
+        assert trial.ready <= ready + 1e-6

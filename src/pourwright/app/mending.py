@@ -7,7 +7,12 @@ from dataclasses import replace
 
 from pourwright.app.setup import Setup
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.notation import format_length, format_temperature, format_temperature_difference
+from pourwright.foundation.notation import (
+    format_duration,
+    format_length,
+    format_temperature,
+    format_temperature_difference,
+)
 from pourwright.foundation.progress import Progress
 from pourwright.planner.decide import Request, find
 from pourwright.planner.hours import EVERY_DAY
@@ -40,23 +45,34 @@ def no_plan(setup: Setup, asked: Request, failed: NoPlanError, progress: Progres
     return UserError(
         f"no plan keeps all limits: {_what(setup, failed)}",
         where=str(setup.job.path),
-        allowed=f"a peak up to {format_temperature(asked.peak_limit, setup.system)}",
-        todo=_first_that_mends(setup, asked, progress),
+        allowed=_allowed(setup, asked, failed),
+        todo=_first_that_mends(setup, asked, failed, progress),
     )
 
 
 def _what(setup: Setup, failed: NoPlanError) -> str:
     system, failure = setup.system, failed.failure
+    lower, upper = (format_length(level, system) for level in failure.place)
     if failure.constraint == "peak":
-        lower, upper = (format_length(level, system) for level in failed.place)
         by = format_temperature_difference(failure.amount, system)
-        return f"even {failure.count} pours go over the limit by {by} between {lower} and {upper}"
-    hours = f"{failure.amount / 3600:.0f} h"
-    return f"with {failure.count} pours nobody is there while the last one still bonds, {hours} are missing"
+        return f"the pour from {lower} to {upper} goes over the limit by {by} or more"
+    hours = format_duration(failure.amount)
+    return (
+        f"nobody is there while the pour from {lower} to {upper} still bonds: it stops {hours} before "
+        "the next working hour"
+    )
 
 
-def _first_that_mends(setup: Setup, asked: Request, progress: Progress) -> str:
-    for words, changed in _changes(setup, asked):
+def _allowed(setup: Setup, asked: Request, failed: NoPlanError) -> str:
+    if failed.failure.constraint == "peak":
+        return f"a peak up to {format_temperature(asked.peak_limit, setup.system)}"
+    return "the next pour within the bond window and the working hours"
+
+
+def _first_that_mends(setup: Setup, asked: Request, failed: NoPlanError, progress: Progress) -> str:
+    changes = {"peak": (_cooler, _slower), "bond": (_always_open, _cooler, _slower)}
+    kinds = changes[failed.failure.constraint]
+    for words, changed in (change for kind in kinds for change in kind(setup, asked)):
         progress.step("looking for a change that mends it", 0, 1)
         try:
             find(replace(changed, budget=TRIAL_BUDGET), progress)
@@ -66,22 +82,23 @@ def _first_that_mends(setup: Setup, asked: Request, progress: Progress) -> str:
     return "cast it hollow or smaller, or test a slower resin: none of the usual changes is enough"
 
 
-def _changes(setup: Setup, asked: Request) -> Iterator[tuple[str, Request]]:
-    """Changes from the smallest to the largest, each in the maker's words."""
+def _always_open(_: Setup, asked: Request) -> Iterator[tuple[str, Request]]:
     hours = asked.hours
     if hours.weekdays != EVERY_DAY or hours.days_off:
-        yield (
-            "let somebody be there every day",
-            replace(asked, hours=replace(hours, weekdays=EVERY_DAY, days_off=frozenset())),
-        )
+        every = replace(hours, weekdays=EVERY_DAY, days_off=frozenset())
+        yield "let somebody be there every day", replace(asked, hours=every)
+
+
+def _cooler(setup: Setup, asked: Request) -> Iterator[tuple[str, Request]]:
     for kelvin in COOLER:
         if asked.site.climate.mean - kelvin >= COLDEST_SHOP:
             cooler = replace(asked.site, climate=asked.site.climate.shifted(-kelvin))
             by = format_temperature_difference(kelvin, setup.system)
             yield f"keep the shop {by} cooler", replace(asked, site=cooler)
+
+
+def _slower(setup: Setup, asked: Request) -> Iterator[tuple[str, Request]]:
     for resin in setup.materials.resin.values():
         if resin.film_gel_time.value > setup.resin.film_gel_time.value:
-            yield (
-                f'take a slower resin: material = "{resin.id}"',
-                replace(asked, site=replace(asked.site, resin=resin)),
-            )
+            slower = replace(asked, site=replace(asked.site, resin=resin))
+            yield f'take a slower resin: material = "{resin.id}"', slower

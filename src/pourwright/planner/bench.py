@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from pourwright.planner.model import Trial
-from pourwright.pour.follow import Followed, Goal, follow
+from pourwright.pour.follow import NEVER, Followed, Goal, follow
 from pourwright.pour.layout import Layout
 from pourwright.pour.stages import Stage, add_pour, cured_ground, empty_mold
 from pourwright.solver import Control, State, run
@@ -57,7 +57,7 @@ class CoarseBench:
     correction: Correction = Correction()
     control: Control = field(default_factory=lambda: Control(tolerance=0.1, max_step=3600.0))
     kept: dict[Key, Followed] = field(default_factory=dict)
-    cold: dict[tuple[float, float], float] = field(default_factory=dict)
+    cold: dict[tuple[float, float, bool], float] = field(default_factory=dict)
 
     def pour(self, before: Trial | None, level: float, start: float) -> Trial:
         """Simulate pouring up to ``level`` [m] at ``start`` [s] on top of ``before``."""
@@ -74,18 +74,17 @@ class CoarseBench:
             )
         return self._trial(key, self.kept[key], before.peaks if before else (), last)
 
-    def excess_on_cold_ground(self, lower: float, upper: float) -> float:
-        """Simulate one pour on ground that is cured and as cold as the shop [K over the limit]."""
-        if (lower, upper) not in self.cold:
+    def excess_on_cold_ground(self, lower: float, upper: float, *, give_up: bool = True) -> float:
+        """Simulate one pour on ground that is cured and as cold as the shop [K over the limit].
+
+        Without ``give_up`` a run-away is followed to its peak.
+        """
+        key = (lower, upper, give_up)
+        if key not in self.cold:
             stage = add_pour(cured_ground(self.layout, lower), upper)
-            seen = follow(
-                stage,
-                Goal.PEAK,
-                stop_above=self.peak_limit + GIVE_UP,
-                control=self.control,
-            )
-            self.cold[lower, upper] = seen.peak
-        return self.cold[lower, upper] + self.correction.peak - self.peak_limit
+            above = self.peak_limit + GIVE_UP if give_up else NEVER
+            self.cold[key] = follow(stage, Goal.PEAK, stop_above=above, control=self.control).peak
+        return self.cold[key] + self.correction.peak - self.peak_limit
 
     def _ground(self, levels: tuple[float, ...], starts: tuple[float, ...], start: float) -> Stage:
         if not levels:

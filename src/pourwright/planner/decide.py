@@ -9,7 +9,7 @@ from datetime import timedelta
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.planner.bench import CoarseBench, Correction
 from pourwright.planner.hours import WorkingHours
-from pourwright.planner.levels import candidate_levels
+from pourwright.planner.levels import candidate_levels, compulsory_levels
 from pourwright.planner.model import Choice, Failure, NoPlanError, Starts, Trial, Wish
 from pourwright.planner.search import BUDGET, plan_pours
 from pourwright.pour.climate import Climate
@@ -23,8 +23,8 @@ SLACK = 0.25
 MARGIN = 900.0
 AT_FIRST = Correction(peak=0.5, bonds_from=7200.0, bonds_until=-3600.0)
 MONTH = 31 * 86400.0
-COARSEST = 0.025
-CELLS_ACROSS = 12
+COARSEST, FINEST = 0.025, 0.006
+CELLS_ACROSS, CELLS = 12, 8000
 
 
 @dataclass(frozen=True)
@@ -110,11 +110,11 @@ def decide(request: Request, progress: Progress = SILENT) -> Decision:
                 return Decision(choice, final, coarser)
             seen = final
         bench.correction = _learn(bench, choice.trial, seen, request.peak_limit)
-    raise NoPlanError(Failure(len(plan), *_broken(seen, request.peak_limit)), (0.0, wish.top))
+    raise NoPlanError(Failure(len(plan), *_broken(seen, request.peak_limit), (0.0, wish.top)))
 
 
 def find(request: Request, progress: Progress = SILENT) -> Choice:
-    """Search on the coarse grid only: whether there is a plan at all.
+    """Search on the coarse grid only and not far: whether there is a plan at all.
 
     Parameters
     ----------
@@ -131,9 +131,10 @@ def find(request: Request, progress: Progress = SILENT) -> Choice:
     Raises
     ------
     NoPlanError
-        Where no plan keeps all limits.
+        Where none was found.
     """
-    return plan_pours(_bench(request), _wish(request), request.budget, _ticker(progress))
+    bench, wish = _bench(request), _wish(request)
+    return plan_pours(bench, wish, request.budget, _ticker(progress), more_pours=2)
 
 
 def working_starts(climate: Climate, hours: WorkingHours) -> Starts:
@@ -163,19 +164,27 @@ def working_starts(climate: Climate, hours: WorkingHours) -> Starts:
 
 def _bench(request: Request) -> CoarseBench:
     site, climate = request.site, request.site.climate
-    across = min(*site.block.inside, site.block.height) + 2 * site.block.board
     levels = candidate_levels(site.beds, request.level_step)
     return CoarseBench(
-        lay_out(site, min(COARSEST, across / CELLS_ACROSS), levels),
+        lay_out(site, _coarse_spacing(site), levels),
         request.peak_limit,
         lambda ready: climate.seconds(request.hours.next_open(climate.moment(ready))),
         AT_FIRST,
     )
 
 
+def _coarse_spacing(site: Site) -> float:
+    """Twelve cells across the thinnest side, but no more cells than a search can afford."""
+    board = 2 * site.block.board
+    width, depth, height = (side + board for side in (*site.block.inside, site.block.height))
+    affordable = float(width * depth * height / CELLS) ** (1 / 3)
+    return float(min(COARSEST, max(FINEST, affordable, min(width, depth, height) / CELLS_ACROSS)))
+
+
 def _wish(request: Request) -> Wish:
-    starts = working_starts(request.site.climate, request.hours)
-    return Wish(candidate_levels(request.site.beds, request.level_step), 0.0, starts)
+    site = request.site
+    levels = candidate_levels(site.beds, request.level_step)
+    return Wish(levels, 0.0, working_starts(site.climate, request.hours), compulsory_levels(site.beds))
 
 
 def _ticker(progress: Progress) -> Callable[[int], None]:

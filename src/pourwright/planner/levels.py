@@ -1,46 +1,65 @@
-"""Levels at which a pour may end: round heights, band borders, the top."""
+"""Levels at which a pour may end, and those at which it must."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from pourwright.pour.site import Bed
 
 METRIC_STEP = 0.025
 US_STEP = 0.0254
+DIVISIONS = (1, 2, 4, 6, 12, 24, 36, 48, 96)
 
 
 def candidate_levels(beds: Sequence[Bed], step: float = METRIC_STEP) -> tuple[float, ...]:
-    """List the levels of a search.
+    """List the levels of a search: every bed in equal parts.
 
     Parameters
     ----------
     beds : sequence of Bed
         From the floor to the top.
     step : float
-        Distance of levels in a bed of glass [m]; neat resin, whose depth is what overheats,
-        gets half of it.
+        Widest distance of levels in a bed of glass [m]; neat resin, whose depth is what
+        overheats, gets half of it.
 
     Returns
     -------
     tuple of float
-        Ascending [m]; every border and the top are among them, and a round height nearer
-        than a third of a step to a border gives way to it.
+        Ascending [m]; borders, top, halves and, where a bed is deep enough, thirds are among them.
 
     Examples
     --------
     >>> candidate_levels([Bed(0.0, 0.06, 0.55), Bed(0.06, 0.1, 0.0)])
-    (0.025, 0.05, 0.06, 0.075, 0.0875, 0.1)
+    (0.015, 0.03, 0.045, 0.06, 0.07, 0.08, 0.09, 0.1)
     """
-    borders = [bed.upper for bed in beds]
-    found = set(borders)
-    for bed in beds:
-        own = step / 2 if bed.solid_fraction == 0.0 else step
-        count = int(beds[-1].upper / own) + 1
-        rounds = [round(own * i, 7) for i in range(1, count + 1)]
-        found |= {z for z in rounds if bed.lower < z < bed.upper and _free(z, borders, own / 3)}
-    return tuple(sorted(found))
+    return tuple(round(level, 7) for bed in beds for level in _parts(bed, step))
 
 
-def _free(height: float, borders: Sequence[float], distance: float) -> bool:
-    return min(abs(height - border) for border in borders) > distance - 1e-9
+def _parts(bed: Bed, step: float) -> Iterator[float]:
+    widest = step / 2 if bed.solid_fraction == 0.0 else step
+    depth = bed.upper - bed.lower
+    count = next((n for n in DIVISIONS if depth / n <= widest + 1e-9), DIVISIONS[-1])
+    yield from (bed.lower + depth * number / count for number in range(1, count + 1))
+
+
+def compulsory_levels(beds: Sequence[Bed]) -> tuple[float, ...]:
+    """List the levels at which a pour must end: glass cannot lie on liquid resin.
+
+    Parameters
+    ----------
+    beds : sequence of Bed
+        From the floor to the top.
+
+    Returns
+    -------
+    tuple of float
+        Upper edge of every neat bed that carries glass [m].
+
+    Examples
+    --------
+    >>> compulsory_levels([Bed(0.0, 0.06, 0.0), Bed(0.06, 0.1, 0.55), Bed(0.1, 0.11, 0.0)])
+    (0.06,)
+    """
+    pairs = pairwise(beds)
+    return tuple(low.upper for low, high in pairs if low.solid_fraction == 0.0 < high.solid_fraction)

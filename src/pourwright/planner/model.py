@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Protocol
+
+A_LITTLE = 2.0  # K; a cooler peak than this is not worth a later start
 
 
 @dataclass(frozen=True)
@@ -40,8 +42,11 @@ class Bench(Protocol):
         """Return the trial of pouring up to ``level`` [m] at ``start`` [s]."""
         ...
 
-    def excess_on_cold_ground(self, lower: float, upper: float) -> float:
-        """How far a pour between two levels goes over its limit [K] where all below is cold and cured."""
+    def excess_on_cold_ground(self, lower: float, upper: float, *, give_up: bool = True) -> float:
+        """How far a pour between two levels goes over its limit [K] where all below is cold and cured.
+
+        With ``give_up`` at least so far: a run-away need not be followed to its peak.
+        """
         ...
 
 
@@ -61,14 +66,14 @@ class Wish:
         First moment of the plan [s].
     starts : Starts
         Working hours.
-    most_pours : int
-        More than this is not tried.
+    compulsory : tuple of float
+        Levels that no pour may run through [m].
     """
 
     levels: tuple[float, ...]
     earliest: float
     starts: Starts
-    most_pours: int = 12
+    compulsory: tuple[float, ...] = ()
 
     @property
     def top(self) -> float:
@@ -76,8 +81,15 @@ class Wish:
         return self.levels[-1]
 
     def above(self, level: float) -> tuple[float, ...]:
-        """Levels above ``level``, ascending [m]."""
-        return tuple(item for item in self.levels if item > level + 1e-9)
+        """Levels that a pour from ``level`` may reach, ascending [m]."""
+        barrier = next((item for item in sorted(self.compulsory) if item > level + 1e-9), self.top)
+        return tuple(item for item in self.levels if level + 1e-9 < item <= barrier + 1e-9)
+
+    def below(self, level: float) -> tuple[float, ...]:
+        """Levels, the floor among them, from which one pour may reach ``level``, ascending [m]."""
+        barrier = max((item for item in self.compulsory if item < level - 1e-9), default=0.0)
+        floors = [0.0, *self.levels]
+        return tuple(item for item in floors if barrier - 1e-9 <= item < level - 1e-9)
 
 
 @dataclass(frozen=True)
@@ -113,12 +125,16 @@ class Failure:
     constraint : str
         "peak" or "bond".
     amount : float
-        By how much the closest attempt failed: [K] over the limit, or [s] outside the window.
+        By how much the closest attempt failed, at least: [K] over the limit, or [s] from the end of
+        a bond window to the next working hour.
+    place : tuple of float
+        Levels of the pour that failed [m].
     """
 
     count: int
     constraint: str
     amount: float
+    place: tuple[float, float]
 
 
 class NoPlanError(Exception):
@@ -128,34 +144,14 @@ class NoPlanError(Exception):
     ----------
     failure : Failure
         Of the largest number of pours that was tried.
-    place : tuple of float
-        Levels between which it fails [m].
     """
 
-    def __init__(self, failure: Failure, place: tuple[float, float]) -> None:
+    def __init__(self, failure: Failure) -> None:
         super().__init__(failure.constraint)
         self.failure = failure
-        self.place = place
 
 
-def earliest(trials: Iterable[Trial]) -> Trial | None:
-    """Return the trial that is ready first; among equals the coolest, then the lowest levels.
-
-    Parameters
-    ----------
-    trials : iterable of Trial
-        Complete trials.
-
-    Returns
-    -------
-    Trial or None
-        None where there is none that ever gets ready.
-    """
-    ready = [trial for trial in trials if trial.ready is not None]
-    return min(ready, key=rank, default=None)
-
-
-def rank(trial: Trial) -> tuple[float, float, tuple[float, ...]]:
+def rank(trial: Trial) -> tuple[float, float, tuple[float, ...], tuple[float, ...]]:
     """Order of preference among complete plans with the same number of pours.
 
     Parameters
@@ -166,7 +162,7 @@ def rank(trial: Trial) -> tuple[float, float, tuple[float, ...]]:
     Returns
     -------
     tuple
-        Lower is better: ready first, then the coolest, then the lowest levels.
+        Lower is better: ready first, then cooler by more than a little, then started earlier.
     """
     ready = float("inf") if trial.ready is None else trial.ready
-    return (round(ready), round(max(trial.peaks), 3), trial.levels)
+    return (round(ready), round(max(trial.peaks) / A_LITTLE), trial.starts, trial.levels)

@@ -1,8 +1,8 @@
 """Fewest pours, then earliest finish: a search over levels and starts.
 
 It leans on three things that hold for heat: a deeper pour is hotter, the same pour on warmer
-ground is hotter, and a later start finds cooler ground. The tests compare it with brute
-force. Under these it is exact until its budget of trials is spent.
+ground is hotter, and a later start finds cooler ground. What cannot become better by what has
+been seen so far, with some optimism, is cut. The tests compare it with brute force.
 """
 
 from __future__ import annotations
@@ -15,12 +15,16 @@ from pourwright.planner.model import Bench, Choice, Failure, NoPlanError, Trial,
 FIRST_POUR_WITHIN = 7 * 86400.0
 LOOK_AHEAD = 14 * 86400.0
 BUDGET = 50
-MORE_POURS_THAN_BOUND = 4
+MORE_POURS = 4
 OPTIMISM = 0.85
 
 
 def plan_pours(
-    bench: Bench, wish: Wish, budget: int = BUDGET, tick: Callable[[int], None] = lambda _: None
+    bench: Bench,
+    wish: Wish,
+    budget: int = BUDGET,
+    tick: Callable[[int], None] = lambda _: None,
+    more_pours: int = MORE_POURS,
 ) -> Choice:
     """Choose levels and starts: fewest pours, then ready first, then coolest.
 
@@ -34,6 +38,8 @@ def plan_pours(
         Most trials spent on any one number of pours.
     tick : callable
         Called with the number of trials so far.
+    more_pours : int
+        Numbers of pours tried from the least that could do.
 
     Returns
     -------
@@ -47,25 +53,25 @@ def plan_pours(
     """
     ground = _Ground(bench, wish, tick)
     lowest = _lowest_levels(bench, wish)
-    failed = [_over_limit(bench, count, lowest) for count in range(1, len(lowest))]
-    for count in range(len(lowest), len(lowest) + MORE_POURS_THAN_BOUND):
+    failed = [_over_limit(bench, wish, count, lowest) for count in range(1, len(lowest))]
+    for count in range(len(lowest), len(lowest) + more_pours):
         search = _Descent(ground, lowest, count, budget)
         best = search.run()
         if best is not None:
             return Choice(best, tuple(failed), ground.tried, search.finished)
         failed.append(search.failure())
-    raise NoPlanError(failed[-1], (0.0, wish.top))
+    raise NoPlanError(failed[-1])
 
 
 def _lowest_levels(bench: Bench, wish: Wish) -> list[float]:
     """Lowest level from which 0, 1, 2 .. more pours reach the top, on cold ground at best."""
     lowest = [wish.top]
     while True:
-        floor = [0.0, *(level for level in wish.levels if level < lowest[-1] - 1e-9)]
+        floor = wish.below(lowest[-1])
         low, high = -1, len(floor) - 1
-        if bench.excess_on_cold_ground(floor[high], lowest[-1]) > 0.0:
-            excess = bench.excess_on_cold_ground(floor[high], lowest[-1])
-            raise NoPlanError(Failure(len(lowest), "peak", excess), (floor[high], lowest[-1]))
+        excess = bench.excess_on_cold_ground(floor[high], lowest[-1])
+        if excess > 0.0:
+            raise NoPlanError(Failure(len(lowest), "peak", excess, (floor[high], lowest[-1])))
         while high - low > 1:
             middle = (low + high) // 2
             if bench.excess_on_cold_ground(floor[middle], lowest[-1]) > 0.0:
@@ -77,9 +83,13 @@ def _lowest_levels(bench: Bench, wish: Wish) -> list[float]:
         lowest.append(floor[high])
 
 
-def _over_limit(bench: Bench, count: int, lowest: list[float]) -> Failure:
-    """Least excess that ``count`` pours have even on cold ground: their first must start at the floor."""
-    return Failure(count, "peak", bench.excess_on_cold_ground(0.0, lowest[count - 1]))
+def _over_limit(bench: Bench, wish: Wish, count: int, lowest: list[float]) -> Failure:
+    """Say why ``count`` pours are too few even on cold ground: the first one would have to be too deep."""
+    place = (0.0, lowest[count - 1])
+    barrier = wish.above(0.0)[-1]
+    if barrier < place[1]:
+        return Failure(count, "border", 0.0, (0.0, barrier))
+    return Failure(count, "peak", bench.excess_on_cold_ground(*place, give_up=False), place)
 
 
 @dataclass
@@ -156,6 +166,10 @@ def _first_cool(ground: _Ground, before: Trial | None, level: float, starts: lis
     return high
 
 
+def _place(trial: Trial) -> tuple[float, float]:
+    return (trial.levels[-2] if len(trial.levels) > 1 else 0.0, trial.level)
+
+
 class _Descent:
     """Depth first over levels and starts for one number of pours, cut where nothing better can come."""
 
@@ -186,12 +200,15 @@ class _Descent:
         return self.best
 
     def failure(self) -> Failure:
-        """Closest attempt with this number of pours that did not come through."""
+        """Closest attempt with this number of pours: a window nobody is there for, else too much heat."""
         tried = [trial for trial in self.ground.seen.values() if len(trial.levels) <= self.count]
-        hot = [trial.excess for trial in tried if trial.excess > 0.0]
-        if hot:
-            return Failure(self.count, "peak", min(hot))
-        return Failure(self.count, "bond", min((self._wait(trial) for trial in tried), default=0.0))
+        missed = [trial for trial in tried if trial.excess <= 0.0 and not self.ground.goes_on(trial)]
+        if missed:
+            wait, place = min((self._wait(trial), _place(trial)) for trial in missed)
+            return Failure(self.count, "bond", wait, place)
+        hot = [(trial.excess, _place(trial)) for trial in tried if trial.excess > 0.0]
+        excess, place = min(hot, default=(0.0, (0.0, self.ground.wish.top)))
+        return Failure(self.count, "peak", excess, place)
 
     def _wait(self, trial: Trial) -> float:
         until = min(trial.bonds_until, trial.bonds_from + LOOK_AHEAD)

@@ -19,6 +19,10 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
         "open_emissivity": Sourced(
             0.9, "", 0.85, 0.95, Kind.MEMORY, "families-from-memory", "resin, rubber, wood in infrared",
         ),
+        "room": Sourced(
+            293.15, "K", 288.15, 298.15, Kind.PRACTICE, "common-practice",
+            "a piece must be hard in any ordinary room, not only in a cold shop",
+        ),
         "stall_after": Sourced(
             21 * 86400.0, "s", 14 * 86400.0, 28 * 86400.0, Kind.PRACTICE, "common-practice",
             "a piece not hard after three weeks is warmed, not waited for",

@@ -102,8 +102,8 @@ class _Watch:
             places = self.marks.bonding_left(temperature[top][self.cells], conversion[top][self.cells])
             self.bonds_until = self._crossing("bond", time, area_quantile(places, self.areas, RIM))
         if self.goal is Goal.READY and self.ready == NEVER:
-            shop = self.stage.layout.site.climate.warmest
-            left = self.marks.hardness_left(temperature[self.poured], conversion[self.poured], shop)
+            room = max(self.stage.layout.site.climate.warmest, DEFAULTS["room"].value)
+            left = self.marks.hardness_left(temperature[self.poured], conversion[self.poured], room)
             self.ready = self._crossing("hard", time, left)
 
     def look(self, state: State) -> None:

@@ -66,13 +66,13 @@ class Marks:
         left: Array = temperature - self.bond_margin - self.glass_transition(conversion)
         return left
 
-    def hardness_left(self, temperature: Array, conversion: Array, shop: float) -> float:
+    def hardness_left(self, temperature: Array, conversion: Array, room: float) -> float:
         """How far the softest place is from demolding [K]; negative once all is hard.
 
-        Hard enough is a glass transition above the shop's warmest hour, and above the
-        place's own temperature, by the demold margin.
+        Hard enough is a glass transition above the warmest the piece will meet in shop or
+        room, and above the place's own temperature, by the demold margin.
         """
-        needed = np.maximum(temperature, shop) + self.demold_margin
+        needed = np.maximum(temperature, room) + self.demold_margin
         return float(np.max(needed - self.glass_transition(conversion)))
 
 

@@ -136,6 +136,9 @@ def failure_words(failure: Failure, system: UnitSystem) -> str:
     if failure.constraint == "peak":
         by = format_temperature_difference(failure.amount, system)
         return f"{name} the hottest place goes over the limit by {by} or more"
+    if failure.constraint == "border":
+        upper = format_length(failure.place[1], system)
+        return f"{name} glass would have to lie on liquid resin at {upper}"
     return f"{name} nobody is there while the last one still bonds: {failure.amount / 3600:.0f} h short"
 
 

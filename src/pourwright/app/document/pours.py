@@ -16,7 +16,10 @@ from pourwright.pour.rehearse import PourSeen
 
 ZERO_CELSIUS = 273.15
 HOUR = 3600.0
-RULE = "every place is glassy {margin:.0f} K above the shop's warmest hour and above its own temperature"
+RULE = (
+    "every place is glassy {margin:.0f} K above the shop's warmest hour or an ordinary "
+    "room, and above its own temperature"
+)
 
 
 def pour_parts(setup: Setup, decision: Decision, climate: Climate, limit: float) -> list[plan.Pour]:
