@@ -220,9 +220,14 @@ def _learn(bench: CoarseBench, trial: Trial, seen: Rehearsal, limit: float) -> C
     broken = {name for name, amount in _violations(seen, limit) if amount > 0.0}
     learned = bench.correction
     if "peak" in broken:
-        learned = replace(learned, peak=max(fine.peak - coarse.peak for fine, coarse in pairs) + SLACK)
+        more = max(fine.peak - coarse.peak for fine, coarse in pairs) + SLACK
+        learned = replace(learned, peak=max(more, learned.peak + SLACK))
     if "bond" in broken and len(pairs) > 1:
         late = max(fine.bonds_from - coarse.bonds_from for fine, coarse in pairs[:-1])
         early = min(fine.bonds_until - coarse.bonds_until for fine, coarse in pairs[:-1])
-        learned = replace(learned, bonds_from=max(late, 0.0) + MARGIN, bonds_until=min(early, 0.0) - MARGIN)
+        learned = replace(
+            learned,
+            bonds_from=max(late + MARGIN, learned.bonds_from),
+            bonds_until=min(early - MARGIN, learned.bonds_until),
+        )
     return learned

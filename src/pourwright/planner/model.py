@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Protocol
 
-A_LITTLE = 2.0  # K; a cooler peak than this is not worth a later start
+A_LITTLE = 2.0  # K; a peak cooler by less is not worth a later start
+NEAR = 10.0  # K below the limit, from where cooler is better
 
 
 @dataclass(frozen=True)
@@ -162,7 +163,8 @@ def rank(trial: Trial) -> tuple[float, float, tuple[float, ...], tuple[float, ..
     Returns
     -------
     tuple
-        Lower is better: ready first, then cooler by more than a little, then started earlier.
+        Lower is better: ready first, then farther from the limit where it is near, then started earlier.
     """
     ready = float("inf") if trial.ready is None else trial.ready
-    return (round(ready), round(max(trial.peaks) / A_LITTLE), trial.starts, trial.levels)
+    close = max(0.0, max(trial.peaks) - trial.peak_limit + NEAR)
+    return (round(ready), round(close / A_LITTLE), trial.starts, trial.levels)

@@ -18,6 +18,7 @@ from pourwright.solver import Exchange, Surfaces
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
 CAVITY_SHARE = 0.5
+SKIN = 0.006
 
 
 @dataclass(frozen=True, eq=False)
@@ -112,7 +113,7 @@ def lay_out(site: Site, spacing: float, levels: Iterable[float]) -> Layout:
     Layout
         Arrays for the solver.
     """
-    grid = _grid(site, spacing, levels)
+    grid = _grid(site, spacing, tuple(levels))
     cavity = cell_fractions(site.piece, grid)
     beds = [
         fill_properties(site.resin, site.glass, _bed_at(site, height).solid_fraction)
@@ -133,7 +134,7 @@ def lay_out(site: Site, spacing: float, levels: Iterable[float]) -> Layout:
     )
 
 
-def _grid(site: Site, spacing: float, levels: Iterable[float]) -> Grid:
+def _grid(site: Site, spacing: float, levels: tuple[float, ...]) -> Grid:
     block = site.block
     lower, upper = site.piece.bounds
     sides = []
@@ -141,8 +142,14 @@ def _grid(site: Site, spacing: float, levels: Iterable[float]) -> Grid:
         half = block.inside[axis] / 2
         lines = [-half - block.board, -half, float(lower[axis]), float(upper[axis]), half, half + block.board]
         sides.append(graded_axis(lines, spacing, merge=spacing / 8))
-    floor = [-block.base - block.board, -block.base, 0.0, block.height]
-    return Grid(sides[0], sides[1], graded_axis([*floor, *site.borders, *levels], spacing, merge=1e-6))
+    lines = [-block.base - block.board, -block.base, 0.0, block.height, *site.borders, *levels]
+    return Grid(sides[0], sides[1], graded_axis([*lines, *_skins(lines, levels)], spacing, merge=1e-6))
+
+
+def _skins(lines: list[float], levels: tuple[float, ...]) -> list[float]:
+    """Lines just below each level: a top is judged by the same thin layer on every grid."""
+    under = (level - SKIN for level in levels)
+    return [skin for skin in under if min(abs(skin - line) for line in lines) > SKIN / 2]
 
 
 def _bed_at(site: Site, height: float) -> Bed:
