@@ -13,7 +13,8 @@ from pourwright.app.document import plan_document
 from pourwright.app.mending import no_plan
 from pourwright.app.piece import read_piece
 from pourwright.app.plan_folder import refuse_foreign, write_plan
-from pourwright.app.setup import first_pour, request, set_up
+from pourwright.app.setup import set_up
+from pourwright.app.timing import begin, request
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.jobs import load_job
@@ -149,9 +150,10 @@ def plan_variant(
     progress.step("reading the shape", 0, 1)
     setup = set_up(job, read_piece(job))
     refuse_uncastable(setup)
-    asked = request(setup, first_pour(job, start, now), spacing)
+    beginning = begin(setup, start, now)
+    asked = request(setup, beginning, spacing)
     try:
         decision = decide(asked, progress)
     except NoPlanError as failed:
         raise no_plan(setup, asked, failed, progress) from None
-    return plan_document(setup, asked, decision, now)
+    return plan_document(setup, asked, decision, beginning)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import datetime, time
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
@@ -13,20 +13,16 @@ from pourwright.fill import BandChoice, BucketTest, FillChoices, FillResult, des
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem
 from pourwright.foundation.quantities import Quantity
-from pourwright.jobs.bounds import FIRST_YEAR, LAST_YEAR
 from pourwright.jobs.job import Job
 from pourwright.jobs.sections import Band
 from pourwright.materials import Materials, Resin, load_materials
 from pourwright.materials.batches import Tools
 from pourwright.mold import MoldChoices, MoldResult, design_mold
-from pourwright.planner.decide import Request
 from pourwright.planner.hours import WorkingHours
-from pourwright.planner.levels import METRIC_STEP, US_STEP
 from pourwright.pour.climate import HOURS, Climate
 from pourwright.pour.site import Bed, Block, Site
 
 OPENS, CLOSES = time(8), time(18)
-POUR_AND_LOOK = timedelta(hours=1)
 DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
@@ -63,11 +59,6 @@ class Setup:
     def resin(self) -> Resin:
         """The casting resin."""
         return self.fill.choices.resin
-
-
-def si(value: Quantity | None, default: float) -> float:
-    """Value of a quantity in SI, or the default where none was written."""
-    return default if value is None else value.si
 
 
 def _given(**values: Quantity | float | None) -> dict[str, float]:
@@ -124,7 +115,7 @@ def casting_resin(job: Job, materials: Materials) -> Resin:
             f"'{name}' is mixed with water: its setting heat is not computed, so no pours are planned",
             where=where,
             allowed=", ".join(sorted(materials.resin)),
-            todo="see its weight and water with: pourwright shape; or choose a resin",
+            todo=f"see its powder and water with: pourwright check {job.path}; or choose a resin",
         )
     found: Resin = materials.find("resin", name, where)
     return found
@@ -193,60 +184,18 @@ def mold_choices(job: Job, materials: Materials, densest: float) -> MoldChoices:
 
 
 def working_hours(job: Job) -> WorkingHours:
-    """When a pour may start: in working hours, with an hour left to pour and to look at it."""
+    """When somebody is in the shop."""
     shop = job.shop
     opens, closes = (
         (OPENS, CLOSES) if shop.working_hours is None else (shop.working_hours.start, shop.working_hours.end)
     )
-    last = datetime.combine(date.max, closes) - POUR_AND_LOOK
     return WorkingHours(
         ZoneInfo(shop.time_zone),
         opens,
-        max(opens, last.time()),
+        closes,
         frozenset(DAYS.index(day) for day in shop.working_days),
         frozenset(shop.days_off),
     )
-
-
-def first_pour(job: Job, asked: datetime | None, now: datetime) -> datetime:
-    """Earliest first pour: what was asked, else the job's start, else the next working hour.
-
-    Parameters
-    ----------
-    job : Job
-        May carry a start by the shop's wall clock.
-    asked : datetime, optional
-        From the command line; naive means the shop's wall clock.
-    now : datetime
-        Aware.
-
-    Returns
-    -------
-    datetime
-        Aware, when somebody is there.
-
-    Raises
-    ------
-    UserError
-        For a year that no calendar of the shop reaches, and where nobody is there within a year.
-    """
-    hours = working_hours(job)
-    if asked is not None and not FIRST_YEAR <= asked.year <= LAST_YEAR:
-        allowed = f"{FIRST_YEAR} to {LAST_YEAR}"
-        what = f"a start in the year {asked.year}"
-        raise UserError(what, where="--start", allowed=allowed, todo="mend the year")
-    wanted = asked or job.start
-    if wanted is None:
-        full = now.astimezone(UTC).replace(minute=0, second=0, microsecond=0)
-        wanted = datetime.fromtimestamp(full.timestamp() + 3600.0, UTC)
-    try:
-        return hours.next_open(wanted if wanted.tzinfo else wanted.replace(tzinfo=hours.zone))
-    except ValueError:
-        raise UserError(
-            "nobody is in the shop within a year of the start",
-            where=job.where("shop.days_off"),
-            todo="mend working_days or days_off",
-        ) from None
 
 
 def climate(job: Job, zero: datetime) -> Climate:
@@ -280,18 +229,4 @@ def site(setup: Setup, zero: datetime) -> Site:
         mold.choices.board,
         climate(job, zero),
         None if start is None else start.si,
-    )
-
-
-def request(setup: Setup, zero: datetime, spacing: float) -> Request:
-    """What the planner is asked."""
-    limits = setup.job.limits
-    resin = si(limits.resin_peak, setup.resin.peak_limit.value)
-    rubber = si(limits.rubber_peak, setup.mold.choices.rubber.peak_limit.value)
-    return Request(
-        site(setup, zero),
-        working_hours(setup.job),
-        min(resin, rubber),
-        US_STEP if setup.system is UnitSystem.US else METRIC_STEP,
-        spacing,
     )

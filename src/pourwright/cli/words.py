@@ -8,8 +8,6 @@ from zoneinfo import ZoneInfo
 from pourwright.foundation import notation
 from pourwright.foundation.notation import UnitSystem
 
-_ZERO_CELSIUS = 273.15
-
 
 class Words:
     """Says lengths, masses, temperatures and times for one job.
@@ -64,7 +62,7 @@ class Words:
 
     def temperature(self, celsius: float) -> str:
         """A temperature [degC]."""
-        return notation.format_temperature(celsius + _ZERO_CELSIUS, self.system)
+        return notation.format_temperature(celsius + notation.ZERO_CELSIUS, self.system)
 
     def difference(self, kelvin: float) -> str:
         """A temperature difference [K]."""

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from pourwright.fill.result import FillResult
+
+# two levels that no stick tells apart are one line
+SAME = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,8 +36,8 @@ class DipRow:
     liquid: float
 
 
-def dip_heights(fill: FillResult, step: float) -> tuple[float, ...]:
-    """Heights of the table: every step, every border of a band, the top.
+def dip_heights(fill: FillResult, step: float, levels: Sequence[float] = ()) -> tuple[float, ...]:
+    """Heights of the table: every step, every border of a band, every level of a pour, the top.
 
     Parameters
     ----------
@@ -42,14 +45,17 @@ def dip_heights(fill: FillResult, step: float) -> tuple[float, ...]:
         The fill.
     step : float
         Distance of the lines [m].
+    levels : sequence of float
+        Levels at which a pour ends [m].
 
     Returns
     -------
     tuple of float
-        Ascending [m]; a step nearer than 1 mm to a border gives way to it.
+        Ascending [m]; a step nearer than 1 mm to a border or a level gives way to it.
     """
     bottom, top = fill.levels.bottom, fill.levels.top
-    borders = [band.upper for band in fill.bands]
+    edges = [band.upper for band in fill.bands]
+    borders = edges + [z for z in levels if min(abs(z - edge) for edge in edges) > SAME]
     count = int(np.floor((top - bottom) / step))
     steps = [bottom + step * i for i in range(1, count + 1)]
     free = [z for z in steps if min(abs(z - border) for border in borders) > 1e-3]
@@ -61,6 +67,7 @@ def dip_stick(
     rim: float,
     standing: Callable[[float], float],
     step: float = 0.010,
+    levels: Sequence[float] = (),
 ) -> tuple[DipRow, ...]:
     """Write the dip-stick table.
 
@@ -74,6 +81,8 @@ def dip_stick(
         Turns a height as cast into the height as the piece stands [m].
     step : float
         Distance of the lines [m].
+    levels : sequence of float
+        Levels at which a pour ends [m].
 
     Returns
     -------
@@ -88,5 +97,5 @@ def dip_stick(
             cavity=float(fill.levels.volume(z)),
             liquid=fill.liquid_below(z),
         )
-        for z in dip_heights(fill, step)
+        for z in dip_heights(fill, step, levels)
     )

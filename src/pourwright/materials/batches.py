@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pourwright.foundation.checks import Range, checked
@@ -114,6 +115,32 @@ def largest_batch(density: float, tools: Tools, working_time: float | None = Non
     if working_time is not None:
         limits.append(most_within(working_time))
     return max(min(limits), tools.scale_step * 10)
+
+
+def time_to_pour(batches: Sequence[Batch]) -> float:
+    """Say how long one person stirs and pours, one batch after the other.
+
+    Parameters
+    ----------
+    batches : sequence of Batch
+        One per pail.
+
+    Returns
+    -------
+    float
+        From the first contact of A and B until the last pail is empty [s].
+
+    Notes
+    -----
+    Common practice, no source: mixing time per batch + mass / handling rate.
+
+    Examples
+    --------
+    >>> time_to_pour(split_batches(10.0, (1, 1), 5.0, 0.001)) / 60
+    20.0
+    """
+    mass = sum(batch.mass for batch in batches)
+    return len(batches) * MIXING_TIME.value + mass / HANDLING_RATE.value
 
 
 def split_batches(

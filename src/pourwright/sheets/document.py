@@ -126,7 +126,7 @@ def page_content(plan: PlanDocument, drawings: dict[str, str]) -> Page:
         "fill": fill_page(plan),
         "heat": {**heat_page(plan), "drawings": _named(drawings, "temperature-pour")},
         "checks": checks_page(plan),
-        "dip": {**dip, **_row_size(len(plan.dip_stick) + len(plan.pours), plan)},
+        "dip": {**dip, **_row_size(len(plan.dip_stick), plan)},
         "sources": sources_page(plan),
     }
 

@@ -9,7 +9,6 @@ from pourwright.foundation.notation import UnitSystem
 from pourwright.foundation.quantities import UNITS, Dimension
 from pourwright.jobs.plan import JobInfo, PlanDocument
 
-ZERO_CELSIUS = 273.15
 QUART = float(UNITS[Dimension.VOLUME]["quart"].factor)
 POUND = float(UNITS[Dimension.MASS]["lb"].factor)
 
@@ -72,8 +71,7 @@ class Wording:
 
     def sieve(self, low: float, high: float) -> str:
         """Two sieve openings [m]; sieves are marked in millimetres in every shop."""
-        finest, coarsest = (notation.format_length(opening, UnitSystem.METRIC) for opening in (low, high))
-        return f"{finest} to {coarsest}"
+        return notation.format_openings(low, high, self.system)
 
     def area(self, square_metres: float) -> str:
         """An area [m2]."""
@@ -85,7 +83,7 @@ class Wording:
 
     def temperature(self, celsius: float) -> str:
         """A temperature [degC]."""
-        return notation.format_temperature(celsius + ZERO_CELSIUS, self.system)
+        return notation.format_temperature(celsius + notation.ZERO_CELSIUS, self.system)
 
     @property
     def degree_sign(self) -> str:

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from math import isfinite
 
 from pourwright import __version__
-from pourwright.app.document.agenda import calendar
+from pourwright.app.document.agenda import calendar, demold_at, too_late
 from pourwright.app.document.credits import sources
-from pourwright.app.document.notes import cautions, go_no_go, reasons, warnings
+from pourwright.app.document.missing import with_reasons
+from pourwright.app.document.moments import iso
+from pourwright.app.document.notes import cautions, go_no_go, reasons, too_late_warning, warnings
 from pourwright.app.document.parts import fill_part, mold_part, piece_part
 from pourwright.app.document.pours import demold_part, heat_part, pour_parts
 from pourwright.app.document.section import section_part
 from pourwright.app.document.shopping import shopping
-from pourwright.app.setup import Setup, working_hours
+from pourwright.app.setup import Setup
+from pourwright.app.timing import Beginning
 from pourwright.fill import dip_stick
 from pourwright.foundation.notation import UnitSystem
 from pourwright.jobs import plan
@@ -37,7 +39,9 @@ def job_info(setup: Setup) -> plan.JobInfo:
     )
 
 
-def plan_document(setup: Setup, request: Request, decision: Decision, now: datetime) -> plan.PlanDocument:
+def plan_document(
+    setup: Setup, request: Request, decision: Decision, beginning: Beginning
+) -> plan.PlanDocument:
     """Put the plan together.
 
     Parameters
@@ -48,8 +52,8 @@ def plan_document(setup: Setup, request: Request, decision: Decision, now: datet
         What the planner was asked.
     decision : Decision
         What it decided.
-    now : datetime
-        Aware; the only time stamp in the document.
+    beginning : Beginning
+        Its moment is the only time stamp in the document.
 
     Returns
     -------
@@ -58,34 +62,43 @@ def plan_document(setup: Setup, request: Request, decision: Decision, now: datet
     """
     climate, limit = request.site.climate, request.peak_limit
     ready = decision.final.ready
-    opening = request.hours.next_open(climate.moment(ready)) if isfinite(ready) else None
+    opening = demold_at(setup, climate.moment(ready)) if isfinite(ready) else None
     pours = pour_parts(setup, decision, climate, limit)
-    return plan.PlanDocument(
+    events = calendar(setup, pours, opening, beginning)
+    late = events[0] if too_late(events, beginning) else None
+    document = plan.PlanDocument(
         version=__version__,
         seed=setup.job.seed,
-        computed_for=now.astimezone(working_hours(setup.job).zone).isoformat(timespec="seconds"),
+        computed_for=iso(beginning.now),
         inputs=dict(setup.piece.inputs),
         job=job_info(setup),
         piece=piece_part(setup.piece, setup.fill.piece_mass, setup.resin.id, setup.materials),
         mold=mold_part(setup.mold, setup.fill.piece_mass),
         fill=fill_part(setup),
         pours=pours,
-        demold=demold_part(setup, decision, None if opening is None else opening.isoformat()),
+        demold=demold_part(setup, decision, None if opening is None else iso(opening)),
         heat=heat_part(setup, decision, climate),
-        dip_stick=_dip_stick(setup),
+        dip_stick=_dip_stick(setup, pours),
         section=section_part(setup),
         shopping=shopping(setup, pours),
-        calendar=calendar(setup, pours, opening),
+        calendar=events,
         go_no_go=go_no_go(setup),
-        reasons=reasons(setup, decision),
+        reasons=reasons(setup, decision, beginning),
         cautions=cautions(setup),
-        warnings=warnings(setup, decision, climate, limit),
+        warnings=[*too_late_warning(setup, late, beginning), *warnings(setup, decision, climate, limit)],
         sources=sources(setup),
     )
+    return with_reasons(document)
 
 
-def _dip_stick(setup: Setup) -> list[plan.DipRow]:
-    rows = dip_stick(setup.fill, setup.mold.rim, setup.piece.frame.as_standing, DIP_STEP[setup.system])
+def _dip_stick(setup: Setup, pours: list[plan.Pour]) -> list[plan.DipRow]:
+    rows = dip_stick(
+        setup.fill,
+        setup.mold.rim,
+        setup.piece.frame.as_standing,
+        DIP_STEP[setup.system],
+        [pour.to_m for pour in pours],
+    )
     return [
         plan.DipRow(
             height_m=row.height,

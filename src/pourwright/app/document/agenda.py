@@ -1,21 +1,52 @@
-"""The calendar: what is done when somebody is there."""
+"""The calendar: what one person does when, in working hours."""
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta
+from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta
+from itertools import pairwise
 
+from pourwright.app.defaults import span
+from pourwright.app.diary import Diary, Slot
+from pourwright.app.document.moments import iso
 from pourwright.app.setup import Setup, working_hours
+from pourwright.app.timing import (
+    Before,
+    Beginning,
+    laying_length,
+    next_working_hour,
+    pour_length,
+    work_ahead,
+    work_back,
+)
 from pourwright.foundation.notation import format_length, format_mass
 from pourwright.jobs import plan
+from pourwright.materials.batches import Batch
 
-HOUR = timedelta(hours=1)
-BATCH_TIME = timedelta(minutes=20)
-RUBBER_WORK = timedelta(hours=2)
-LOOK_BACK = timedelta(days=30)
-DRYING = timedelta(hours=24)
+LATEST = ", at the latest"
 
 
-def calendar(setup: Setup, pours: list[plan.Pour], opening: datetime | None) -> list[plan.Event]:
+def demold_at(setup: Setup, ready: datetime) -> datetime:
+    """Find the first time somebody is there long enough to demold.
+
+    Parameters
+    ----------
+    setup : Setup
+        With its working hours.
+    ready : datetime
+        From when the piece may leave the mold.
+
+    Returns
+    -------
+    datetime
+        On the shop's clock.
+    """
+    return Diary(working_hours(setup.job)).after(ready, span("demold"))[0]
+
+
+def calendar(
+    setup: Setup, pours: list[plan.Pour], opening: datetime | None, beginning: Beginning
+) -> list[plan.Event]:
     """List what is done when, in order.
 
     Parameters
@@ -26,105 +57,124 @@ def calendar(setup: Setup, pours: list[plan.Pour], opening: datetime | None) -> 
         With their starts and windows.
     opening : datetime or None
         When somebody is there to demold; None where it never hardens.
+    beginning : Beginning
+        Without a stated start the work begins at once; else it is counted back from the first pour.
 
     Returns
     -------
     list of plan.Event
-        Mold and glass are counted back from the first pour, to the last moment that does.
+        All but those of kind "wait" keep one person busy.
     """
-    events = [*_before(setup, pours[0]), *_pouring(setup, pours)]
+    diary = Diary(working_hours(setup.job))
+    poured = [_booked(diary, pour) for pour in pours]
+    events = [*_pouring(setup, pours, poured), *_windows(pours)]
+    if beginning.stated is None:
+        before = work_ahead(setup, diary, next_working_hour(setup, beginning.now))
+    laid = list(_laying(setup, diary, pours, poured))
+    check = diary.before(poured[0][0], span("go_no_go"))
+    first = diary.before(check[0], laying_length(_mass(pours[0]))) if pours[0].glass else None
+    if beginning.stated is not None:
+        before = work_back(setup, diary, (first or check)[0])
+    events += [_event(check, "Go/no-go list", "Every line ticked before A meets B.", "check"), *laid]
+    if first:
+        events.append(_lay(setup, pours[0], first))
+    events += [*_before(setup, before, LATEST if beginning.stated else ""), *_looking(diary, pours, poured)]
     if opening is not None:
-        events.append(
-            _event(
-                opening,
-                2 * HOUR,
-                "Demold",
-                "Open the box on all sides first; let air in before you pull.",
-                "demold",
-            )
-        )
-    return sorted(events, key=lambda event: datetime.fromisoformat(event.start))
+        words = "Open the box on all sides first; let air in before you pull."
+        events.append(_event((opening, opening + span("demold")), "Demold", words, "demold"))
+    return sorted(events, key=lambda event: (datetime.fromisoformat(event.start), event.title))
 
 
-def _before(setup: Setup, first: plan.Pour) -> list[plan.Event]:
-    start = datetime.fromisoformat(first.start)
-    rubber = setup.mold.choices.rubber
-    cured = timedelta(seconds=rubber.demold_time.value)
-    open_box = _latest(setup, start - 2 * HOUR)
-    pour_rubber = _latest(setup, open_box - cured - RUBBER_WORK)
+def too_late(events: list[plan.Event], beginning: Beginning) -> bool:
+    """Whether a stated start leaves too little time before the first pour.
+
+    Parameters
+    ----------
+    events : list of plan.Event
+        The calendar.
+    beginning : Beginning
+        With the moment the plan is computed for.
+
+    Returns
+    -------
+    bool
+        True where something should have been begun already.
+    """
+    return datetime.fromisoformat(events[0].start) < beginning.now
+
+
+def _booked(diary: Diary, pour: plan.Pour) -> Slot:
+    batches = [Batch(b.number, b.mass_kg, b.part_a_kg, b.part_b_kg, b.ratio_error) for b in pour.batches]
+    return diary.book(datetime.fromisoformat(pour.start), pour_length(batches))
+
+
+def _mass(pour: plan.Pour) -> float:
+    return sum(share.mass_kg for share in pour.glass)
+
+
+def _before(setup: Setup, before: Before, latest: str) -> Iterator[plan.Event]:
     mix = setup.mold.rubber
-    amount = f"{format_mass(mix.mass_mixed, setup.system)} in {len(mix.batches)} batches"
-    events = [
-        _event(pour_rubber, RUBBER_WORK, "Pour the rubber, at the latest", f"{amount}; master down.", "mold"),
-        _event(open_box, HOUR, "Take the master out", "Cured? Test it with water, then dry it.", "mold"),
-        _event(start - HOUR, HOUR, "Go/no-go list", "Every line ticked before A meets B.", "check"),
-    ]  # fmt: skip
-    if setup.fill.glass:
-        dry = _latest(setup, start - DRYING)
+    pails = "1 batch" if len(mix.batches) == 1 else f"{len(mix.batches)} batches"
+    amount = f"{format_mass(mix.mass_mixed, setup.system)} in {pails}"
+    down = "; master down" if setup.mold.method == "hung" else ", over the master"
+    yield _event(before.rubber, f"Pour the rubber{latest}", f"{amount}{down}.", "mold")
+    yield _event(before.master_out, "Take the master out", "Cured? Test it with water, then dry it.", "mold")
+    if before.wash is not None:
         mass = format_mass(setup.fill.glass_mass, setup.system)
-        events.append(
-            _event(
-                dry,
-                2 * HOUR,
-                "Wash the glass and set it to dry",
-                f"{mass}; dry until a tray stays the same weight.",
-                "prepare",
+        words = f"{mass}; spread it thin on trays."
+        yield _event(before.wash, f"Wash the glass and set it to dry{latest}", words, "prepare")
+        dry = before.wash[1].astimezone(UTC) + span("drying")
+        until = (before.wash[1], dry.astimezone(before.wash[1].tzinfo))
+        yield _event(until, "The glass dries", "Until a tray stays the same weight.", "wait")
+
+
+def _pouring(setup: Setup, pours: list[plan.Pour], poured: list[Slot]) -> Iterator[plan.Event]:
+    for pour, slot in zip(pours, poured, strict=True):
+        level, dip = (format_length(value, setup.system) for value in (pour.to_m, pour.dip_to_m))
+        words = f"{format_mass(pour.resin_kg, setup.system)} of resin up to {level}, {dip} below the rim."
+        yield _event(slot, f"Pour {pour.number} of {len(pours)}", words, "pour")
+
+
+def _laying(setup: Setup, diary: Diary, pours: list[plan.Pour], poured: list[Slot]) -> Iterator[plan.Event]:
+    """Glass for every pour but the first, after the pour below it."""
+    for pour, (start, _), (_, end) in zip(pours[1:], poured[1:], poured, strict=False):
+        if not pour.glass:
+            continue
+        slot = diary.before(start, laying_length(_mass(pour)))
+        if slot[0] >= end:
+            yield _lay(setup, pour, slot)
+        else:
+            # no time of its own: the ticket of the pour begins with the glass
+            diary.booked.pop()
+
+
+def _lay(setup: Setup, pour: plan.Pour, slot: Slot) -> plan.Event:
+    mass = format_mass(_mass(pour), setup.system)
+    words = f"{mass}, dry, up to {format_length(pour.to_m, setup.system)}; level it, drop nothing."
+    return _event(slot, f"Lay the glass for pour {pour.number}", words, "prepare")
+
+
+def _looking(diary: Diary, pours: list[plan.Pour], poured: list[Slot]) -> Iterator[plan.Event]:
+    for pour, (_, end) in zip(pours, poured, strict=True):
+        length = min(diary.left(end), span("look"))
+        if length > timedelta():
+            words = "Level where it was? No drip below? Note both."
+            yield _event(diary.book(end, length), f"Look at pour {pour.number}", words, "check")
+
+
+def _windows(pours: list[plan.Pour]) -> Iterator[plan.Event]:
+    for pour, following in pairwise(pours):
+        if pour.next_from and pour.next_until:
+            yield plan.Event(
+                start=pour.next_from,
+                end=pour.next_until,
+                title=f"Pour {following.number} bonds to pour {pour.number}",
+                detail="Pour the next one within this time; later it must be sanded and washed first.",
+                kind="wait",
             )
-        )
-    return events
 
 
-def _latest(setup: Setup, before: datetime) -> datetime:
-    """Last full working hour at or before a moment."""
-    hours = working_hours(setup.job)
-    return max(hours.starts(before - LOOK_BACK, before, HOUR), default=before)
-
-
-def _pouring(setup: Setup, pours: list[plan.Pour]) -> list[plan.Event]:
-    events = []
-    for pour, following in zip(pours, [*pours[1:], None], strict=True):
-        start = datetime.fromisoformat(pour.start)
-        length = max(BATCH_TIME * len(pour.batches), HOUR)
-        events.append(
-            _event(start, length, f"Pour {pour.number} of {len(pours)}", _detail(setup, pour), "pour")
-        )
-        events.append(
-            _event(
-                start + length,
-                HOUR / 4,
-                f"Look at pour {pour.number}",
-                "Level where it was? No drip below? Note both.",
-                "check",
-            )
-        )
-        if following is not None and pour.next_from and pour.next_until:
-            events.append(_window(pour, following))
-    return events
-
-
-def _detail(setup: Setup, pour: plan.Pour) -> str:
-    level, dip = (format_length(value, setup.system) for value in (pour.to_m, pour.dip_to_m))
-    return f"{format_mass(pour.resin_kg, setup.system)} of resin up to {level}, {dip} below the rim."
-
-
-def _window(pour: plan.Pour, following: plan.Pour) -> plan.Event:
-    assert pour.next_from is not None and pour.next_until is not None  # noqa: PT018 - asked before
-    return plan.Event(
-        start=pour.next_from,
-        end=pour.next_until,
-        title=f"Pour {following.number} bonds to pour {pour.number}",
-        detail="Pour the next one within this time; later it must be sanded and washed first.",
-        kind="wait",
-    )
-
-
-def _event(start: datetime, length: timedelta, title: str, detail: str, kind: str) -> plan.Event:
+def _event(slot: Slot, title: str, detail: str, kind: str) -> plan.Event:
     return plan.Event.model_validate(
-        {
-            "start": start.isoformat(),
-            "end": (start + length).isoformat(),
-            "title": title,
-            "detail": detail,
-            "kind": kind,
-        }
+        {"start": iso(slot[0]), "end": iso(slot[1]), "title": title, "detail": detail, "kind": kind}
     )

@@ -4,28 +4,35 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterator
+from datetime import date, datetime
 from functools import cache
 from importlib.resources import files
 from typing import Any
 
+from pourwright.app.defaults import DEFAULTS
 from pourwright.app.setup import Setup
+from pourwright.app.timing import Beginning, curing, next_working_hour, pour_hours
 from pourwright.foundation.notation import (
     UnitSystem,
+    format_clock,
+    format_duration,
     format_length,
+    format_mass,
+    format_moment,
     format_share,
     format_temperature,
     format_temperature_difference,
 )
 from pourwright.jobs import plan
+from pourwright.materials.batches import HANDLING_RATE, MIXING_TIME
 from pourwright.mold import lifting_caution
+from pourwright.physics.humidity import dew_point
 from pourwright.planner.decide import Decision
 from pourwright.planner.model import Failure
 from pourwright.pour.climate import Climate
 
-ZERO_CELSIUS = 273.15
-HUMID = 0.85
-COOL_SHOP = 288.15
-NEAR_LIMIT = 3.0
+# a dew point needs some water in the air
+DRIEST = 0.01
 
 
 @cache
@@ -51,19 +58,33 @@ def cautions(setup: Setup) -> list[str]:
 def go_no_go(setup: Setup) -> list[plan.Check]:
     """List what must be true before part A meets part B."""
     lines = [line for line in _words()["go_no_go"] if setup.fill.glass or not line.get("glass")]
-    return [plan.Check(text=line["text"], why=line["why"]) for line in lines]
+    known = {"humid": format_share(DEFAULTS["damp_air"].value), "dew": _dew_words(setup)}
+    return [plan.Check(text=line["text"].format_map(known), why=line["why"]) for line in lines]
+
+
+def _dew_words(setup: Setup) -> str:
+    """Dew point of the shop's air when it is warmest, which is when it holds most water."""
+    shop = setup.job.shop
+    warmest = max(
+        value.si for value in (shop.temperature, shop.day_temperature, shop.night_temperature) if value
+    )
+    share = min(max(shop.humidity, DRIEST), 1.0)
+    dew, air = (
+        format_temperature(value, setup.system) for value in (float(dew_point(warmest, share)), warmest)
+    )
+    return f"{dew} in air of {air} and {format_share(share)} humidity"
 
 
 def warnings(setup: Setup, decision: Decision, climate: Climate, limit: float) -> list[str]:
     """List what the maker should think about before spending."""
     found = [*setup.mold.warnings, *setup.fill.warnings, *_near_limit(setup, decision, limit)]
-    if climate.mean < COOL_SHOP:
+    if climate.mean < DEFAULTS["cool_shop"].value:
         cool = format_temperature(climate.mean, setup.system)
         found.append(
             f"The shop is cool, {cool} on average: cure is slow and may stall; warm it, or build a warm box "
             "around the mold as the data sheet allows."
         )
-    if setup.job.shop.humidity > HUMID:
+    if setup.job.shop.humidity > DEFAULTS["damp_air"].value:
         damp = format_share(setup.job.shop.humidity)
         found.append(f"The air is damp ({damp}): tops blush; wash and sand them between pours.")
     if decision.choice.trial.ready is None:
@@ -77,7 +98,7 @@ def _near_limit(setup: Setup, decision: Decision, limit: float) -> Iterator[str]
     system = setup.system
     for number, (pour, error) in enumerate(zip(decision.final.pours, decision.grid_errors, strict=True), 1):
         left = limit - pour.peak
-        if left < max(NEAR_LIMIT, error):
+        if left < max(DEFAULTS["near_limit"].value, error):
             below = format_temperature_difference(left, system, digits=1)
             yield (
                 f"Pour {number} peaks only {below} below its limit. Near run-away a few per cent in rate "
@@ -85,23 +106,45 @@ def _near_limit(setup: Setup, decision: Decision, limit: float) -> Iterator[str]
             )
 
 
-def reasons(setup: Setup, decision: Decision) -> list[plan.Reason]:
-    """Say why: the number of pours, defaults kept, values that are missing."""
-    found = [plan.Reason(key="pours", text=_why_so_many(setup, decision))]
-    if setup.job.start is None:
-        found.append(plan.Reason(key="start", text="no start in the job: the next working hour was taken"))
+def too_late_warning(setup: Setup, late: plan.Event | None, beginning: Beginning) -> list[str]:
+    """Warn of a start that leaves too little time for what comes before it.
+
+    Parameters
+    ----------
+    setup : Setup
+        For the clock.
+    late : plan.Event or None
+        What should have been begun already.
+    beginning : Beginning
+        Now, and when everything can be ready.
+
+    Returns
+    -------
+    list of str
+        One warning, or none.
+    """
+    if late is None:
+        return []
+    system, zone = setup.system, beginning.now.tzinfo
+    begun = format_moment(datetime.fromisoformat(late.start).astimezone(zone), system)
+    ready = format_moment(beginning.ready.astimezone(zone), system)
+    name = late.title.partition(",")[0].lower()
+    text = (
+        f"The start leaves too little time: '{name}' should have begun by {begun}, which is past. Begun at "
+        f"the next working hour, mold and glass are ready by {ready}: move the start there, or leave it out."
+    )
+    return [text]
+
+
+def reasons(setup: Setup, decision: Decision, beginning: Beginning) -> list[plan.Reason]:
+    """Say why: the number of pours, the first pour, defaults kept."""
+    found = [
+        plan.Reason(key="pours", text=_why_so_many(setup, decision)),
+        plan.Reason(key="pours[].start", text=_why_then(setup, beginning)),
+        plan.Reason(key="calendar", text=_why_so_long(setup)),
+    ]
     found += [plan.Reason(key=key, text=text) for key, text in setup.mold.reasons]
     found.append(plan.Reason(key="fill.bands", text=_why_voids(setup)))
-    if setup.job.prices is None:
-        found.append(plan.Reason(key="shopping[].price", text="no [prices] in the job: none are guessed"))
-    if setup.mold.rubber.fill_mark is None:
-        found.append(
-            plan.Reason(
-                key="mold.rubber.fill_mark_before_master_m", text="the master stands in the box already"
-            )
-        )
-    if decision.choice.trial.ready is None:
-        found.append(plan.Reason(key="demold.after_h", text="it never gets hard enough in this shop"))
     if not decision.choice.proven:
         found.append(
             plan.Reason(key="search", text="the search for an earlier finish stopped at its limit of trials")
@@ -109,12 +152,51 @@ def reasons(setup: Setup, decision: Decision) -> list[plan.Reason]:
     return found
 
 
+def _why_then(setup: Setup, beginning: Beginning) -> str:
+    """Why the first pour is when it is."""
+    system, zone = setup.system, beginning.now.tzinfo
+    if beginning.stated is None:
+        work = format_moment(next_working_hour(setup, beginning.now), system)
+        cure = format_duration(curing(setup).total_seconds())
+        glass = ""
+        if setup.fill.glass:
+            glass = f", glass dried {format_duration(DEFAULTS['drying'].value)} and laid in"
+        return (
+            f"no start is given, so the work starts at the next working hour, {work}; the first pour comes "
+            f"once the rubber is poured and has cured {cure}, the mold is tested{glass}, all in working hours"
+        )
+    hours = pour_hours(setup)
+    asked = format_moment(beginning.stated.astimezone(zone), system)
+    first, last = (
+        format_clock(datetime.combine(date.min, wall), system) for wall in (hours.opens, hours.closes)
+    )
+    rule = (
+        f"a pour starts from {first} to {last}: time for the glass and the list before it, to look after it"
+    )
+    if beginning.first == beginning.stated:
+        return f"from the start that was given, {asked}; {rule}"
+    return f"the first full hour for a pour from the start that was given, {asked}; {rule}"
+
+
+def _why_so_long(setup: Setup) -> str:
+    """What the lengths in the calendar are reckoned with."""
+    mixing, rate = format_duration(MIXING_TIME.value), format_mass(HANDLING_RATE.value * 60, setup.system)
+    look = format_duration(DEFAULTS["look"].value)
+    laid = format_mass(DEFAULTS["laying_rate"].value * 60, setup.system)
+    washed = format_mass(DEFAULTS["washing_rate"].value * 60, setup.system)
+    glass = f", {washed} of glass a minute to wash, {laid} a minute to lay in" if setup.fill.glass else ""
+    return (
+        f"lengths by common practice for one person: {mixing} to stir a batch, {rate} a minute to pour, "
+        f"{look} to look after a pour{glass}"
+    )
+
+
 def _why_so_many(setup: Setup, decision: Decision) -> str:
     count = len(decision.final.pours)
     if not decision.choice.failed:
         return f"{count} {'pour' if count == 1 else 'pours'}: everything at once keeps all limits"
     fewer = "; ".join(failure_words(failure, setup.system) for failure in decision.choice.failed)
-    return f"{count} pours, because with {fewer}"
+    return f"{count} pours: {fewer}"
 
 
 def failure_words(failure: Failure, system: UnitSystem) -> str:
@@ -130,16 +212,18 @@ def failure_words(failure: Failure, system: UnitSystem) -> str:
     Returns
     -------
     str
-        As in "2 pours the hottest place goes over the limit by at least 18 K".
+        As in "with 2 pours, the hottest place goes over the limit by 18 °C or more".
     """
-    name = "1 pour" if failure.count == 1 else f"{failure.count} pours"
+    name = "with 1 pour," if failure.count == 1 else f"with {failure.count} pours,"
     if failure.constraint == "peak":
         by = format_temperature_difference(failure.amount, system)
         return f"{name} the hottest place goes over the limit by {by} or more"
     if failure.constraint == "border":
         upper = format_length(failure.place[1], system)
         return f"{name} glass would have to lie on liquid resin at {upper}"
-    return f"{name} nobody is there while the last one still bonds: {failure.amount / 3600:.0f} h short"
+    return (
+        f"{name} nobody is there while one still bonds: it stops {format_duration(failure.amount)} too early"
+    )
 
 
 def _why_voids(setup: Setup) -> str:

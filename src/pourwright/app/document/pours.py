@@ -6,15 +6,16 @@ from math import isfinite
 
 import numpy as np
 
+from pourwright.app.document.moments import iso
 from pourwright.app.document.parts import batches
 from pourwright.app.setup import Setup
+from pourwright.foundation.notation import ZERO_CELSIUS
 from pourwright.jobs import plan
 from pourwright.planner.decide import Decision
 from pourwright.pour.climate import Climate
 from pourwright.pour.defaults import DEFAULTS as POUR
 from pourwright.pour.rehearse import PourSeen
 
-ZERO_CELSIUS = 273.15
 HOUR = 3600.0
 RULE = (
     "every place is glassy {margin:.0f} K above the shop's warmest hour or an ordinary "
@@ -61,7 +62,7 @@ def _pour(
         from_standing_m=standing(pour.lower),
         to_standing_m=standing(pour.upper),
         dip_to_m=setup.mold.rim - pour.upper,
-        start=climate.moment(pour.start).isoformat(),
+        start=iso(climate.moment(pour.start)),
         volume_m3=float(setup.fill.levels.volume(pour.upper) - setup.fill.levels.volume(pour.lower)),
         resin_kg=sum(batch.mass for batch in made),
         part_a_kg=sum(batch.part_a for batch in made),
@@ -81,8 +82,8 @@ def _pour(
         gel_first_h=(pour.gel_first - pour.start) / HOUR,
         bonds_from_h=(pour.bonds_from - pour.start) / HOUR,
         bonds_until_h=(pour.bonds_until - pour.start) / HOUR,
-        next_from=None if last else climate.moment(pour.bonds_from).isoformat(timespec="minutes"),
-        next_until=None if last else climate.moment(pour.bonds_until).isoformat(timespec="minutes"),
+        next_from=None if last else iso(climate.moment(pour.bonds_from)),
+        next_until=None if last else iso(climate.moment(pour.bonds_until)),
         least_cured=pour.least_cured,
         least_cured_place_m=pour.least_cured_place,
         history=_history(pour, first),

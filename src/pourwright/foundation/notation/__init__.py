@@ -1,6 +1,7 @@
 """Workshop notation to exact numbers and back; the only place that formats numbers."""
 
 from pourwright.foundation.notation.formats import (
+    ZERO_CELSIUS,
     System,
     UnitSystem,
     format_area,
@@ -10,6 +11,7 @@ from pourwright.foundation.notation.formats import (
     format_length,
     format_mass,
     format_money,
+    format_openings,
     format_pressure,
     format_share,
     format_temperature,
@@ -22,6 +24,7 @@ from pourwright.foundation.notation.reader import parse_quantity
 __all__ = [
     "DAYS",
     "MONTHS",
+    "ZERO_CELSIUS",
     "System",
     "UnitSystem",
     "format_area",
@@ -34,6 +37,7 @@ __all__ = [
     "format_mass",
     "format_moment",
     "format_money",
+    "format_openings",
     "format_pressure",
     "format_share",
     "format_temperature",

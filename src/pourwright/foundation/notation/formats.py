@@ -1,6 +1,6 @@
 """Numbers as the maker reads them, in metric or US shop units."""
 
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from fractions import Fraction
 from typing import Literal
@@ -16,7 +16,10 @@ class UnitSystem(StrEnum):
 
 
 System = UnitSystem | Literal["metric", "us"]
+ZERO_CELSIUS = float(UNITS[Dimension.TEMPERATURE]["degC"].offset)
 _SQUARE_FOOT = float(UNITS[Dimension.LENGTH]["ft"].factor) ** 2
+# how near to a half millimetre a length counts as one [half mm]
+_HALF = 0.01
 
 
 def _is_us(system: System) -> bool:
@@ -29,7 +32,9 @@ def _in_unit(si: float, dimension: Dimension, unit: str) -> float:
 
 
 def _fixed(number: float, digits: int) -> str:
-    text = f"{number:.{digits}f}"
+    # 13 digits first: 1.15 is stored a hair below itself, and a maker rounds it up
+    exact = Decimal(f"{number:.13g}")
+    text = str(exact.quantize(Decimal(1).scaleb(-digits), ROUND_HALF_UP))
     # -0.4 rounds to -0, which nobody measures
     return text.removeprefix("-") if float(text) == 0 else text
 
@@ -51,7 +56,7 @@ def format_length(length: float, system: System, *, digits: int | None = None) -
     system : UnitSystem
         Which units to write.
     digits : int, optional
-        Decimals of the millimetres; by default none, and one under 10 mm.
+        Decimals of the millimetres; by default none, and one under 10 mm and for half millimetres.
 
     Returns
     -------
@@ -59,15 +64,48 @@ def format_length(length: float, system: System, *, digits: int | None = None) -
 
     Examples
     --------
-    >>> format_length(0.2143125, "metric"), format_length(0.2143125, "us")
-    ('214 mm', '8 7/16 in')
+    >>> format_length(0.2143125, "metric"), format_length(0.2143125, "us"), format_length(0.0375, "metric")
+    ('214 mm', '8 7/16 in', '37.5 mm')
     """
     if _is_us(system):
         return _format_inches(length)
     millimetres = _in_unit(length, Dimension.LENGTH, "mm")
     if digits is None:
-        digits = 1 if abs(millimetres) < 9.95 and millimetres else 0
+        half = abs(millimetres * 2 % 2 - 1) < _HALF
+        digits = 1 if half or (abs(millimetres) < 9.95 and millimetres) else 0
     return f"{_fixed(millimetres, digits)} mm"
+
+
+def format_openings(low: float, high: float, system: System) -> str:
+    """Write two sieve openings, which are marked in millimetres in every shop.
+
+    Parameters
+    ----------
+    low, high : float
+        Openings [m].
+    system : UnitSystem
+        Which units to write; inches come first, the millimetres after them.
+
+    Returns
+    -------
+    str
+        Millimetres with up to three digits.
+
+    Examples
+    --------
+    >>> format_openings(0.00315, 0.0063, "metric"), format_openings(0.0063, 0.0125, "us")
+    ('3.15 to 6.3 mm', '1/4 to 1/2 in (6.3 to 12.5 mm)')
+    """
+    finest, coarsest = (_three_digits(_in_unit(size, Dimension.LENGTH, "mm")) for size in (low, high))
+    metric = f"{finest} to {coarsest} mm"
+    if not _is_us(system):
+        return metric
+    return f"{_format_inches(low).removesuffix(' in')} to {_format_inches(high)} ({metric})"
+
+
+def _three_digits(number: float) -> str:
+    text = _fixed(number, max(2 - int(f"{abs(number) or 1:e}".partition("e")[2]), 0))
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def _format_inches(length: float) -> str:

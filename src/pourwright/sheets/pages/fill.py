@@ -1,7 +1,5 @@
 """Bands, glass, resin and pours in numbers; the dip-stick."""
 
-import itertools
-
 from pourwright.jobs.plan import Band, DipRow, PlanDocument, Pour
 from pourwright.sheets.pages.common import Page, table
 from pourwright.sheets.wording import Wording, readings_differ
@@ -123,39 +121,14 @@ def dip_page(plan: PlanDocument) -> Page:
     heads = ["dip from the rim", "up, as poured", *(["as it stands"] if differ else [])]
     heads += [f"mold holds, {words.bulk_unit}", f"liquid, glass in, {words.bulk_unit}", "level after"]
     # a stick is read from the rim down
-    merged = sorted([*plan.dip_stick, *_missing_levels(plan)], key=lambda row: row.dip_m)
-    rows = [_dip_row(row, plan, words, standing=differ) for row in merged]
+    ordered = sorted(plan.dip_stick, key=lambda row: row.dip_m)
+    rows = [_dip_row(row, plan, words, standing=differ) for row in ordered]
     return {
         **table(heads, rows, "rrrrrl" if differ else "rrrrl"),
         "marked": [bool(row[-1]) for row in rows],
         "note": "Dip where no glass stands in the way: a stick that rests on glass reads too high. "
         "Liquid is what fits below that height once the glass is in.",
     }
-
-
-def _missing_levels(plan: PlanDocument) -> list[DipRow]:
-    """Rows for pour levels between two rows of the table, read off it in a straight line."""
-    rows = sorted(plan.dip_stick, key=lambda row: row.height_m)
-    found = []
-    for pour in plan.pours:
-        if any(abs(row.height_m - pour.to_m) < 5e-4 for row in rows):
-            continue
-        pairs = itertools.pairwise(rows)
-        pair = next(((a, b) for a, b in pairs if a.height_m < pour.to_m < b.height_m), None)
-        if pair is not None:
-            found.append(_between(*pair, pour))
-    return found
-
-
-def _between(low: DipRow, high: DipRow, pour: Pour) -> DipRow:
-    share = (pour.to_m - low.height_m) / (high.height_m - low.height_m)
-    return DipRow(
-        height_m=pour.to_m,
-        height_standing_m=pour.to_standing_m,
-        dip_m=pour.dip_to_m,
-        cavity_m3=low.cavity_m3 + share * (high.cavity_m3 - low.cavity_m3),
-        liquid_m3=low.liquid_m3 + share * (high.liquid_m3 - low.liquid_m3),
-    )
 
 
 def _dip_row(row: DipRow, plan: PlanDocument, words: Wording, *, standing: bool) -> list[str]:

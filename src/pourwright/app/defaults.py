@@ -1,0 +1,96 @@
+"""What the plan assumes about work in a shop, each with its reason."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import timedelta
+from types import MappingProxyType
+
+from pourwright.foundation.sources import Kind, Sourced
+
+_PRACTICE = "common-practice"
+_HOUR, _MINUTE = 3600.0, 60.0
+
+DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
+    {
+        "look": Sourced(
+            1 * _HOUR, "s", 0.5 * _HOUR, 2 * _HOUR, Kind.PRACTICE, _PRACTICE,
+            "a leak shows in the first hour after a pour",
+        ),
+        "ready_for_rubber": Sourced(
+            30 * _MINUTE, "s", 15 * _MINUTE, 60 * _MINUTE, Kind.PRACTICE, _PRACTICE,
+            "close and level the box, set out pails, see to the master",
+        ),
+        "master_out": Sourced(
+            1 * _HOUR, "s", 0.5 * _HOUR, 2 * _HOUR, Kind.PRACTICE, _PRACTICE,
+            "take the master out, look at every face, test with water, wipe dry",
+        ),
+        "go_no_go": Sourced(
+            30 * _MINUTE, "s", 15 * _MINUTE, 60 * _MINUTE, Kind.PRACTICE, _PRACTICE, "ten lines to tick",
+        ),
+        "ready_to_wash": Sourced(
+            30 * _MINUTE, "s", 15 * _MINUTE, 60 * _MINUTE, Kind.PRACTICE, _PRACTICE, "sieves, tubs and trays",
+        ),
+        "washing_rate": Sourced(
+            0.5 / _MINUTE, "kg/s", 0.25 / _MINUTE, 1 / _MINUTE, Kind.PRACTICE, _PRACTICE,
+            "a few kg in a sieve, rinsed until the water stays clear",
+        ),
+        "drying": Sourced(
+            24 * _HOUR, "s", 12 * _HOUR, 72 * _HOUR, Kind.PRACTICE, _PRACTICE,
+            "spread thin on trays in a heated room; weighing a tray decides",
+        ),
+        "ready_to_lay": Sourced(
+            10 * _MINUTE, "s", 5 * _MINUTE, 20 * _MINUTE, Kind.PRACTICE, _PRACTICE, "weigh out, gloves, mask",
+        ),
+        "laying_rate": Sourced(
+            2 / _MINUTE, "kg/s", 1 / _MINUTE, 5 / _MINUTE, Kind.PRACTICE, _PRACTICE,
+            "laid in by the scoop and levelled, not dropped",
+        ),
+        "least_pour": Sourced(
+            30 * _MINUTE, "s", 15 * _MINUTE, 60 * _MINUTE, Kind.PRACTICE, _PRACTICE,
+            "weighing, bubbles and the dip-stick take as long for a small pour",
+        ),
+        "demold": Sourced(
+            2 * _HOUR, "s", 1 * _HOUR, 4 * _HOUR, Kind.PRACTICE, _PRACTICE,
+            "panels off, rubber eased off all round, piece lifted out",
+        ),
+        "damp_air": Sourced(
+            0.85, "", 0.80, 0.85, Kind.PRACTICE, _PRACTICE, "relative humidity above which tops blush",
+        ),
+        "cool_shop": Sourced(
+            288.15, "K", 286.15, 291.15, Kind.PRACTICE, _PRACTICE, "below it cure is slow and may stall",
+        ),
+        "warm_shop": Sourced(
+            303.15, "K", 301.15, 305.15, Kind.PRACTICE, _PRACTICE, "above it pot life is short",
+        ),
+        "near_limit": Sourced(
+            3.0, "K", 2.0, 5.0, Kind.PRACTICE, _PRACTICE,
+            "a few per cent in rate move a peak near run-away by more",
+        ),
+        "sheet_waste": Sourced(
+            0.15, "", 0.10, 0.25, Kind.PRACTICE, _PRACTICE, "share of a sheet lost in saw cuts and rests",
+        ),
+    }
+)  # fmt: skip
+"""Default of each, SI; ``low`` and ``high`` are the usual range."""
+
+
+def span(key: str) -> timedelta:
+    """Read a default that is a time.
+
+    Parameters
+    ----------
+    key : str
+        Of a default in seconds.
+
+    Returns
+    -------
+    timedelta
+        Its value.
+
+    Examples
+    --------
+    >>> span("look")
+    datetime.timedelta(seconds=3600)
+    """
+    return timedelta(seconds=DEFAULTS[key].value)

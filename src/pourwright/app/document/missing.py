@@ -1,0 +1,83 @@
+"""A reason for every value that a plan leaves empty."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
+from typing import Any
+
+from pourwright.jobs import plan
+
+REASONS: Mapping[str, str] = MappingProxyType(
+    {
+        "job.scale_step_kg": "the job does not say how finely its scale reads",
+        "mold.rubber.fill_mark_before_master_m": "no mark is needed: the master stands in the box already",
+        "mold.rubber.batches[].level_after_m": "the level is read once the master is in",
+        "mold.hold_down.screws_needed": "no screws: the master hangs from bars, and weight holds it down",
+        "fill.bands[].grade": "a neat band has no glass",
+        "fill.bands[].colour": "a neat band has no glass, or any colour will do",
+        "fill.glass[].bottles": "no bottle is known that this colour comes from",
+        "fill.parts_by_weight": "the casting material is not mixed of two parts",
+        "pours[].batches[].level_after_m": "the level is read at the end of the pour",
+        "pours[].start_temperature_degC": "the mix is as warm as the shop at that hour",
+        "pours[].work_within_h": "the resin's record gives no pot life",
+        "pours[].next_from": "nothing comes after the last pour",
+        "pours[].next_until": "nothing comes after the last pour",
+        "demold.after_h": "it never gets hard enough in this shop: warm the mold",
+        "demold.at": "it never gets hard enough in this shop: warm the mold",
+        "heat.rubber_limit_degC": "the rubber's record gives no limit",
+        "shopping[].price": "the job gives no price for it: none is guessed",
+    }
+)
+"""Why a value may be missing, by its place; ``[]`` stands for every entry of a list."""
+
+
+def empty_places(value: Any, place: str = "") -> Iterator[str]:
+    """Find every empty value of a document.
+
+    Parameters
+    ----------
+    value : object
+        Of JSON: dict, list, number, text or None.
+    place : str
+        Where it stands.
+
+    Yields
+    ------
+    str
+        As in ``pours[].next_from``; once for each empty value.
+
+    Examples
+    --------
+    >>> list(empty_places({"a": [{"b": None}, {"b": 1}], "c": None}))
+    ['a[].b', 'c']
+    """
+    if value is None:
+        yield place
+    elif isinstance(value, dict):
+        for key, inner in value.items():
+            yield from empty_places(inner, f"{place}.{key}".lstrip("."))
+    elif isinstance(value, list):
+        for inner in value:
+            yield from empty_places(inner, f"{place}[]")
+
+
+def with_reasons(document: plan.PlanDocument) -> plan.PlanDocument:
+    """Add a reason for every empty value that has none yet.
+
+    Parameters
+    ----------
+    document : PlanDocument
+        The plan.
+
+    Returns
+    -------
+    PlanDocument
+        The same with more reasons.
+    """
+    content = document.model_dump(mode="json")
+    told = {re.sub(r"\[\d+\]", "[]", reason.key) for reason in document.reasons}
+    places = dict.fromkeys(place for place in empty_places(content) if place not in told)
+    added = [plan.Reason(key=place, text=REASONS[place]) for place in places]
+    return document.model_copy(update={"reasons": [*document.reasons, *added]})
