@@ -223,31 +223,14 @@ def test_yield_keeps_its_name_in_the_file(text):
     }
 
 
-def test_pinned_values_for_checks(text):
-    pin = """
-[pin.kinetics]
-a1 = "3e4 1/s"
-e1 = "60 kJ/mol"
-a2 = "1.1e5 1/s"
-e2 = "55 kJ/mol"
-m = 0.6
-n = 1.8
-heat_of_reaction = "350 J/g"
-[pin.film]
-h = "8 W/(m2 K)"
-[[pin.pour]]
-to = "top"
-at = "0 h"
-[[pin.probe]]
-name = "middle"
-x = "0 mm"
-y = "0 mm"
-z = "20 mm"
-"""
-    job = read_job(text + pin)
-    assert job.pin.kinetics.e1.si == 60_000
-    assert job.pin.kinetics.heat_of_reaction.si == 350_000
-    assert job.pin.probe[0].z.si == 0.02
+@pytest.mark.parametrize("pin", ['[pin.film]\nh = "8 W/(m2 K)"\n', "[pin]\n", '[[pin.pour]]\nto = "top"\n'])
+def test_pinned_values_are_refused_until_they_do_something(text, pin):
+    with pytest.raises(JobError) as caught:
+        read_job(text + pin)
+    assert "job.toml" in str(caught.value)
+    assert "pin: these keys are reserved for checks of the heat run, which come with a later version" in str(
+        caught.value
+    )
 
 
 def test_a_folder_or_a_missing_file(tmp_path, text):

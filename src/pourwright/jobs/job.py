@@ -8,10 +8,9 @@ from typing import Any, Literal
 
 from pydantic import PrivateAttr
 
-from pourwright.jobs.fields import Count, Moment, Title
+from pourwright.jobs.fields import Count, Moment, Reserved, Title
 from pourwright.jobs.keypaths import KeyPath, parsed, shown
 from pourwright.jobs.keys import Section, key
-from pourwright.jobs.pin import Pin
 from pourwright.jobs.sections import (
     Band,
     Bottles,
@@ -66,7 +65,10 @@ class Job(Section):
         shown="none",
         why="one plan of the file as it is",
     )
-    pin: Pin | None = key("values pinned for checks of the heat run; not for work", shown="none")
+    pin: Reserved = key(
+        "reserved for checks of the heat run, which come with a later version; refused until then",
+        default=None, shown="none",
+    )  # fmt: skip
 
     _path: Path = PrivateAttr(default=Path("job.toml"))
     _lines: Mapping[KeyPath, int] = PrivateAttr(default_factory=dict)

@@ -92,6 +92,8 @@ def kind_of(field: FieldInfo) -> str:
     model, many = inner_model(field.annotation)
     if model is not None:
         return "list of tables" if many else "table"
+    if field.annotation is type(None):
+        return "nothing yet"
     titles = [item.json_schema for item in field.metadata if hasattr(item, "json_schema")]
     return _words(field.annotation, titles)
 

@@ -14,11 +14,11 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
     {
         "wall": Sourced(
             0.020, "m", 0.010, 0.025, Kind.PRACTICE, _PRACTICE,
-            "a block of rubber stands on its own at 15 to 20 mm; 10 to 25 mm is the usual range",
+            "thick enough for a block of rubber to stand on its own, thin enough to bend out of undercuts",
         ),
         "base": Sourced(
             0.75 * _INCH, "m", 0.5 * _INCH, 1.0 * _INCH, Kind.PRACTICE, _PRACTICE,
-            "3/4 in under the master: it carries the fill, and leaves room for the air to get out",
+            "rubber under the master: it carries the fill, and leaves room for the air to get out",
         ),
         "cover": Sourced(
             0.0, "m", 0.0, 0.0, Kind.PRACTICE, _PRACTICE,

@@ -5,15 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.notation import format_force, format_length, format_mass
+from pourwright.foundation.notation import format_duration, format_length, format_mass, format_volume
 from pourwright.geometry.levels import LevelVolume
-from pourwright.materials.batches import Batch, largest_batch, split_batches
+from pourwright.materials.batches import (
+    HANDLING_RATE,
+    MIXING_TIME,
+    USABLE_PAIL,
+    Batch,
+    largest_batch,
+    split_batches,
+    time_to_pour,
+)
 from pourwright.mold.choices import MoldChoices
 from pourwright.mold.defaults import DEFAULTS
 from pourwright.mold.holddown import hold_down
 from pourwright.mold.panels import Head, box_panels, box_seams, fill_head, rubber_head
 from pourwright.mold.result import HoldDown, MoldResult, Panel, RubberMix, Size
 from pourwright.mold.rubber import RubberPour
+from pourwright.physics.constants import STANDARD_GRAVITY
 
 
 def design_mold(size: Size, levels: LevelVolume, choices: MoldChoices) -> MoldResult:
@@ -61,7 +70,7 @@ def design_mold(size: Size, levels: LevelVolume, choices: MoldChoices) -> MoldRe
         panels=panels,
         seams=box_seams(inside, mix.head_at_bottom),
         empty_mass=mix.mass + _standing_mass(panels, choices),
-        reasons=tuple((f"mold.{key}", DEFAULTS[key].conditions) for key in _defaults_kept(choices)),
+        reasons=tuple((f"mold.{key}", _why(key, choices)) for key in _defaults_kept(choices)),
         warnings=tuple(_warnings(choices, held, mix)),
     )
 
@@ -128,18 +137,64 @@ def _defaults_kept(choices: MoldChoices) -> Iterator[str]:
             yield name
 
 
+def _why(name: str, choices: MoldChoices) -> str:
+    """Reason of a default, with the usual range in the maker's units."""
+    default = DEFAULTS[name]
+    if default.unit != "m" or not default.high or default.low is None:
+        return default.conditions
+    usual = " to ".join(format_length(edge, choices.units) for edge in (default.low, default.high))
+    return f"{default.conditions}; usual are {usual}"
+
+
 def _warnings(choices: MoldChoices, held: HoldDown, mix: RubberMix) -> Iterator[str]:
     yield from _unusual(choices)
     if held.net_force > 0:
-        yield (
-            f"The master floats: liquid rubber lifts it with {format_force(held.buoyancy, choices.units)}, "
-            f"it weighs {format_mass(held.master_mass, choices.units)}."
+        lifts, more, weighs = (
+            format_mass(mass, choices.units)
+            for mass in (
+                held.buoyancy / STANDARD_GRAVITY,
+                held.net_force / STANDARD_GRAVITY,
+                held.master_mass,
+            )
         )
-    if len(mix.batches) > 1:
         yield (
-            f"The rubber takes {len(mix.batches)} batches: pour each next one before the one in the box "
-            "stops flowing, or have a second person mix."
+            f"The master floats: the liquid rubber carries {lifts}, which is {more} more than the master's "
+            f"own {weighs}."
         )
+    yield from _slow_to_pour(choices, mix)
+
+
+def _slow_to_pour(choices: MoldChoices, mix: RubberMix) -> Iterator[str]:
+    count, needed = len(mix.batches), time_to_pour(mix.batches)
+    works = choices.rubber.working_time.value
+    if choices.method == "hung" and needed > works:
+        yield (
+            f"The master goes down into rubber that is setting: one person needs {format_duration(needed)} "
+            f"for {_batch_words(count)}, the rubber works for {format_duration(works)}. "
+            f"What mends it: {_mending(choices, mix)}."
+        )
+    elif count > 1:
+        yield (
+            f"The rubber takes {_batch_words(count)}, {format_duration(needed)} for one person: pour each "
+            "next one before the one in the box stops flowing, or have a second person mix."
+        )
+
+
+def _batch_words(count: int) -> str:
+    return "1 batch" if count == 1 else f"{count} batches"
+
+
+def _mending(choices: MoldChoices, mix: RubberMix) -> str:
+    """Changes that bring the rubber in within its working time, as far as each can."""
+    needed = format_duration(time_to_pour(mix.batches))
+    ways = ['method = "screwed" (the master stands in the box from the start)']
+    left = choices.rubber.working_time.value - mix.mass_mixed / HANDLING_RATE.value
+    fewer = int(left // MIXING_TIME.value)
+    if 0 < fewer < len(mix.batches):
+        pail = mix.mass_mixed / fewer / choices.rubber.density.value / USABLE_PAIL.value
+        ways.append(f"a pail of {format_volume(pail, choices.units)} and a scale that carries it")
+    ways += ["a second person mixing", f"a rubber that works for {needed} or more"]
+    return ", or ".join(ways)
 
 
 def _unusual(choices: MoldChoices) -> Iterator[str]:
