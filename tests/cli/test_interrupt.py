@@ -1,10 +1,12 @@
-"""Ctrl-C in the middle of a real plan."""
+"""Ctrl-C, a closed terminal or a shut-down in the middle of a real plan."""
 
 import os
 import signal
 import subprocess
 import sys
 from pathlib import Path
+
+import pytest
 
 JOB = """format = 1
 [shape]
@@ -16,11 +18,13 @@ temperature = "22 degC"
 """
 
 
-def test_ctrl_c_leaves_nothing_half_written(tmp_path: Path) -> None:
+@pytest.mark.parametrize("stop", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+def test_being_stopped_leaves_nothing_half_written(tmp_path: Path, stop: signal.Signals) -> None:
     (tmp_path / "job.toml").write_text(JOB)
     old = tmp_path / "plan"
     old.mkdir()
-    (old / "plan.json").write_text("the plan of last week")
+    last_week = '{"schema": "pourwright-plan/1.0", "made": "last week"}'
+    (old / "plan.json").write_text(last_week)
     running = subprocess.Popen(
         [sys.executable, "-c", "from pourwright.cli import main; main()", "plan", "job.toml", "--json"],
         cwd=tmp_path,
@@ -32,11 +36,11 @@ def test_ctrl_c_leaves_nothing_half_written(tmp_path: Path) -> None:
     assert running.stderr is not None
     # the first stage is told after everything is loaded, so the signal finds the plan at work
     first = next(line for line in running.stderr if line.endswith("...\n"))
-    running.send_signal(signal.SIGINT)
+    running.send_signal(stop)
     out, err = running.communicate(timeout=120)
     assert first == "reading the shape ...\n"
     assert running.returncode == 130, err
     assert out == ""
     assert err.splitlines()[-1] == "stopped; nothing half-written was left"
     assert sorted(path.name for path in tmp_path.iterdir()) == ["job.toml", "plan"]
-    assert (old / "plan.json").read_text() == "the plan of last week"
+    assert (old / "plan.json").read_text() == last_week

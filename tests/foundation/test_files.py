@@ -1,9 +1,11 @@
+import errno
 import hashlib
 import math
 from pathlib import Path
 
 import pytest
 
+from pourwright.foundation.errors import UserError
 from pourwright.foundation.files import canonical_json, sha256_of, staged_folder, write_atomically
 
 
@@ -57,6 +59,42 @@ def test_stopped_staging_keeps_what_was_there(tmp_path: Path, stop: type[BaseExc
         stop_half_way(target, stop)
     assert names(target) == ["one.txt"]
     assert names(tmp_path) == ["plan"]
+
+
+def test_stopped_between_old_and_new_gives_the_old_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    target = tmp_path / "plan"
+    with staged_folder(target) as stage:
+        (stage / "one.txt").write_text("1")
+    rename, calls = Path.rename, []
+
+    def stopped(self: Path, to: Path) -> Path:
+        calls.append(to)
+        if len(calls) == 2:
+            raise KeyboardInterrupt
+        return rename(self, to)
+
+    monkeypatch.setattr(Path, "rename", stopped)
+    with pytest.raises(KeyboardInterrupt), staged_folder(target):
+        pass
+    assert names(target) == ["one.txt"]
+    assert names(tmp_path) == ["plan"]
+
+
+def test_a_place_that_takes_nothing_is_told(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("x")
+    with (
+        pytest.raises(UserError, match="plan: cannot be written: File exists"),
+        staged_folder(tmp_path / "file" / "plan"),
+    ):
+        pass
+
+
+def test_a_full_disk_is_told(tmp_path: Path) -> None:
+    with pytest.raises(UserError, match="cannot be written: No space left"), staged_folder(tmp_path / "plan"):
+        raise OSError(errno.ENOSPC, "No space left on device")
+    assert names(tmp_path) == []
 
 
 def test_files_are_readable_as_any_other(tmp_path: Path) -> None:

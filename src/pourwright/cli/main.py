@@ -1,14 +1,21 @@
 """Start a command and turn what goes wrong into one line and an exit status."""
 
+import contextlib
+import errno
+import os
 import sys
 from collections.abc import Sequence
+from pathlib import Path
 
 import click
 
 from pourwright.cli.commands import pourwright
+from pourwright.cli.stopping import listen
 from pourwright.foundation.errors import Cancelled, UserError
 
 STOPPED = 130
+FAILED = 1
+_OUT_OF_ROOM = (errno.ENOSPC, errno.EDQUOT)
 
 
 def main(arguments: Sequence[str] | None = None) -> None:
@@ -19,8 +26,19 @@ def main(arguments: Sequence[str] | None = None) -> None:
     arguments : sequence of str, optional
         What stands after the program's name; by default what the process was started with.
     """
+    _lend_streams()
     given = list(sys.argv[1:] if arguments is None else arguments)
-    sys.exit(_status(given or ["--help"]))
+    if arguments is None:
+        listen()
+    status = _status(given or ["--help"])
+    sys.exit(_flushed(status))
+
+
+def _lend_streams() -> None:
+    """Give a stream that the caller has closed a place to go, so that nothing below must ask."""
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            setattr(sys, name, Path(os.devnull).open(mode, encoding="utf8"))  # noqa: SIM115 - until the end
 
 
 def _status(arguments: list[str]) -> int:
@@ -35,14 +53,43 @@ def _status(arguments: list[str]) -> int:
         )
     except (Cancelled, KeyboardInterrupt, click.Abort):
         return _refuse("stopped; nothing half-written was left", STOPPED)
-    except BrokenPipeError:
-        sys.stderr.close()
-        return 0
+    except SystemExit:
+        # click leaves by itself only where the reader has closed the pipe
+        return _leave_the_pipe()
+    except (OSError, MemoryError) as error:
+        return _refuse_by_system(error)
+    return int(status) if isinstance(status, int) else 0
+
+
+def _refuse_by_system(error: OSError | MemoryError) -> int:
+    """Tell what the operating system refused: the maker can mend a full disk, not our code."""
+    if isinstance(error, MemoryError):
+        return _refuse("the memory of this computer is not enough; do: close other programs", FAILED)
+    if isinstance(error, BrokenPipeError):
+        return _leave_the_pipe()
+    if error.errno in _OUT_OF_ROOM:
+        place = error.filename or "output"
+        return _refuse(f"{place}: {error.strerror}; do: make room and try again", UserError.exit_status)
+    if error.filename is None:
+        raise error
+    return _refuse(f"{error.filename}: {error.strerror}", UserError.exit_status)
+
+
+def _flushed(status: int) -> int:
+    """Write out what is still held back, while a failure can still be told."""
+    try:
+        sys.stdout.flush()
     except OSError as error:
-        if error.filename is None:
-            raise
-        return _refuse(f"{error.filename}: {error.strerror}", UserError.exit_status)
-    return status if isinstance(status, int) else 0
+        return _refuse_by_system(error)
+    return status
+
+
+def _leave_the_pipe() -> int:
+    """End quietly where the reader has read enough, as in ``| head``."""
+    # Python flushes once more on leaving, which would complain about the closed pipe
+    with contextlib.suppress(OSError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    return 0
 
 
 def _name(error: click.ClickException) -> str:
@@ -51,5 +98,7 @@ def _name(error: click.ClickException) -> str:
 
 
 def _refuse(line: str, status: int) -> int:
-    click.echo(" ".join(line.split()), err=True)
+    # where nobody can be told, the exit status still tells
+    with contextlib.suppress(OSError, AttributeError):
+        click.echo(" ".join(line.split()), err=True)
     return status

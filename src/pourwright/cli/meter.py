@@ -8,6 +8,7 @@ from rich.console import Console
 from rich.progress import BarColumn, Progress, TaskID, TextColumn, TimeElapsedColumn
 
 from pourwright import compiled_before
+from pourwright.cli.stopping import stop_if_asked
 
 
 class Bars:
@@ -25,6 +26,7 @@ class Bars:
 
     def step(self, stage: str, done: float, total: float) -> None:
         """Move the bar of a stage."""
+        stop_if_asked()
         if stage not in self._stages:
             self._stages[stage] = self._progress.add_task(stage)
         self._progress.update(self._stages[stage], completed=done, total=total)
@@ -38,6 +40,7 @@ class Lines:
 
     def step(self, stage: str, done: float, total: float) -> None:  # noqa: ARG002 - the protocol's names
         """Name a stage once."""
+        stop_if_asked()
         if stage not in self._begun:
             self._begun.add(stage)
             sys.stderr.write(f"{stage} ...\n")

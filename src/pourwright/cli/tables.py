@@ -15,6 +15,14 @@ _ONLY_VARIANT = "main"
 _MARKS = {"ok": ("ok  ", "green"), "mind": ("mind", "yellow"), "stop": ("stop", "bold red")}
 
 
+class _Paper(Console):
+    """A console that leaves a reader's closing of the pipe to the command line."""
+
+    def on_broken_pipe(self) -> None:
+        """Pass it on; rich would end the program with a status of its own."""
+        raise BrokenPipeError
+
+
 def show(parts: Iterable[RenderableType]) -> None:
     """Print on stdout; a pipe gets plain text of fixed width.
 
@@ -23,9 +31,9 @@ def show(parts: Iterable[RenderableType]) -> None:
     parts : iterable
         What rich can print.
     """
-    console = Console(highlight=False)
+    console = _Paper(highlight=False)
     if not console.is_terminal:
-        console = Console(highlight=False, width=110)
+        console = _Paper(highlight=False, width=110)
     for part in parts:
         console.print(part)
 

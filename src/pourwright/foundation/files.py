@@ -9,6 +9,8 @@ import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
+from pourwright.foundation.errors import UserError
+
 
 def write_atomically(path: Path | str, content: bytes | str) -> None:
     """Write a file beside its place, then move it there in one step.
@@ -53,16 +55,31 @@ def staged_folder(target: Path | str) -> Iterator[Path]:
     ------
     Path
         The folder to write into.
+
+    Raises
+    ------
+    UserError
+        Where the system lets nothing be written: a full disk, a place that is read-only.
     """
     goal = Path(target)
-    goal.parent.mkdir(parents=True, exist_ok=True)
-    stage = Path(tempfile.mkdtemp(prefix=f".{goal.name}.", dir=goal.parent))
+    try:
+        goal.parent.mkdir(parents=True, exist_ok=True)
+        stage = Path(tempfile.mkdtemp(prefix=f".{goal.name}.", dir=goal.parent))
+    except OSError as error:
+        raise _unwritable(goal, error) from error
     try:
         stage.chmod(_usual_mode(0o777))
         yield stage
         _take_place(stage, goal)
+    except OSError as error:
+        raise _unwritable(goal, error) from error
     finally:
         shutil.rmtree(stage, ignore_errors=True)
+
+
+def _unwritable(goal: Path, error: OSError) -> UserError:
+    what = f"cannot be written: {error.strerror or error}"
+    return UserError(what, where=str(goal), todo="make room there, or choose another place")
 
 
 def _take_place(stage: Path, goal: Path) -> None:
@@ -70,11 +87,13 @@ def _take_place(stage: Path, goal: Path) -> None:
         stage.rename(goal)
         return
     old = Path(tempfile.mkdtemp(prefix=f".{goal.name}.old.", dir=goal.parent))
-    goal.rename(old / "content")
     try:
+        goal.rename(old / "content")
         stage.rename(goal)
-    except OSError:
-        (old / "content").rename(goal)
+    except BaseException:
+        # also a Ctrl-C between the two gives the old content back
+        if not goal.exists():
+            (old / "content").rename(goal)
         raise
     finally:
         shutil.rmtree(old, ignore_errors=True)
