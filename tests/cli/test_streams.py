@@ -1,5 +1,6 @@
 """Streams that a shell has closed, piped into a short reader or filled up."""
 
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -24,7 +25,7 @@ def shell(tmp_path: Path):
 
     def run(line: str) -> subprocess.CompletedProcess[str]:
         return subprocess.run(
-            ["bash", "-o", "pipefail", "-c", line.replace("pourwright", PROGRAM)],
+            ["bash", "-o", "pipefail", "-c", re.sub(r"\bpourwright (?=check|new)", f"{PROGRAM} ", line)],
             cwd=tmp_path,
             capture_output=True,
             text=True,
@@ -54,3 +55,9 @@ def test_nobody_to_ask_is_told(shell):
     ran = shell("pourwright new block --shape box <&-")
     assert ran.returncode == 2
     assert ran.stderr.startswith("--size: one of the five questions has no answer")
+
+
+def test_letters_a_terminal_lacks_are_replaced(shell):
+    code = "from pourwright.cli.main import _lend_streams; _lend_streams(); print('65 \u00b0C')"
+    ran = shell(f"PYTHONIOENCODING=ascii '{sys.executable}' -c \"import sys; {code}\"")
+    assert ran.stdout == "65 ?C\n"

@@ -2,6 +2,7 @@
 
 import contextlib
 import errno
+import io
 import os
 import sys
 from collections.abc import Sequence
@@ -39,6 +40,10 @@ def _lend_streams() -> None:
     for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
         if getattr(sys, name) is None:
             setattr(sys, name, Path(os.devnull).open(mode, encoding="utf8"))  # noqa: SIM115 - until the end
+    for stream in (sys.stdout, sys.stderr):
+        # a terminal without a degree sign shows a question mark in its place
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
 
 
 def _status(arguments: list[str]) -> int:
