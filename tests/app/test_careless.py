@@ -125,3 +125,8 @@ def test_what_the_maker_put_beside_an_older_plan_is_kept(lamp, tmp_path):
     assert (folder / "photos" / "first.txt").read_text("utf8") == "mine"
     assert (folder / "plan.pdf").read_bytes().startswith(b"%PDF")
     assert [path.name for path in tmp_path.iterdir()] == ["plan"]
+
+
+def test_a_needle_is_refused_before_the_heat_run(small):
+    written(small, NEAT.replace(BOX, 'box = ["2 mm", "2 mm", "300 mm"]'))
+    assert "only 2.0 mm wide as poured, too thin to fill; 6.0 mm is the least" in refused(small)

@@ -15,6 +15,8 @@ Level = Literal["ok", "mind", "stop"]
 LEAST_MOUTH = 0.05
 # a hollow of less, such as a screw hole in the open face, is filled and drilled again
 SMALL_HOLLOW = 0.005
+# common practice, no source
+THINNEST = 0.006
 
 
 @dataclass(frozen=True)
@@ -53,6 +55,7 @@ def castable(setup: Setup) -> Iterator[Finding]:
     ------
     Finding
     """
+    yield from _slenderness(setup)
     yield from _mouth(setup)
     for hollow in hollows(setup.piece.mesh):
         yield _hollow(setup, hollow)
@@ -74,6 +77,15 @@ def refuse_uncastable(setup: Setup) -> None:
     for finding in castable(setup):
         if finding.level == "stop":
             raise UserError(finding.text, where=setup.job.where("shape"), todo=finding.todo)
+
+
+def _slenderness(setup: Setup) -> Iterator[Finding]:
+    """Resin does not run down a needle, and no heat run sees it."""
+    widest = max(setup.piece.size[:2])
+    if widest < THINNEST:
+        least, came = (format_length(value, setup.system) for value in (THINNEST, widest))
+        text = f"the piece is only {came} wide as poured, too thin to fill; {least} is the least"
+        yield Finding("stop", text, "lay it down with shape.up, or make it thicker")
 
 
 def _mouth(setup: Setup) -> Iterator[Finding]:

@@ -215,8 +215,10 @@ def _hold_down(hold: Part, words: Words) -> str:
 def _end(plan: Part, words: Words) -> Iterator[tuple[str, str]]:
     heat = plan["heat"]
     yield "Demold", _demold(plan["demold"], words)
-    cells = f"{round(heat['spacing_m'] * 1000, 1):g} mm"
-    yield "Grid", f"{cells}, error of the peak about {words.difference(heat['grid_error_K'])}"
+    yield (
+        "Grid",
+        f"{words.length(heat['spacing_m'])}, error of the peak about {words.difference(heat['grid_error_K'])}",
+    )
 
 
 def _demold(demold: Part, words: Words) -> str:
