@@ -130,3 +130,7 @@ def test_what_the_maker_put_beside_an_older_plan_is_kept(lamp, tmp_path):
 def test_a_needle_is_refused_before_the_heat_run(small):
     written(small, NEAT.replace(BOX, 'box = ["2 mm", "2 mm", "300 mm"]'))
     assert "only 2.0 mm wide as poured, too thin to fill; 6.0 mm is the least" in refused(small)
+
+
+def test_a_plan_in_inches_says_nothing_in_kelvin(lamp):
+    assert "hard 9 °F above the shop's warmest hour" in lamp.plans[0].demold.rule

@@ -215,10 +215,8 @@ def _hold_down(hold: Part, words: Words) -> str:
 def _end(plan: Part, words: Words) -> Iterator[tuple[str, str]]:
     heat = plan["heat"]
     yield "Demold", _demold(plan["demold"], words)
-    yield (
-        "Grid",
-        f"{words.length(heat['spacing_m'])}, error of the peak about {words.difference(heat['grid_error_K'])}",
-    )
+    cells = words.length(heat["spacing_m"]).replace(".0 mm", " mm")
+    yield "Grid", f"{cells}, error of the peak about {words.difference(heat['grid_error_K'])}"
 
 
 def _demold(demold: Part, words: Words) -> str:

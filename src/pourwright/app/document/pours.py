@@ -9,7 +9,7 @@ import numpy as np
 from pourwright.app.document.moments import iso
 from pourwright.app.document.parts import batches
 from pourwright.app.setup import Setup
-from pourwright.foundation.notation import ZERO_CELSIUS
+from pourwright.foundation.notation import ZERO_CELSIUS, format_temperature_difference
 from pourwright.jobs import plan
 from pourwright.planner.decide import Decision
 from pourwright.pour.climate import Climate
@@ -18,7 +18,7 @@ from pourwright.pour.rehearse import PourSeen
 
 HOUR = 3600.0
 RULE = (
-    "every place is glassy {margin:.0f} K above the shop's warmest hour or an ordinary "
+    "every place is hard {margin} above the shop's warmest hour or an ordinary "
     "room, and above its own temperature"
 )
 
@@ -135,7 +135,7 @@ def demold_part(setup: Setup, decision: Decision, opening: str | None) -> plan.D
         cured=final.ready_cure,
         glass_transition_degC=final.ready_glass_transition - ZERO_CELSIUS,
         place_m=final.ready_place,
-        rule=RULE.format(margin=margin),
+        rule=RULE.format(margin=format_temperature_difference(margin, setup.system)),
     )
 
 
