@@ -76,3 +76,12 @@ def test_a_negative_number_stays_a_number() -> None:
         row for row in read(PlanDocument.model_validate(document), "batches") if row["for"] == "pour 1"
     )
     assert row["ratio error [%]"] == "-0.036"
+
+
+def test_panels_and_board_in_us_units_say_nothing_in_si() -> None:
+    plan = sample_plan(units="us")
+    panels = read(plan, "panels")
+    assert [head for head in panels[0] if head.endswith(("[Pa]", "[kPa]", "[N]"))] == []
+    # 410 N / 4.4482216152605 N per lbf
+    assert next(row for row in panels if row["panel"] == "side")["thrust [lbf]"] == "92.2"
+    assert "m2" not in {row["unit"] for row in read(plan, "shopping")}

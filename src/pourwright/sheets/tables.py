@@ -13,13 +13,21 @@ Cell = str | float | int | None
 Row = Sequence[Cell]
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n")
 _UNIT_NAMES = {
-    "metric": {Dimension.LENGTH: "mm", Dimension.MASS: "kg", Dimension.VOLUME: "l"},
-    "us": {Dimension.LENGTH: "in", Dimension.MASS: "lb", Dimension.VOLUME: "gallon"},
-}
+    "metric": {
+        Dimension.LENGTH: "mm", Dimension.MASS: "kg", Dimension.VOLUME: "l",
+        Dimension.PRESSURE: "kPa", Dimension.FORCE: "N",
+    },
+    "us": {
+        Dimension.LENGTH: "in", Dimension.MASS: "lb", Dimension.VOLUME: "gallon",
+        Dimension.PRESSURE: "psi", Dimension.FORCE: "lbf",
+    },
+}  # fmt: skip
 _DIGITS = {
     Dimension.LENGTH: {"mm": 1, "in": 3},
     Dimension.MASS: {"kg": 3, "lb": 3},
     Dimension.VOLUME: {"l": 3, "gallon": 3},
+    Dimension.PRESSURE: {"kPa": 2, "psi": 2},
+    Dimension.FORCE: {"N": 0, "lbf": 1},
 }
 
 
@@ -56,6 +64,23 @@ class Columns:
     def volume(self, cubic_metres: float | None) -> Cell:
         """A volume [m3] as a bare number."""
         return self._number(cubic_metres, Dimension.VOLUME)
+
+    def unit(self, dimension: Dimension) -> str:
+        """Name of the unit of a dimension."""
+        return self._names[dimension]
+
+    def pressure(self, pascal: float) -> Cell:
+        """A pressure [Pa] as a bare number."""
+        return self._number(pascal, Dimension.PRESSURE)
+
+    def force(self, newton: float) -> Cell:
+        """A force [N] as a bare number."""
+        return self._number(newton, Dimension.FORCE)
+
+    def area(self, square_metres: float) -> Cell:
+        """An area [m2] as a bare number, in m2 or ft2."""
+        foot = float(UNITS[Dimension.LENGTH]["ft"].factor)
+        return f"{square_metres / foot**2:.1f}" if self.length_unit == "in" else f"{square_metres:g}"
 
     def degrees(self, celsius: float) -> Cell:
         """A temperature [degC] as a bare number."""
@@ -165,7 +190,7 @@ def bought(quantity: float, unit: str, c: Columns) -> tuple[Cell, str]:
     quantity : float
         How much.
     unit : str
-        ``kg``, ``m`` and ``m3`` are turned into the maker's unit; anything else stays.
+        ``kg``, ``m``, ``m2`` and ``m3`` are turned into the maker's unit; anything else stays.
     c : Columns
         The job's units.
 
@@ -178,6 +203,7 @@ def bought(quantity: float, unit: str, c: Columns) -> tuple[Cell, str]:
         "kg": (c.mass, c.mass_unit),
         "m": (c.length, c.length_unit),
         "m3": (c.volume, c.volume_unit),
+        "m2": (c.area, "ft2" if c.length_unit == "in" else "m2"),
     }
     if unit in known:
         convert, name = known[unit]
@@ -205,12 +231,13 @@ def _panels(plan: PlanDocument, c: Columns) -> Iterable[Row]:
         f"length [{length}]",
         f"width [{length}]",
         f"thickness [{length}]",
-        "pressure at its foot [Pa]",
-        "thrust [N]",
+        f"pressure at its foot [{c.unit(Dimension.PRESSURE)}]",
+        f"thrust [{c.unit(Dimension.FORCE)}]",
     ]
     for panel in plan.mold.box.panels:
         sizes = map(c.length, [panel.length_m, panel.width_m, panel.thickness_m])
-        yield [panel.name, panel.count, *sizes, f"{panel.pressure_at_bottom_Pa:.0f}", f"{panel.thrust_N:.0f}"]
+        loads = c.pressure(panel.pressure_at_bottom_Pa), c.force(panel.thrust_N)
+        yield [panel.name, panel.count, *sizes, *loads]
 
 
 TABLES: MappingProxyType[str, Callable[[PlanDocument, Columns], Iterable[Row]]] = MappingProxyType(
