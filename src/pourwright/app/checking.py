@@ -8,13 +8,16 @@ from pathlib import Path
 from typing import Any
 
 from pourwright.app.castable import Finding, castable
+from pourwright.app.defaults import DEFAULTS
 from pourwright.app.document import job_info
 from pourwright.app.document.notes import general_cautions
 from pourwright.app.document.parts import fill_part, mold_part, piece_part
-from pourwright.app.piece import read_piece
-from pourwright.app.setup import Setup, set_up
+from pourwright.app.piece import PieceRead, read_piece
+from pourwright.app.setup import Setup, set_up, shop_folder
+from pourwright.fill import DEFAULTS as FILL, mix_mineral
 from pourwright.foundation.notation import (
     UnitSystem,
+    format_mass,
     format_share,
     format_temperature,
     format_volume,
@@ -22,9 +25,10 @@ from pourwright.foundation.notation import (
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.geometry import undercut
 from pourwright.jobs import load_job, plan
+from pourwright.jobs.job import Job
+from pourwright.materials import Materials, load_materials
 from pourwright.mold import lifting_caution
 
-COOL, WARM = 288.15, 303.15
 HIDDEN = 0.01
 
 
@@ -35,23 +39,24 @@ class CheckReport:
     Parameters
     ----------
     job, piece, fill, mold
-        Parts of the plan document.
+        Parts of the plan document; a piece mixed with water has no fill and no mold here.
     findings : tuple of Finding
         In order of the work.
     """
 
     job: plan.JobInfo
     piece: plan.Piece
-    fill: plan.Fill
-    mold: plan.Mold
+    fill: plan.Fill | None
+    mold: plan.Mold | None
     findings: tuple[Finding, ...]
 
     def to_json(self) -> dict[str, Any]:
         """The report as JSON."""
-        parts = {
-            name: getattr(self, name).model_dump(mode="json") for name in ("job", "piece", "fill", "mold")
+        parts = {name: getattr(self, name) for name in ("job", "piece", "fill", "mold")}
+        content = {
+            name: None if part is None else part.model_dump(mode="json") for name, part in parts.items()
         }
-        return parts | {"findings": [{"level": found.level, "text": found.line} for found in self.findings]}
+        return content | {"findings": [{"level": found.level, "text": found.line} for found in self.findings]}
 
 
 def check_job(path: Path, progress: Progress = SILENT) -> CheckReport:
@@ -78,15 +83,34 @@ def check_job(path: Path, progress: Progress = SILENT) -> CheckReport:
     progress.step("reading the shape", 0, 2)
     piece = read_piece(job)
     progress.step("mold and fill", 1, 2)
+    materials = load_materials(shop_folder(job))
+    if job.casting.material in materials.mineral:
+        return _mixed_with_water(job, piece, materials)
     setup = set_up(job, piece)
     progress.step("mold and fill", 2, 2)
     return CheckReport(
-        job_info(setup),
+        job_info(job),
         piece_part(piece, setup.fill.piece_mass, setup.resin.id, setup.materials),
         fill_part(setup),
         mold_part(setup.mold, setup.fill.piece_mass),
         tuple(_findings(setup)),
     )
+
+
+def _mixed_with_water(job: Job, piece: PieceRead, materials: Materials) -> CheckReport:
+    """Powder and water of a piece for which no pours are planned."""
+    mineral, allowance = materials.mineral[job.casting.material], job.fill.allowance
+    share = FILL["allowance"].value if allowance is None else allowance
+    mix = mix_mineral(piece.solid.volume, mineral, share)
+    powder, water = (format_mass(mass, UnitSystem(job.units)) for mass in (mix.powder, mix.water))
+    extra = f"{format_share(share)} on top in it"
+    findings = (
+        Finding("ok", "the shape is one closed body"),
+        Finding("ok", f"{mineral.name}: mix {powder} of powder with {water} of water, {extra}"),
+        *(Finding("mind", text) for text in mix.warnings),
+    )
+    part = piece_part(piece, mix.piece_mass, mineral.id, materials)
+    return CheckReport(job_info(job), part, None, None, findings)
 
 
 def _findings(setup: Setup) -> Iterator[Finding]:
@@ -123,9 +147,9 @@ def _shop(setup: Setup) -> Iterator[Finding]:
     given = [value.si for value in (shop.temperature, shop.day_temperature, shop.night_temperature) if value]
     for value in sorted({min(given), max(given)}):
         text = format_temperature(value, setup.system)
-        if value < COOL:
+        if value < DEFAULTS["cool_shop"].value:
             yield Finding("mind", f"{text} in the shop is cool: slow cure, blush, soft thin parts")
-        elif value > WARM:
+        elif value > DEFAULTS["warm_shop"].value:
             yield Finding("mind", f"{text} in the shop is warm: shorter pot life, hotter pours")
     volume = format_volume(setup.piece.solid.volume, UnitSystem(setup.job.units))
     yield Finding(

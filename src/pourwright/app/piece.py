@@ -8,7 +8,6 @@ from pathlib import Path
 from types import MappingProxyType
 
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.files import sha256_of
 from pourwright.geometry import (
     LevelVolume,
     Mesh,
@@ -23,6 +22,7 @@ from pourwright.geometry import (
     refuse_faults,
     revolve,
 )
+from pourwright.jobs import input_hashes
 from pourwright.jobs.job import Job
 from pourwright.jobs.sections import Shape
 
@@ -105,10 +105,8 @@ def read_piece(job: Job) -> PieceRead:
     except UserError as fault:
         raise _at_its_line(job, fault) from None
     turned, frame = pour_frame(mesh, job.shape.up)
-    inputs = {} if job.shape_file is None else {name: sha256_of(job.shape_file)}
-    if job.path.exists():
-        inputs[job.path.name] = sha256_of(job.path)
-    return PieceRead(name, turned, frame, measure(turned), level_volume(turned), MappingProxyType(inputs))
+    inputs = MappingProxyType(input_hashes(job))
+    return PieceRead(name, turned, frame, measure(turned), level_volume(turned), inputs)
 
 
 def _unit(job: Job) -> str:

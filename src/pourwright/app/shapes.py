@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
@@ -9,11 +10,12 @@ from typing import Any
 
 from pourwright.app.document.parts import piece_part
 from pourwright.app.piece import PieceRead
+from pourwright.fill import mix_mineral
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.files import sha256_of
 from pourwright.geometry import find_faults, level_volume, measure, pour_frame, read_mesh, refuse_faults
 from pourwright.jobs import plan
-from pourwright.materials import load_materials
+from pourwright.materials import Materials, load_materials
 
 USUAL_RESIN = "epoxy-slow-deep"
 INCHES = ("in", "ft")
@@ -31,15 +33,19 @@ class ShapeReport:
         "us" where the file is in inches or feet.
     faults : tuple of dict
         Kind and message of each fault that does no harm.
+    mixes : tuple of dict
+        Powder and water of each casting material mixed with water.
     """
 
     piece: plan.Piece
     units: str
     faults: tuple[dict[str, Any], ...]
+    mixes: tuple[dict[str, Any], ...] = ()
 
     def to_json(self) -> dict[str, Any]:
         """The report as JSON."""
-        return {"piece": self.piece.model_dump(mode="json"), "units": self.units, "faults": list(self.faults)}
+        lists = {"faults": list(self.faults), "mixes": list(self.mixes)}
+        return {"piece": self.piece.model_dump(mode="json"), "units": self.units} | lists
 
 
 def describe_shape(path: Path, unit: str | None = None) -> ShapeReport:
@@ -76,4 +82,12 @@ def describe_shape(path: Path, unit: str | None = None) -> ShapeReport:
     materials = load_materials()
     density = materials.resin[USUAL_RESIN].density.value
     piece = piece_part(read, solid.volume * density, USUAL_RESIN, materials)
-    return ShapeReport(piece, "us" if unit in INCHES else "metric", faults)
+    units = "us" if unit in INCHES else "metric"
+    return ShapeReport(piece, units, faults, tuple(_mixes(solid.volume, materials)))
+
+
+def _mixes(volume: float, materials: Materials) -> Iterator[dict[str, Any]]:
+    for mineral in materials.mineral.values():
+        mix = mix_mineral(volume, mineral)
+        masses = {"mixed_kg": mix.mixed, "powder_kg": mix.powder, "water_kg": mix.water}
+        yield {"material": mineral.id, "name": mineral.name} | masses

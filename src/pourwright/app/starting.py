@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import shutil
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.files import staged_folder
@@ -99,7 +102,40 @@ def _answers(shape: str, unit: str | None, answers: Mapping[str, Any], target: P
         glass=tuple((grade, colour) for grade, colour in answers["glass"]),
         height=_height(shape, unit, size),
         units=UnitSystem.US if us else UnitSystem.METRIC,
+        time_zone=system_zone(),
     )
+
+
+def system_zone(root: Path = Path("/"), named: str | None = None) -> str | None:
+    """Read the time zone this computer is set to.
+
+    Parameters
+    ----------
+    root : Path
+        Of the file system.
+    named : str, optional
+        Instead of the variable TZ.
+
+    Returns
+    -------
+    str or None
+        IANA name; None where it cannot be read.
+    """
+    for name in _zone_names(root, os.environ.get("TZ", "") if named is None else named):
+        try:
+            return ZoneInfo(name).key
+        except (ValueError, OSError, KeyError):
+            continue
+    return None
+
+
+def _zone_names(root: Path, named: str) -> Iterator[str]:
+    if named:
+        yield named.removeprefix(":")
+    with suppress(OSError, UnicodeDecodeError):
+        yield (root / "etc" / "timezone").read_text("ascii").strip()
+    with suppress(OSError):
+        yield str((root / "etc" / "localtime").readlink()).partition("zoneinfo/")[2]
 
 
 def _height(shape: str, unit: str | None, size: tuple[str, ...]) -> float:

@@ -114,9 +114,16 @@ def shape_lines(report: Part) -> Iterator[RenderableType]:
             ("Volume", words.volume(piece["volume_m3"])),
             ("Surface", words.area(piece["area_m2"])),
             *weights,
+            *_mixes_with_water(report.get("mixes", []), words),
         ]
     )
     yield from _remarks("Faults", [fault["message"] for fault in report.get("faults", [])], "red")
+
+
+def _mixes_with_water(mixes: list[Part], words: Words) -> Iterator[tuple[str, str]]:
+    for mix in mixes:
+        parts = f"{words.mass(mix['powder_kg'])} powder + {words.mass(mix['water_kg'])} water"
+        yield f"to mix, {mix['name'].lower()}", f"{parts}, allowance in it"
 
 
 def _headline(job: Part) -> Text:
@@ -181,8 +188,9 @@ def _facts(rows: Iterable[tuple[str, str]]) -> Table:
 
 def _piece(piece: Part, words: Words) -> Iterator[tuple[str, str]]:
     turned = ", poured upside down" if piece["flipped"] else ""
+    name = piece.get("casting_material_name") or piece["casting_material"]
     size = f"{words.length(piece['height_m'])} high{turned}, {words.volume(piece['volume_m3'])}"
-    yield "Piece", f"{size}, {words.mass(piece['mass_kg'])} of {piece['casting_material']}"
+    yield "Piece", f"{size}, {words.mass(piece['mass_kg'])} of {name}"
 
 
 def _fill(fill: Part, words: Words) -> Iterator[tuple[str, str]]:

@@ -14,9 +14,10 @@ from pourwright.fill.result import FillResult
 from pourwright.fill.sifting import sifted_void_fraction, sifts_through
 from pourwright.fill.wetted import wetted_area
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.notation import format_length, format_share
+from pourwright.foundation.notation import format_length, format_openings, format_share
 from pourwright.geometry.levels import LevelVolume
 from pourwright.geometry.mesh import Mesh
+from pourwright.materials.records import Grade
 
 
 def design_fill(mesh: Mesh, levels: LevelVolume, choices: FillChoices) -> FillResult:
@@ -78,11 +79,17 @@ def _warnings(bands: tuple[FillBand, ...], choices: FillChoices) -> Iterator[str
             if sifts_through(fine.sieve_from.value, coarse.sieve_to.value):
                 voids = sifted_void_fraction(coarse, fine)
                 yield (
-                    f"{above.name} ({fine.name}) lies on {below.name} ({coarse.name}): fine grains can sift "
+                    f"{above.name} ({_sieved(fine, choices)}) lies on {below.name} "
+                    f"({_sieved(coarse, choices)}): fine grains can sift "
                     f"down, which leaves {format_share(voids.low)} to {format_share(voids.high)} for resin "
                     "there; do not shake the mold, or let the lower band set first."
                 )
     yield from _thin_cover(bands, choices)
+
+
+def _sieved(grade: Grade, choices: FillChoices) -> str:
+    openings = format_openings(grade.sieve_from.value, grade.sieve_to.value, choices.units)
+    return f"{grade.id}, {openings}"
 
 
 def _thin_cover(bands: tuple[FillBand, ...], choices: FillChoices) -> Iterator[str]:

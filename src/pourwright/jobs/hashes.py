@@ -22,7 +22,8 @@ def input_hashes(job: Job) -> dict[str, str]:
         sha256 by file name: the job file, and the mesh file where there is one.
     """
     files = [job.path] + ([job.shape_file] if job.shape_file else [])
-    return {file.name: sha256_of(file) for file in files}
+    # a job made in memory has no file
+    return {file.name: sha256_of(file) for file in files if file.exists()}
 
 
 def job_hash(job: Job) -> str:

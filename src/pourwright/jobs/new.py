@@ -48,6 +48,8 @@ class Answers:
         5: as a thermometer in the shop says.
     units : UnitSystem
         Of what is printed.
+    time_zone : str, optional
+        IANA name; None where the computer's own could not be read.
     """
 
     title: str
@@ -60,7 +62,7 @@ class Answers:
     height: float | None = None
     up: Literal["+x", "-x", "+y", "-y", "+z", "-z"] = "+z"
     units: UnitSystem = UnitSystem.METRIC
-    time_zone: str = "UTC"
+    time_zone: str | None = "UTC"
 
 
 def write_new_job(answers: Answers) -> str:
@@ -166,7 +168,10 @@ def _rest(answers: Answers) -> Iterator[str]:
     yield ""
     yield "[shop]"
     yield f"temperature = {_text(answers.shop_temperature)}  # decides heat, cure and demold time"
-    yield f"time_zone = {_text(answers.time_zone)}  # for the calendar"
+    if answers.time_zone is None:
+        yield 'time_zone = "UTC"  # this computer does not say its own; set yours, as Europe/Berlin'
+    else:
+        yield f"time_zone = {_text(answers.time_zone)}  # of this computer; the calendar's clock"
     yield 'working_hours = "08:00-18:00"  # nobody pours at night'
     yield 'working_days = ["mon", "tue", "wed", "thu", "fri"]  # days somebody is there'
     yield f'pail = "{sizes["pail"]}"  # brim volume; it is filled to three quarters'

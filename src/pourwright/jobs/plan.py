@@ -52,6 +52,7 @@ class Piece(Part):
     up: str = Field(description="direction of the file that points up as poured")
     flipped: bool = Field(description="True where the piece is poured upside down")
     casting_material: str
+    casting_material_name: str = Field(default="", description="the casting material in words")
     mass_by_material_kg: dict[str, float] = Field(default_factory=dict)
 
 
@@ -99,6 +100,11 @@ class HoldDown(Part):
     safety_factor: float
     weight_needed_kg: float
     screws_needed: int | None
+    bar_load_N: float = Field(default=0.0, description="most the hanging bars carry, before any rubber")
+    sealed_force_N: float = Field(
+        default=0.0,
+        description="push on a screwed master that no rubber gets under; negative presses it down",
+    )
 
 
 class Panel(Part):
@@ -122,6 +128,14 @@ class Box(Part):
     panels: list[Panel]
 
 
+class Seam(Part):
+    """Joints of the box that the liquid rubber reaches."""
+
+    name: str
+    length_m: float = Field(description="of all joints of this kind")
+    pressure_Pa: float = Field(description="greatest, from the liquid rubber")
+
+
 class Mold(Part):
     """The mold: rubber, hold-down, box."""
 
@@ -129,6 +143,7 @@ class Mold(Part):
     rubber: Rubber
     hold_down: HoldDown
     box: Box
+    seams: list[Seam] = Field(default_factory=list)
     empty_mass_kg: float
     filled_mass_kg: float
 

@@ -4,7 +4,7 @@ from pourwright.sheets.calendar_file import calendar_text
 from pourwright.sheets.document import draw_all, plan_pdf
 from pourwright.sheets.mark import plan_mark
 from pourwright.sheets.tables import TABLES, table_text
-from pourwright.sheets.write import sheet_files, write_sheets
+from pourwright.sheets.write import sheet_files
 
 __all__ = [
     "TABLES",
@@ -14,5 +14,4 @@ __all__ = [
     "plan_pdf",
     "sheet_files",
     "table_text",
-    "write_sheets",
 ]

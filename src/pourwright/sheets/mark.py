@@ -17,6 +17,8 @@ def plan_mark(plan: PlanDocument) -> str:
     Returns
     -------
     str
-        The first 12 hexadecimal digits of the sha256 of its canonical JSON.
+        The first 12 hexadecimal digits of the sha256 of its canonical JSON, leaving out the moment it
+        was computed for: the same plan made again keeps its mark.
     """
-    return hashlib.sha256(canonical_json(plan.model_dump(mode="json", by_alias=True))).hexdigest()[:12]
+    content = plan.model_dump(mode="json", by_alias=True, exclude={"computed_for"})
+    return hashlib.sha256(canonical_json(content)).hexdigest()[:12]

@@ -1,8 +1,5 @@
-"""Everything that goes on paper or into a file, in one folder."""
+"""Everything that goes on paper or into a file."""
 
-from pathlib import Path
-
-from pourwright.foundation.files import staged_folder
 from pourwright.jobs.plan import PlanDocument
 from pourwright.sheets.calendar_file import calendar_text
 from pourwright.sheets.document import draw_all, plan_pdf
@@ -28,29 +25,3 @@ def sheet_files(plan: PlanDocument) -> dict[str, bytes]:
     # the mark at the start tells a spreadsheet that the letters are UTF-8
     made |= {f"tables/{name}.csv": table_text(plan, name).encode("utf-8-sig") for name in TABLES}
     return made | {f"drawings/{name}": text.encode() for name, text in drawings.items()}
-
-
-def write_sheets(plan: PlanDocument, folder: Path | str) -> tuple[Path, ...]:
-    """Write every sheet of a plan into a folder, which is replaced as a whole or not at all.
-
-    Parameters
-    ----------
-    plan : PlanDocument
-        The plan.
-    folder : Path or str
-        Where to; what it held is replaced.
-
-    Returns
-    -------
-    tuple of Path
-        The files, in the order of their names.
-    """
-    made = sheet_files(plan)
-    # everything is made before the folder is touched
-    target = Path(folder)
-    with staged_folder(target) as stage:
-        for name, content in made.items():
-            place = stage / name
-            place.parent.mkdir(parents=True, exist_ok=True)
-            place.write_bytes(content)
-    return tuple(target / name for name in sorted(made))

@@ -14,19 +14,19 @@ from pourwright.app.document.parts import fill_part, mold_part, piece_part
 from pourwright.app.document.pours import demold_part, heat_part, pour_parts
 from pourwright.app.document.section import section_part
 from pourwright.app.document.shopping import shopping
-from pourwright.app.setup import Setup
+from pourwright.app.setup import Setup, tools
 from pourwright.app.timing import Beginning
 from pourwright.fill import dip_stick
 from pourwright.foundation.notation import UnitSystem
 from pourwright.jobs import plan
+from pourwright.jobs.job import Job
 from pourwright.planner.decide import Decision, Request
 
 DIP_STEP = {UnitSystem.METRIC: 0.010, UnitSystem.US: 0.0127}
 
 
-def job_info(setup: Setup) -> plan.JobInfo:
+def job_info(job: Job) -> plan.JobInfo:
     """Say which job and variant this is."""
-    job = setup.job
     return plan.JobInfo(
         title=job.title,
         variant=job.variant_name,
@@ -35,7 +35,7 @@ def job_info(setup: Setup) -> plan.JobInfo:
         time_zone=job.shop.time_zone,
         currency="" if job.prices is None else job.prices.currency,
         invented=job.invented,
-        scale_step_kg=setup.fill.choices.tools.scale_step,
+        scale_step_kg=tools(job).scale_step,
     )
 
 
@@ -71,7 +71,7 @@ def plan_document(
         seed=setup.job.seed,
         computed_for=iso(beginning.now),
         inputs=dict(setup.piece.inputs),
-        job=job_info(setup),
+        job=job_info(setup.job),
         piece=piece_part(setup.piece, setup.fill.piece_mass, setup.resin.id, setup.materials),
         mold=mold_part(setup.mold, setup.fill.piece_mass),
         fill=fill_part(setup),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Iterator
 
+from pourwright.app.defaults import DEFAULTS as SHOP
 from pourwright.app.setup import Setup
 from pourwright.fill import DEFAULTS as FILL
 from pourwright.foundation.sources import Sourced, load_sources
@@ -66,7 +67,7 @@ def _numbers(setup: Setup) -> Iterator[tuple[str, Sourced]]:
         yield from _of(
             dataclasses.replace(glass, grades=tuple(glass.grade(name) for name in sorted(grades))), ""
         )
-    for table, room in ((MOLD, "mold"), (FILL, "fill"), (POUR, "heat")):
+    for table, room in ((MOLD, "mold"), (FILL, "fill"), (POUR, "heat"), (SHOP, "work")):
         yield from ((f"{room} {key}".replace("_", " "), number) for key, number in table.items())
 
 

@@ -47,6 +47,7 @@ def piece_part(piece: PieceRead, mass: float, material: str, materials: Material
         up=piece.frame.up,
         flipped=piece.frame.flipped,
         casting_material=material,
+        casting_material_name=(materials.mineral.get(material) or materials.resin[material]).name,
         mass_by_material_kg=masses(piece.solid, materials),
     )
 
@@ -84,6 +85,9 @@ def mold_part(mold: MoldResult, fill_mass: float) -> plan.Mold:
         rubber=_rubber(mold),
         hold_down=_hold_down(mold),
         box=_box(mold),
+        seams=[
+            plan.Seam(name=seam.name, length_m=seam.length, pressure_Pa=seam.pressure) for seam in mold.seams
+        ],
         empty_mass_kg=mold.empty_mass,
         filled_mass_kg=mold.filled_mass(fill_mass),
     )
@@ -143,6 +147,8 @@ def _hold_down(mold: MoldResult) -> plan.HoldDown:
         safety_factor=hold.safety_factor,
         weight_needed_kg=hold.weight_needed,
         screws_needed=hold.screws_needed,
+        bar_load_N=hold.bar_load,
+        sealed_force_N=hold.sealed_force,
     )
 
 

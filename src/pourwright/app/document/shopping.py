@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from math import ceil
 
+from pourwright.app.defaults import DEFAULTS
 from pourwright.app.setup import Setup
+from pourwright.foundation.notation import format_share
 from pourwright.foundation.quantities import Dimension, Quantity
 from pourwright.jobs import plan
-
-SHEET_WASTE = 0.15
 
 
 def shopping(setup: Setup, pours: list[plan.Pour]) -> list[plan.Need]:
@@ -82,7 +82,8 @@ def _glass(setup: Setup) -> list[plan.Need]:
 
 def _boards(setup: Setup) -> list[plan.Need]:
     panels = setup.mold.panels
-    area = sum(panel.count * panel.length * panel.width for panel in panels) * (1 + SHEET_WASTE)
+    waste = DEFAULTS["sheet_waste"].value
+    area = sum(panel.count * panel.length * panel.width for panel in panels) * (1 + waste)
     prices = setup.job.prices
     sheet = None if prices is None or prices.board is None else prices.board.si
     return [
@@ -91,7 +92,7 @@ def _boards(setup: Setup) -> list[plan.Need]:
             quantity=ceil(area * 100) / 100,
             unit="m2",
             price=sheet,
-            note=f"panels and {SHEET_WASTE:.0%} for saw cuts"
+            note=f"panels and {format_share(waste)} for saw cuts"
             + ("" if sheet is None else "; price of one sheet"),
         )
     ]

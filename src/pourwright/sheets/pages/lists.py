@@ -117,6 +117,10 @@ def mold_page(plan: PlanDocument) -> Page:
     needed = words.load(hold.weight_needed_kg)
     if mold.method == "screwed" and hold.screws_needed is not None:
         needed = plural(hold.screws_needed, "screw")
+    if hold.bar_load_N > 0.0:
+        needed_note = f"bars carry {words.force(hold.bar_load_N)} before"
+    else:
+        needed_note = f"worst at {words.length(hold.worst_level_m)} of rubber"
     weighs = f"master weighs {words.mass(hold.master_mass_kg)}; factor {hold.safety_factor:g}"
     panels = ["panel", "how many", "length", "width", "thick", "pressure at its foot", "push"]
     return {
@@ -125,12 +129,21 @@ def mold_page(plan: PlanDocument) -> Page:
         "facts": [
             fact("rubber wall", words.length(rubber.wall_m), f"floor {words.length(rubber.base_m)}"),
             fact("rubber lifts with", words.force(hold.buoyancy_N), weighs),
-            fact("holds it down", needed, f"worst at {words.length(hold.worst_level_m)} of rubber"),
+            fact("holds it down", needed, needed_note),
             fact("mold empty", words.load(mold.empty_mass_kg), f"filled {words.load(mold.filled_mass_kg)}"),
         ],
         **table(panels, [_panel_row(panel, words) for panel in mold.box.panels], "lrrrrrr"),
-        "head": f"Pressure of the liquid rubber at the bottom: {words.pressure(rubber.head_at_bottom_Pa)}.",
+        "head": f"Pressure of the liquid rubber at the bottom: {words.pressure(rubber.head_at_bottom_Pa)}."
+        + _seams(plan, words),
     }
+
+
+def _seams(plan: PlanDocument, words: Wording) -> str:
+    seams = [
+        f"{seam.name} {words.length(seam.length_m)} at up to {words.pressure(seam.pressure_Pa)}"
+        for seam in plan.mold.seams
+    ]
+    return f" Seams to seal: {'; '.join(seams)}." if seams else ""
 
 
 def _panel_row(panel: Panel, words: Wording) -> list[str]:

@@ -35,9 +35,10 @@ def _lead(plan: PlanDocument, words: Wording) -> str:
     if words.day(first.start) != words.day(last.start):
         when = f"from {words.day(first.start)} to {words.day(last.start)}"
     size = f"{words.size(plan.piece.size_m)}, {words.volume(plan.piece.volume_m3)}"
+    material = plan.piece.casting_material_name or plan.piece.casting_material
     return (
-        f"Piece: {plan.piece.name}, {size}, cast in "
-        f"{plan.piece.casting_material}{glass}. {plural(len(plan.pours), 'pour')} {when}; "
+        f"Piece: {plan.piece.name}, {size}, cast in {material}{glass}. "
+        f"{plural(len(plan.pours), 'pour')} {when}; "
         f"it leaves the mold {'' if plan.demold.at is None else 'on '}{_leaves(plan, words)}."
     )
 

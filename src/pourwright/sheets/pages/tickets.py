@@ -101,7 +101,7 @@ def _pour_ticket(pour: Pour, plan: PlanDocument, words: Wording) -> Page:
         "key": f"pour-{pour.number}",
         "head": f"Pour {pour.number} of {len(plan.pours)}",
         "when": words.moment(pour.start),
-        "material": plan.piece.casting_material,
+        "material": plan.piece.casting_material_name or plan.piece.casting_material,
         "facts": [
             fact("stop when the dip is", dip, "down from the rim"),
             fact("level, up from the mold's floor", words.length(pour.to_m), _standing(pour, plan, words)),
@@ -158,6 +158,18 @@ def _pour_caution(pour: Pour, words: Wording) -> str:
     return f"{RESIN_CAUTION} In the mold within {words.duration(pour.work_within_h)} of mixing."
 
 
+def _left_over(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
+    """What to do with the share that was mixed on top."""
+    spare = plan.fill.resin.allowance_kg * pour.resin_kg / plan.fill.resin_kg if plan.fill.resin_kg else 0.0
+    if spare <= 0.0:
+        return []
+    text = (
+        f"About {words.mass(spare)} is allowance and stays over: stop at the level, keep a cup to top up a "
+        "leak, let the rest harden in thin layers on a tray, outdoors; never leave it in the pail."
+    )
+    return [text]
+
+
 def _pour_after(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
     peak = words.after(pour.start, pour.peak_after_h)
     hottest = words.temperature(pour.peak_temperature_degC)
@@ -168,5 +180,5 @@ def _pour_after(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
     ]
     if pour.next_from is None:
         leaves = "only once warmed" if plan.demold.at is None else f"on {words.moment(plan.demold.at)}"
-        return [*lines, f"Last pour. Out of the mold {leaves}."]
+        return [*lines, f"Last pour. Out of the mold {leaves}.", *_left_over(pour, plan, words)]
     return [*lines, f"Pour the next one {next_words(pour, words)}."]
