@@ -143,7 +143,7 @@ def _why(name: str, choices: MoldChoices) -> str:
     if default.unit != "m" or not default.high or default.low is None:
         return default.conditions
     usual = " to ".join(format_length(edge, choices.units) for edge in (default.low, default.high))
-    return f"{default.conditions}; usual are {usual}"
+    return f"{default.conditions}; usual: {usual}"
 
 
 def _warnings(choices: MoldChoices, held: HoldDown, mix: RubberMix) -> Iterator[str]:

@@ -67,7 +67,8 @@ class Wording:
 
     def bulk(self, cubic_metres: float) -> str:
         """A volume [m3] as a bare number, in one unit down a whole column."""
-        return f"{cubic_metres / (0.001 if self.system is UnitSystem.METRIC else QUART):.2f}"
+        # what lies below the floor by rounding is nothing
+        return f"{max(cubic_metres, 0.0) / (0.001 if self.system is UnitSystem.METRIC else QUART):.2f}"
 
     def sieve(self, low: float, high: float) -> str:
         """Two sieve openings [m]; sieves are marked in millimetres in every shop."""

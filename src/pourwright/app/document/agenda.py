@@ -121,8 +121,8 @@ def _before(setup: Setup, before: Before, latest: str) -> Iterator[plan.Event]:
     yield _event(before.master_out, "Take the master out", "Cured? Test it with water, then dry it.", "mold")
     if before.wash is not None:
         mass = format_mass(setup.fill.glass_mass, setup.system)
-        words = f"{mass}; spread it thin on trays."
-        yield _event(before.wash, f"Wash the glass and set it to dry{latest}", words, "prepare")
+        words = f"{mass}; spread it thin on trays to dry."
+        yield _event(before.wash, f"Wash the glass{latest}", words, "prepare")
         dry = before.wash[1].astimezone(UTC) + span("drying")
         until = (before.wash[1], dry.astimezone(before.wash[1].tzinfo))
         yield _event(until, "The glass dries", "Until a tray stays the same weight.", "wait")

@@ -23,7 +23,6 @@ MODELS = {
     "incropera-dewitt": "heat radiated by all faces",
     "us-standard-atmosphere-1976": "properties of air",
     "archimedes": "what the rubber lifts",
-    "waters-1994": "what one person may lift",
 }
 
 

@@ -121,7 +121,7 @@ def mold_page(plan: PlanDocument) -> Page:
         needed_note = f"bars carry {words.force(hold.bar_load_N)} before"
     else:
         needed_note = f"worst at {words.length(hold.worst_level_m)} of rubber"
-    weighs = f"master weighs {words.mass(hold.master_mass_kg)}; factor {hold.safety_factor:g}"
+    weighs = f"master {words.mass(hold.master_mass_kg)}; factor {hold.safety_factor:g}"
     panels = ["panel", "how many", "length", "width", "thick", "pressure at its foot", "push"]
     return {
         "lead": f"One poured block, {way}. Box of {mold.box.board}; inside {words.size(mold.box.inside_m)}, "
