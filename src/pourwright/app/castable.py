@@ -6,15 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from pourwright.app.defaults import DEFAULTS
 from pourwright.app.setup import Setup
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import format_length, format_share, format_volume
 from pourwright.geometry import Hollow, hollows, open_face
 
 Level = Literal["ok", "mind", "stop"]
-LEAST_MOUTH = 0.05
-# a hollow of less, such as a screw hole in the open face, is filled and drilled again
-SMALL_HOLLOW = 0.005
 # common practice, no source
 THINNEST = 0.006
 
@@ -94,7 +92,7 @@ def _mouth(setup: Setup) -> Iterator[Finding]:
     # a section at a knot is that just above it, which misses the open face itself
     widest = max(float(levels.area(levels.knots).max()), mouth, 1e-12)
     share = mouth / widest
-    if share >= LEAST_MOUTH:
+    if share >= DEFAULTS["least_mouth"].value:
         yield Finding("ok", f"the open face at the top is {format_share(share)} of the widest section")
         return
     yield Finding(
@@ -112,6 +110,6 @@ def _hollow(setup: Setup, hollow: Hollow) -> Finding:
         text = f"a closed hollow of {amount}, {at} above the mold's floor: no rubber can be in it"
         return Finding("stop", text, "make the shape solid there, or cast it in two pieces")
     text = f"a hollow of {amount} that only opens at the top: the rubber in it would hang on nothing"
-    if hollow.volume < SMALL_HOLLOW * setup.piece.solid.volume:
+    if hollow.volume < DEFAULTS["small_hollow"].value * setup.piece.solid.volume:
         return Finding("mind", text, "it fills with resin; work it in after casting")
     return Finding("stop", text, "turn the piece with shape.up so that the hollow opens downward")

@@ -29,8 +29,6 @@ from pourwright.jobs.job import Job
 from pourwright.materials import Materials, load_materials
 from pourwright.mold import lifting_caution
 
-HIDDEN = 0.01
-
 
 @dataclass(frozen=True)
 class CheckReport:
@@ -132,7 +130,7 @@ def _findings(setup: Setup) -> Iterator[Finding]:
 
 def _way_out(setup: Setup) -> Iterator[Finding]:
     found = undercut(setup.piece.mesh, "+z")
-    if max(found.blocked_share, found.parted_share) < HIDDEN:
+    if max(found.blocked_share, found.parted_share) < DEFAULTS["hidden_share"].value:
         yield Finding("ok", "nothing holds the piece in the rubber when it is pulled straight up")
         return
     yield Finding(

@@ -67,6 +67,18 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
             3.0, "K", 2.0, 5.0, Kind.PRACTICE, _PRACTICE,
             "a few per cent in rate move a peak near run-away by more",
         ),
+        "least_mouth": Sourced(
+            0.05, "", 0.03, 0.20, Kind.PRACTICE, _PRACTICE,
+            "open face as a share of the widest section: less is no mouth to pour and look through",
+        ),
+        "small_hollow": Sourced(
+            0.005, "", 0.0, 0.01, Kind.PRACTICE, _PRACTICE,
+            "share of the piece, such as a screw hole in the open face: filled and drilled again",
+        ),
+        "hidden_share": Sourced(
+            0.01, "", 0.005, 0.02, Kind.PRACTICE, _PRACTICE,
+            "share of upward faces that rubber gives way to without being cut",
+        ),
         "sheet_waste": Sourced(
             0.15, "", 0.10, 0.25, Kind.PRACTICE, _PRACTICE, "share of a sheet lost in saw cuts and rests",
         ),

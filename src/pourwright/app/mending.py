@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from pourwright.app.defaults import DEFAULTS
 from pourwright.app.setup import Setup
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import (
@@ -18,8 +19,8 @@ from pourwright.planner.decide import Request, find
 from pourwright.planner.hours import EVERY_DAY
 from pourwright.planner.model import NoPlanError
 
+# tried from the least: the first that mends it is the nearest [K]
 COOLER = (1.0, 2.0, 3.0, 5.0, 8.0)
-COLDEST_SHOP = 288.15
 TRIAL_BUDGET = 12
 
 
@@ -91,7 +92,7 @@ def _always_open(_: Setup, asked: Request) -> Iterator[tuple[str, Request]]:
 
 def _cooler(setup: Setup, asked: Request) -> Iterator[tuple[str, Request]]:
     for kelvin in COOLER:
-        if asked.site.climate.mean - kelvin >= COLDEST_SHOP:
+        if asked.site.climate.mean - kelvin >= DEFAULTS["cool_shop"].value:
             cooler = replace(asked.site, climate=asked.site.climate.shifted(-kelvin))
             by = format_temperature_difference(kelvin, setup.system)
             yield f"keep the shop {by} cooler", replace(asked, site=cooler)

@@ -1,5 +1,6 @@
 """Pieces that several pages share."""
 
+import re
 from collections.abc import Iterable, Sequence
 
 from pourwright.jobs.plan import Batch, PlanDocument
@@ -8,6 +9,9 @@ from pourwright.sheets.wording import Wording, readings_differ
 
 Page = dict[str, object]
 LONG_WORD = 22
+# a line never ends between a number and its unit, or between inches and their fraction
+UNIT_AFTER = re.compile(r"(\d) (?=(?:%|°[CF]|mm|in|k?g|lb|oz|N|lbf|kPa|psi|h|min|days?|l|ml|qt|gal)\b|[%°])")
+FRACTION_AFTER = re.compile(r"(\d) (?=\d+/\d+)")
 
 
 def fact(label: str, value: str, note: str = "") -> dict[str, str]:
@@ -163,7 +167,8 @@ def breakable(value: object) -> object:
         file names under ``drawings`` stay as they are.
     """
     if isinstance(value, str):
-        return " ".join(_broken(word) for word in printable(value).split(" "))
+        together = UNIT_AFTER.sub("\\1\u00a0", FRACTION_AFTER.sub("\\1\u00a0", printable(value)))
+        return " ".join(_broken(word) for word in together.split(" "))
     if isinstance(value, dict):
         return {key: item if key == "drawings" else breakable(item) for key, item in value.items()}
     if isinstance(value, list | tuple):
