@@ -122,7 +122,10 @@ def _findings(setup: Setup) -> Iterator[Finding]:
     if heavy:
         yield Finding("mind", heavy)
     if setup.job.start is None:
-        yield Finding("mind", "no start in the job: a plan begins at the next working hour")
+        yield Finding(
+            "mind",
+            "no start in the job: the work begins at the next working hour, the pours once the mold is ready",
+        )
     if setup.job.prices is None:
         yield Finding("mind", "no [prices]: the shopping list will have no money")
     yield Finding("mind", general_cautions()[0])

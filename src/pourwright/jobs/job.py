@@ -42,8 +42,8 @@ class Job(Section):
     seed: Count = key("start of the random numbers", default=0, why="the same job gives the same plan")
     start: Moment | None = key(
         "first hour of the first pour by the shop's clock",
-        shown="the next working hour",
-        why="said in the plan",
+        shown="when mold and glass can be ready",
+        why="the work begins at the next working hour; said in the plan",
     )
     invented: bool = key("true in examples whose data are made up; the plan says so", default=False)
     shape: Shape = key("the piece")
