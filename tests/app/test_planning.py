@@ -118,7 +118,7 @@ def test_where_no_plan_keeps_the_limits_the_nearest_change_is_named(small):
     with pytest.raises(UserError) as refused:
         plan_job(small, now=NOW)
     said = str(refused.value)
-    assert "go over the limit by" in said
+    assert "goes over the limit by" in said
     assert "slower resin" in said or "cooler" in said
 
 

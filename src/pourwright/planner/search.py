@@ -89,7 +89,7 @@ def _over_limit(bench: Bench, wish: Wish, count: int, lowest: list[float]) -> Fa
     barrier = wish.above(0.0)[-1]
     if barrier < place[1]:
         return Failure(count, "border", 0.0, (0.0, barrier))
-    return Failure(count, "peak", bench.excess_on_cold_ground(*place, give_up=False), place)
+    return Failure(count, "peak", bench.excess_on_cold_ground(*place, give_up=count > 1), place)
 
 
 @dataclass

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 import numpy as np
@@ -185,6 +185,8 @@ def follow(
     begin = stage.state.time
     horizon = begin + DEFAULTS["stall_after"].value if until is None else until
     watch = _Watch(stage, Marks.of(stage.layout.site.resin), goal)
+    control = control or Control()
+    control = replace(control, cap=min(control.cap, stop_above))
     state, steps, error = stage.state, 0, 0.0
     watch.look(state)
     while state.time < horizon:
@@ -193,8 +195,7 @@ def follow(
         outcome = run(stage.problem, state, mark, control=control, observer=_both(watch.step, observer))
         state, steps, error = outcome.state, steps + outcome.steps, max(error, outcome.balance.error)
         watch.look(state)
-        too_hot = float(state.records.peak_temperature[watch.poured].max()) > stop_above
-        if too_hot or outcome.ending is Ending.RUNAWAY or (until is None and watch.reached(state)):
+        if outcome.ending is Ending.RUNAWAY or (until is None and watch.reached(state)):
             break
     return _followed(stage.at(state), watch, steps, error)
 
