@@ -43,7 +43,6 @@ def test_a_mesh_nobody_here_made_is_described():
 
 
 def test_a_mesh_nobody_here_made_is_planned(tmp_path):
-    # twenty times as large as the file says: a nut of some 0.9 m would not be one, 4 in across is
     job = new_job(
         str(foreign_mesh()),
         "mm",
@@ -78,7 +77,8 @@ def test_new_then_check_then_plan_as_a_maker_would(tmp_path):
 def test_variants_each_get_a_plan_and_a_folder(small):
     small.write_text(
         SMALL
-        + '[[variant]]\nname = "thin rubber"\nmold.wall = "15 mm"\n[[variant]]\nname = "thick"\nmold.wall = "25 mm"\n',
+        + '[[variant]]\nname = "thin rubber"\nmold.wall = "15 mm"\n'
+        + '[[variant]]\nname = "thick"\nmold.wall = "25 mm"\n',
         "utf8",
     )
     made = plan_job(small, now=NOW)
