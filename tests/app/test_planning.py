@@ -134,3 +134,12 @@ def test_twice_the_resin_twice_the_price(small):
         costs.append(sum(need.price for need in plan.shopping if "epoxy" in need.item.lower()))
     # film and rounding to 1 g keep it from being exactly two
     assert costs[1] == pytest.approx(2 * costs[0], rel=0.02)
+
+
+def test_a_scale_too_coarse_for_the_ratio_is_told(small):
+    fine = plan_job(small, now=NOW).plans[0]
+    small.write_text(SMALL + 'scale_step = "50 g"\n', "utf8")
+    coarse = plan_job(small, now=NOW).plans[0]
+    # 100 : 40 in steps of 50 g: 150 g of A want 60 g of B, which the scale shows as 50 g
+    assert any("scale's step is too coarse" in text for text in coarse.warnings)
+    assert not any("scale's step is too coarse" in text for text in fine.warnings)

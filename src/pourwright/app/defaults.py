@@ -54,6 +54,10 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
             2 * _HOUR, "s", 1 * _HOUR, 4 * _HOUR, Kind.PRACTICE, _PRACTICE,
             "panels off, rubber eased off all round, piece lifted out",
         ),
+        "ratio_error": Sourced(
+            0.02, "", 0.01, 0.05, Kind.PRACTICE, _PRACTICE,
+            "part B off by more leaves resin soft or brittle; the data sheet may be stricter",
+        ),
         "damp_air": Sourced(
             0.85, "", 0.80, 0.85, Kind.PRACTICE, _PRACTICE, "relative humidity above which tops blush",
         ),

@@ -78,6 +78,7 @@ def _dew_words(setup: Setup) -> str:
 def warnings(setup: Setup, decision: Decision, climate: Climate, limit: float) -> list[str]:
     """List what the maker should think about before spending."""
     found = [*setup.mold.warnings, *setup.fill.warnings, *_near_limit(setup, decision, limit)]
+    found += _coarse_scale(setup, decision)
     if climate.mean < DEFAULTS["cool_shop"].value:
         cool = format_temperature(climate.mean, setup.system)
         found.append(
@@ -92,6 +93,19 @@ def warnings(setup: Setup, decision: Decision, climate: Climate, limit: float) -
             "The least-cured place does not get hard in this shop within three weeks: warm the mold."
         )
     return found
+
+
+def _coarse_scale(setup: Setup, decision: Decision) -> Iterator[str]:
+    """Warn where rounding to the scale's step spoils the ratio of a batch."""
+    pours = decision.final.pours
+    made = [setup.fill.batches(setup.fill.resin_between(pour.lower, pour.upper).total) for pour in pours]
+    worst = max((abs(batch.ratio_error) for batches in made for batch in batches), default=0.0)
+    if worst > DEFAULTS["ratio_error"].value:
+        off = format_share(worst)
+        yield (
+            f"The scale's step is too coarse for these batches: part B is off by up to {off}, and resin off "
+            "its ratio stays soft. Weigh on a finer scale and set shop.scale_step."
+        )
 
 
 def _near_limit(setup: Setup, decision: Decision, limit: float) -> Iterator[str]:
