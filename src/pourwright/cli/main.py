@@ -85,16 +85,23 @@ def _flushed(status: int) -> int:
     try:
         sys.stdout.flush()
     except OSError as error:
-        return _refuse_by_system(error)
+        told = status or _refuse_by_system(error)
+        _drop_output()
+        return told
     return status
 
 
 def _leave_the_pipe() -> int:
     """End quietly where the reader has read enough, as in ``| head``."""
-    # Python flushes once more on leaving, which would complain about the closed pipe
+    _drop_output()
+    return 0
+
+
+def _drop_output() -> None:
+    """Let go of what can no longer be written."""
+    # Python flushes once more on leaving, which would fail again and change the exit status
     with contextlib.suppress(OSError):
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    return 0
 
 
 def _name(error: click.ClickException) -> str:

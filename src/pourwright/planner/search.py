@@ -16,7 +16,7 @@ FIRST_POUR_WITHIN = 7 * 86400.0
 LOOK_AHEAD = 14 * 86400.0
 BUDGET = 50
 MORE_POURS = 4
-OPTIMISM = 0.85
+OPTIMISM = 0.5
 
 
 def plan_pours(
@@ -260,7 +260,7 @@ class _Descent:
             self.best = trial
 
     def _hopeless(self, trial: Trial) -> bool:
-        """Even with gaps and cure a little shorter than any seen so far it would not be ready earlier."""
+        """Even with gaps and cure half as long as any seen so far it would not be ready earlier."""
         if self.best is None or self.best.ready is None:
             return False
         following = next(self.ground.wish.starts(trial.bonds_from, trial.bonds_until))
