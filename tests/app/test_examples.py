@@ -117,6 +117,11 @@ def test_both_readings_and_dips(plan):
     assert plan.piece.flipped
 
 
+def test_the_bed_that_the_resin_must_run_through_is_told(stool):
+    # bands 2 and 3 of the stool hold glass from 90 mm to 433.7 mm, all of it in the last pour
+    assert any(text.startswith("Pour 3 fills 344 mm of dry glass") for text in stool.plans[0].warnings)
+
+
 def test_every_source_and_reason_reads(plan):
     assert all(source.citation for source in plan.sources)
     assert any("from memory" in source.citation for source in plan.sources)

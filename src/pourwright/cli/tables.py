@@ -157,7 +157,7 @@ def _mixes(pours: list[Part], words: Words, *, flipped: bool) -> Table:
 
 def _heat(pours: list[Part], words: Words) -> Table:
     """How hot, how soon it gels, and when the next one goes on."""
-    table = _table(["pour", "hottest", "limit", "after", "gels after", "pour the next one between"])
+    table = _table(["pour", "hottest", "limit", "after", "all gelled after", "pour the next one between"])
     for pour in pours:
         hot = pour["peak_temperature_degC"] > pour["peak_limit_degC"]
         table.add_row(
@@ -224,7 +224,8 @@ def _end(plan: Part, words: Words) -> Iterator[tuple[str, str]]:
     heat = plan["heat"]
     yield "Demold", _demold(plan["demold"], words)
     cells = words.length(heat["spacing_m"]).replace(".0 mm", " mm")
-    yield "Grid", f"{cells}, error of the peak about {words.difference(heat['grid_error_K'])}"
+    error = words.difference(heat["grid_error_K"])
+    yield "Heat run", f"on a grid of {cells}; the hottest place may be off by about {error}"
 
 
 def _demold(demold: Part, words: Words) -> str:

@@ -21,7 +21,7 @@ def heat_page(plan: PlanDocument) -> Page:
         A table with one row per pour, and notes.
     """
     words = Wording(plan.job)
-    heads = ["pour", "hottest", "limit", "after", "where", "gelled after", "rubber's face"]
+    heads = ["pour", "hottest", "limit", "after", "where", "all gelled after", "rubber's face"]
     rows = [_row(pour, words) for pour in plan.pours]
     windows = [_window_row(pour, words) for pour in plan.pours]
     return {

@@ -176,9 +176,10 @@ def _pour_after(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
     limit = words.temperature(pour.peak_limit_degC)
     lines = [
         f"Hottest about {words.moment(peak)}: {hottest}, limit {limit}.",
-        f"Gelled {words.duration(pour.gel_after_h)} after the start.",
+        f"All gelled, to the last corner, {words.duration(pour.gel_after_h)} after the start.",
     ]
     if pour.next_from is None:
         leaves = "only once warmed" if plan.demold.at is None else f"on {words.moment(plan.demold.at)}"
         return [*lines, f"Last pour. Out of the mold {leaves}.", *_left_over(pour, plan, words)]
-    return [*lines, f"Pour the next one {next_words(pour, words)}."]
+    window = f"Pour the next one {next_words(pour, words)}: from then on nine tenths of the top have gelled."
+    return [*lines, window]
