@@ -106,9 +106,9 @@ def _dry_bed(setup: Setup, decision: Decision) -> Iterator[str]:
     if deepest > 0.0:
         depth = format_length(deepest, setup.system)
         yield (
-            f"Pour {depths.index(deepest) + 1} fills {depth} of dry glass. Whether the resin gets through "
-            "it before it thickens, and what air stays, is not reckoned yet: pour slowly at one low point, let "
-            "it rise, and try a small cube of the same glass first."
+            f"Pour {depths.index(deepest) + 1} fills {depth} of dry glass. Whether the resin gets through it "
+            "before it thickens, and what air stays, is not reckoned yet: pour slowly at one low point, "
+            "let it rise, and try a small cube of the same glass first."
         )
 
 
