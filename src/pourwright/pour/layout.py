@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from pourwright.geometry import Grid, cell_fractions, graded_axis
 from pourwright.pour.defaults import DEFAULTS
 from pourwright.pour.films import tabulated_film
+from pourwright.pour.pinned import surfaces_of
 from pourwright.pour.site import Bed, Site, fill_properties
 from pourwright.solver import Exchange, Surfaces
 
@@ -57,6 +58,11 @@ class Layout:
         """Cells that lie in the cavity by at least half."""
         return self.cavity >= CAVITY_SHARE
 
+    @property
+    def filled(self) -> Mask:
+        """Cells that take up resin: of a bare casting those that are its own."""
+        return self.inside if self.site.bare else self.cavity > 0.0
+
     @cached_property
     def face(self) -> Mask:
         """Shell cells that touch the cavity: the face of the rubber."""
@@ -96,7 +102,7 @@ class Layout:
         return (x, y, z)
 
 
-def lay_out(site: Site, spacing: float, levels: Iterable[float]) -> Layout:
+def lay_out(site: Site, spacing: float, levels: Iterable[float], *, across: float | None = None) -> Layout:
     """Cut a site into cells.
 
     Parameters
@@ -107,19 +113,21 @@ def lay_out(site: Site, spacing: float, levels: Iterable[float]) -> Layout:
         Widest cell [m].
     levels : iterable of float
         Heights at which a pour may end [m]; each becomes a line of the grid.
+    across : float, optional
+        Widest cell along x and y, where it differs [m].
 
     Returns
     -------
     Layout
         Arrays for the solver.
     """
-    grid = _grid(site, spacing, tuple(levels))
+    grid = Grid(*grid_axes(site, spacing, tuple(levels), across or spacing))
     cavity = cell_fractions(site.piece, grid)
     beds = [
         fill_properties(site.resin, site.glass, _bed_at(site, height).solid_fraction)
         for height in grid.centers[2]
     ]
-    capacity, conductivity = _shell(site, grid)
+    capacity, conductivity = _shell(site, grid, np.array([bed.conductivity for bed in beds]))
     return Layout(
         site,
         grid,
@@ -130,20 +138,23 @@ def lay_out(site: Site, spacing: float, levels: Iterable[float]) -> Layout:
         np.array([bed.glass_capacity for bed in beds]),
         np.array([bed.conductivity for bed in beds]),
         np.array([bed.heat for bed in beds]),
-        _surfaces(site),
+        surfaces_of(site) or _surfaces(site),
     )
 
 
-def _grid(site: Site, spacing: float, levels: tuple[float, ...]) -> Grid:
+def grid_axes(
+    site: Site, spacing: float, levels: tuple[float, ...], across: float
+) -> tuple[Array, Array, Array]:
+    """Edges of the cells along x, y and z [m]."""
     block = site.block
     lower, upper = site.piece.bounds
     sides = []
     for axis in (0, 1):
         half = block.inside[axis] / 2
         lines = [-half - block.board, -half, float(lower[axis]), float(upper[axis]), half, half + block.board]
-        sides.append(graded_axis(lines, spacing, merge=spacing / 8))
+        sides.append(graded_axis(lines, across, merge=across / 8))
     lines = [-block.base - block.board, -block.base, 0.0, block.height, *site.borders, *levels]
-    return Grid(sides[0], sides[1], graded_axis([*lines, *_skins(lines, levels)], spacing, merge=1e-6))
+    return sides[0], sides[1], graded_axis([*lines, *_skins(lines, levels)], spacing, merge=1e-6)
 
 
 def _skins(lines: list[float], levels: tuple[float, ...]) -> list[float]:
@@ -156,7 +167,9 @@ def _bed_at(site: Site, height: float) -> Bed:
     return next((bed for bed in site.beds if height <= bed.upper), site.beds[-1])
 
 
-def _shell(site: Site, grid: Grid) -> tuple[Array, Array]:
+def _shell(site: Site, grid: Grid, fill: Array) -> tuple[Array, Array]:
+    if site.bare:
+        return np.zeros(grid.shape), np.broadcast_to(fill, grid.shape)
     x, y, z = grid.centers
     width, depth = site.block.inside
     rubber = (

@@ -68,6 +68,10 @@ class Site:
         The shop by the hour.
     resin_temperature : float or None
         Of the mixed resin as it is poured [K]; None: the shop's at that time.
+    film : float or None
+        One film coefficient on every bare face, in the place of air and radiation [W/(m2 K)].
+    bare : bool
+        Whether the casting stands alone, without rubber, box and bench.
     """
 
     piece: Mesh
@@ -79,6 +83,8 @@ class Site:
     board: Board
     climate: Climate
     resin_temperature: float | None = None
+    film: float | None = None
+    bare: bool = False
 
     @property
     def borders(self) -> tuple[float, ...]:

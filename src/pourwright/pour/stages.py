@@ -88,7 +88,7 @@ def empty_mold(layout: Layout, time: float) -> Stage:
         (1.0 - layout.cavity) * layout.shell_capacity,
         layout.shell_conductivity,
         np.zeros(layout.cavity.shape),
-        ~layout.inside,
+        ~layout.inside & (not layout.site.bare),
         layout.surfaces,
         RATE,
         cure_law(layout.site.resin.cure).row,
@@ -144,7 +144,7 @@ def add_pour(stage: Stage, level: float) -> Stage:
     layout, now = stage.layout, stage.state
     cells = np.zeros_like(layout.inside)
     layers = layout.layers(stage.level, level)
-    cells[:, :, layers] = layout.cavity[:, :, layers] > 0.0
+    cells[:, :, layers] = layout.filled[:, :, layers]
     resin = layout.cavity * layout.resin_capacity
     glass = layout.cavity * layout.glass_capacity
     shell = np.where(layout.inside, (1.0 - layout.cavity) * layout.shell_capacity, 0.0)
