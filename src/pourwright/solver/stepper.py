@@ -73,8 +73,8 @@ class Stepper:
         lift = self.matter.rise.ravel()[cells] * self.now.reaction_rate.ravel()[cells]
         return np.asarray(self.now.diffusive_rate.ravel()[cells] + lift)
 
-    def _feed(self, time: float, step: float, *, known: bool) -> float:
-        """Fill the power array for a step and give its sum [W]."""
+    def feed(self, time: float, step: float, *, known: bool) -> float:
+        """Find what passes bare faces and sources during a step and give its sum [W]."""
         power = self.faces.power
         supplied = 0.0
         if self.problem.source is not None:
@@ -90,12 +90,18 @@ class Stepper:
     def begin(self, time: float) -> None:
         """Find diffusive and reaction rates as they stand, for a run that has no last step."""
         now, power = self.now, self.faces.power
-        self._feed(time, 0.0, known=False)
+        self.feed(time, 0.0, known=False)
         diffusive_rate(0, power.shape[0], self.matter, now.temperature, power, now.diffusive_rate)
         if self.reacting.cells.size:
             first_rates(self.problem.rate, 0, self.reacting.cells.size, self.reacting, now.flat)
 
-    def _react(self, step: float, allowed: float) -> None:
+    def foresee(self, step: float) -> None:
+        """Set the temperatures that drive the explicit part of a step."""
+        now = self.now.flat
+        self.crew.share(now.mean.size, lambda low, high: foresee(low, high, step, now))
+
+    def react(self, step: float, allowed: float) -> None:
+        """Advance the reaction of every reacting cell, to within an error [K]."""
         now, new, gained = self.now.flat, self.next.flat, self._gained.reshape(-1)
         last = self.last_step
         rate, cap, lift = self.problem.rate, self.cap, self.matter.rise.reshape(-1)
@@ -105,20 +111,26 @@ class Stepper:
 
         self.crew.share(self.reacting.cells.size, part)
 
-    def _conduct(self, step: float) -> None:
+    def sweep_x(self, step: float) -> None:
+        """Work out what enters each cell and eliminate along x."""
+        matter, mean, gained, delta = self.matter, self.now.mean, self._gained, self._delta
+        power, loss, tally = self.faces.power, self.faces.loss, self._tally_x
+
+        def part(low: int, high: int) -> None:
+            sweep_x(low, high, step, matter, mean, power, gained, loss, delta, tally)
+
+        self.crew.share(tally.size, part)
+
+    def sweep_yz(self, step: float) -> None:
+        """Eliminate along y and z and write temperatures and rates after the step."""
         now, new, matter, gained, delta = self.now, self.next, self.matter, self._gained, self._delta
-        loss = self.faces.loss
-        last = self.last_step
-        power, tally_x, tally, misses = self.faces.power, self._tally_x, self._tally_yz, self._misses
+        loss, last = self.faces.loss, self.last_step
+        tally, misses = self._tally_yz, self._misses
 
-        def along_x(low: int, high: int) -> None:
-            sweep_x(low, high, step, matter, now.mean, power, gained, loss, delta, tally_x)
-
-        def along_y_and_z(low: int, high: int) -> None:
+        def part(low: int, high: int) -> None:
             sweep_yz(low, high, step, last, matter, now, new, loss, gained, delta, tally, misses)
 
-        self.crew.share(tally_x.size, along_x)
-        self.crew.share(tally.size, along_y_and_z)
+        self.crew.share(tally.size, part)
 
     def attempt(self, time: float, step: float, allowed: float) -> Trial:
         """Compute a step into the spare arrays.
@@ -134,12 +146,12 @@ class Stepper:
         -------
         Trial
         """
-        now = self.now.flat
-        self.crew.share(now.mean.size, lambda low, high: foresee(low, high, step, now))
+        self.foresee(step)
         if self.reacting.cells.size:
-            self._react(step, allowed)
-        entering = self._feed(time, step, known=True)
-        self._conduct(step)
+            self.react(step, allowed)
+        entering = self.feed(time, step, known=True)
+        self.sweep_x(step)
+        self.sweep_yz(step)
         tallied = float(self._tally_x.sum() + self._tally_yz.sum())
         entered = step * entering - 0.5 * step * tallied
         miss = MISS_WEIGHT * step * float(self._misses.max())
