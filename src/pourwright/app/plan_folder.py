@@ -8,17 +8,19 @@ import shutil
 from collections.abc import Mapping
 from pathlib import Path
 
+from pourwright.app.heat_file import heat_file, plan_bytes
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.files import canonical_json, staged_folder
+from pourwright.foundation.files import staged_folder
 from pourwright.jobs.plan import SCHEMA, PlanDocument
+from pourwright.pour.snapshots import Recording
 from pourwright.sheets import sheet_files
 
-PLAN_FILE = "plan.json"
+PLAN_FILE, HEAT_FILE = "plan.json", "heat.h5"
 _ANY_VERSION = SCHEMA.partition("/")[0] + "/"
 
 
-def write_plan(plan: PlanDocument, folder: Path) -> tuple[Path, ...]:
-    """Write plan.json and all sheets, all or nothing.
+def write_plan(plan: PlanDocument, folder: Path, recording: Recording | None = None) -> tuple[Path, ...]:
+    """Write plan.json, the heat file and all sheets, all or nothing.
 
     Parameters
     ----------
@@ -26,6 +28,8 @@ def write_plan(plan: PlanDocument, folder: Path) -> tuple[Path, ...]:
         The plan.
     folder : Path
         Replaced as a whole; what the maker has put beside an older plan is carried over.
+    recording : Recording, optional
+        Of the plan's final run; without it there is no heat file.
 
     Returns
     -------
@@ -38,7 +42,9 @@ def write_plan(plan: PlanDocument, folder: Path) -> tuple[Path, ...]:
         For a folder that is no place for a plan.
     """
     made = sheet_files(plan)
-    made[PLAN_FILE] = canonical_json(plan.model_dump(mode="json", by_alias=True))
+    made[PLAN_FILE] = plan_bytes(plan)
+    if recording is not None:
+        made[HEAT_FILE] = heat_file(plan, recording)
     refuse_foreign(folder)
     with staged_folder(folder) as stage:
         _keep_foreign(folder, stage, made)

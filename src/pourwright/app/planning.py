@@ -22,6 +22,7 @@ from pourwright.jobs.job import Job
 from pourwright.jobs.plan import PlanDocument
 from pourwright.planner.decide import decide
 from pourwright.planner.model import NoPlanError
+from pourwright.pour.snapshots import Recording
 
 SPACING, FINE_SPACING = 0.008, 0.004
 
@@ -96,9 +97,9 @@ def plan_job(
     for target in targets:
         refuse_foreign(target)
     for one, target in zip(chosen, targets, strict=True):
-        plan = plan_variant(one, start, FINE_SPACING if fine else SPACING, moment, progress)
+        plan, recording = plan_variant(one, start, FINE_SPACING if fine else SPACING, moment, progress)
         progress.step("writing the sheets", 0, 1)
-        files += write_plan(plan, target)
+        files += write_plan(plan, target, recording)
         plans.append(plan)
     return PlanDocuments(tuple(plans), tuple(files))
 
@@ -121,7 +122,7 @@ def _folder_name(variant: str) -> str:
 
 def plan_variant(
     job: Job, start: datetime | None, spacing: float, now: datetime, progress: Progress = SILENT
-) -> PlanDocument:
+) -> tuple[PlanDocument, Recording | None]:
     """Plan one variant without writing anything.
 
     Parameters
@@ -139,8 +140,8 @@ def plan_variant(
 
     Returns
     -------
-    PlanDocument
-        The whole plan.
+    tuple
+        The whole plan, and what was recorded of its final run.
 
     Raises
     ------
@@ -156,4 +157,4 @@ def plan_variant(
         decision = decide(asked, progress)
     except NoPlanError as failed:
         raise no_plan(setup, asked, failed, progress) from None
-    return plan_document(setup, asked, decision, beginning)
+    return plan_document(setup, asked, decision, beginning), decision.final.recording

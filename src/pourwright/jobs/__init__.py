@@ -14,12 +14,14 @@ if TYPE_CHECKING:
     from pourwright.jobs.plan import PlanDocument as PlanDocument
     from pourwright.jobs.reading import load_plan as load_plan, read_plan as read_plan
     from pourwright.jobs.schema import job_schema as job_schema, plan_schema as plan_schema
+    from pourwright.jobs.snapshots import SnapshotFile as SnapshotFile
 
 _PUBLIC = {
     "Answers": "new",
     "Job": "job",
     "JobError": "errors",
     "PlanDocument": "plan",
+    "SnapshotFile": "snapshots",
     "input_hashes": "hashes",
     "job_hash": "hashes",
     "job_schema": "schema",

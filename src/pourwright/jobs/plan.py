@@ -13,7 +13,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-SCHEMA: Literal["pourwright-plan/1.0"] = "pourwright-plan/1.0"
+SCHEMA: Literal["pourwright-plan/1.1"] = "pourwright-plan/1.1"
 Point = tuple[float, float, float]
 Polyline = list[tuple[float, float]]
 
@@ -266,6 +266,33 @@ class Demold(Part):
     rule: str
 
 
+class Section(Part):
+    """Outlines in the vertical section through the middle, for drawings (x to the right, z up)."""
+
+    piece: list[Polyline]
+    rubber: list[Polyline]
+    panels: list[Polyline]
+    rim_m: float
+
+
+class HeatSection(Part):
+    """An upright cut through the mold at one moment, in cells; rows from below."""
+
+    moment: Literal["hottest", "demold"] = Field(description="hottest of the whole plan, or hard enough")
+    axis: Literal["x", "y"] = Field(description="normal: y is seen from the front, x from the right")
+    offset_m: float = Field(description="where the cut lies along its normal")
+    pour: int = Field(description="the last pour in the mold")
+    after_h: float = Field(description="hours after the start of that pour")
+    place_m: Point = Field(description="hottest place, or least-cured place")
+    across_m: list[float] = Field(description="edges of the cells, to the right")
+    up_m: list[float] = Field(description="edges of the cells, upwards")
+    temperature_degC: list[list[float | None]] = Field(
+        default_factory=list, description="of casting, rubber and box at the hottest moment"
+    )
+    cured: list[list[float | None]] = Field(default_factory=list, description="of the casting at demold")
+    outlines: Section
+
+
 class Heat(Part):
     """How the heat and cure run was made and how far it may be off."""
 
@@ -278,6 +305,7 @@ class Heat(Part):
     rubber_limit_degC: float | None = Field(default=None, description="hottest the rubber may get")
     air_time_h: list[float]
     air_degC: list[float]
+    sections: list[HeatSection] = Field(default_factory=list, description="cuts for the pictures of the heat")
 
 
 class DipRow(Part):
@@ -288,15 +316,6 @@ class DipRow(Part):
     dip_m: float
     cavity_m3: float
     liquid_m3: float = Field(description="liquid that fits below this height once the glass is in")
-
-
-class Section(Part):
-    """Outlines in the vertical section through the middle, for drawings (x to the right, z up)."""
-
-    piece: list[Polyline]
-    rubber: list[Polyline]
-    panels: list[Polyline]
-    rim_m: float
 
 
 class Need(Part):
@@ -345,7 +364,7 @@ class SourceUsed(Part):
 class PlanDocument(Part):
     """The whole plan, `plan.json`."""
 
-    schema_: Literal["pourwright-plan/1.0"] = Field(default=SCHEMA, alias="schema")
+    schema_: Literal["pourwright-plan/1.1"] = Field(default=SCHEMA, alias="schema")
     version: str
     seed: int
     computed_for: str

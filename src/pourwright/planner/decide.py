@@ -16,6 +16,7 @@ from pourwright.pour.climate import Climate
 from pourwright.pour.layout import lay_out
 from pourwright.pour.rehearse import Planned, Rehearsal, rehearse
 from pourwright.pour.site import Site
+from pourwright.pour.snapshots import Recorder
 
 HOUR = timedelta(hours=1)
 ROUNDS = 6
@@ -105,7 +106,7 @@ def decide(request: Request, progress: Progress = SILENT) -> Decision:
         coarser = _rehearse(request, plan, 2 * request.spacing, progress)
         seen = coarser
         if _keeps(coarser, request.peak_limit):
-            final = _rehearse(request, plan, request.spacing, progress)
+            final = _rehearse(request, plan, request.spacing, progress, record=True)
             if _keeps(final, request.peak_limit):
                 return Decision(choice, final, coarser)
             seen = final
@@ -191,9 +192,11 @@ def _ticker(progress: Progress) -> Callable[[int], None]:
     return lambda tried: progress.step("searching for the fewest pours", tried, tried + 20)
 
 
-def _rehearse(request: Request, plan: tuple[Planned, ...], spacing: float, progress: Progress) -> Rehearsal:
+def _rehearse(
+    request: Request, plan: tuple[Planned, ...], spacing: float, progress: Progress, *, record: bool = False
+) -> Rehearsal:
     layout = lay_out(request.site, spacing, [pour.level for pour in plan])
-    return rehearse(layout, plan, progress=progress)
+    return rehearse(layout, plan, progress=progress, recorder=Recorder(layout) if record else None)
 
 
 def _keeps(seen: Rehearsal, limit: float) -> bool:

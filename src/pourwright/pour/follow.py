@@ -187,12 +187,13 @@ def follow(
     watch = _Watch(stage, Marks.of(stage.layout.site.resin), goal)
     control = control or Control()
     control = replace(control, cap=min(control.cap, stop_above))
+    more = () if observer is None else (observer,)
     state, steps, error = stage.state, 0, 0.0
     watch.look(state)
     while state.time < horizon:
         mark = min(state.time + SEGMENT, horizon)
         progress.step(stage_name, state.time - begin, max(USUAL_CURE, state.time - begin))
-        outcome = run(stage.problem, state, mark, control=control, observer=_both(watch.step, observer))
+        outcome = run(stage.problem, state, mark, control=control, observer=together(watch.step, *more))
         state, steps, error = outcome.state, steps + outcome.steps, max(error, outcome.balance.error)
         watch.look(state)
         if outcome.ending is Ending.RUNAWAY or (until is None and watch.reached(state)):
@@ -200,13 +201,12 @@ def follow(
     return _followed(stage.at(state), watch, steps, error)
 
 
-def _both(first: Observer, second: Observer | None) -> Observer:
-    if second is None:
-        return first
+def together(*observers: Observer) -> Observer:
+    """Make one observer of several, called in their order."""
 
     def observe(time: float, temperature: Array, conversion: Array) -> None:
-        first(time, temperature, conversion)
-        second(time, temperature, conversion)
+        for each in observers:
+            each(time, temperature, conversion)
 
     return observe
 

@@ -9,9 +9,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.foundation.progress import SILENT, Progress
-from pourwright.pour.follow import Followed, Goal, follow
+from pourwright.pour.follow import Followed, Goal, Observer, follow, together
 from pourwright.pour.layout import Layout
 from pourwright.pour.marks import Marks
+from pourwright.pour.snapshots import Recorder, Recording
 from pourwright.pour.stages import Stage, add_pour, empty_mold
 from pourwright.solver import Control
 
@@ -97,6 +98,8 @@ class Rehearsal:
         Size of the run.
     energy_error : float
         Largest relative error of the heat balance [-].
+    recording : Recording or None
+        Where one was asked for.
     """
 
     pours: tuple[PourSeen, ...]
@@ -108,6 +111,7 @@ class Rehearsal:
     cells: int
     steps: int
     energy_error: float
+    recording: Recording | None = None
 
 
 @dataclass
@@ -132,7 +136,11 @@ class _Diary:
 
 
 def rehearse(
-    layout: Layout, plan: tuple[Planned, ...], control: Control | None = None, progress: Progress = SILENT
+    layout: Layout,
+    plan: tuple[Planned, ...],
+    control: Control | None = None,
+    progress: Progress = SILENT,
+    recorder: Recorder | None = None,
 ) -> Rehearsal:
     """Run all pours of a plan and follow the last one until it can be demolded.
 
@@ -146,6 +154,8 @@ def rehearse(
         Of the solver.
     progress : Progress
         Told the share done; may raise Cancelled.
+    recorder : Recorder, optional
+        Keeps snapshots for pictures.
 
     Returns
     -------
@@ -162,12 +172,16 @@ def rehearse(
         name = f"heat and cure, pour {number + 1} of {len(plan)}"
         diary = _Diary(stage.poured)
         diary(start, stage.state.temperature, stage.state.conversion)
+        observers: list[Observer] = [diary]
+        if recorder is not None:
+            recorder.pour(stage)
+            observers.append(recorder)
         seen = follow(
             stage,
             Goal.READY if following is None else Goal.BOND,
             until=following,
             control=control,
-            observer=diary,
+            observer=together(*observers),
             progress=progress,
             stage_name=name,
         )
@@ -176,7 +190,7 @@ def rehearse(
         pours.append(_pour_seen(stage, seen, window, diary.history()))
         stage, steps, error = seen.stage, steps + seen.steps, max(error, seen.energy_error)
     assert seen is not None
-    return _rehearsal(seen, pours, steps, error)
+    return _rehearsal(seen, pours, steps, error, recorder)
 
 
 def _pour_seen(stage: Stage, seen: Followed, window: Followed, history: History) -> PourSeen:
@@ -207,10 +221,13 @@ def _least(cells: NDArray[np.bool_], values: Array) -> tuple[tuple[int, int, int
     return (int(cell[0]), int(cell[1]), int(cell[2])), float(low[cell])
 
 
-def _rehearsal(seen: Followed, pours: list[PourSeen], steps: int, error: float) -> Rehearsal:
+def _rehearsal(
+    seen: Followed, pours: list[PourSeen], steps: int, error: float, recorder: Recorder | None
+) -> Rehearsal:
     layout, end = seen.stage.layout, seen.stage.state
     marks = Marks.of(layout.site.resin)
     cell, cure = _least(seen.stage.poured, end.conversion)
+    hottest = max(range(len(pours)), key=lambda number: pours[number].peak)
     return Rehearsal(
         tuple(pours),
         seen.ready,
@@ -221,4 +238,5 @@ def _rehearsal(seen: Followed, pours: list[PourSeen], steps: int, error: float) 
         layout.cavity.size,
         steps,
         error,
+        None if recorder is None else recorder.recording(seen.stage, hottest),
     )

@@ -27,6 +27,8 @@ REASONS: Mapping[str, str] = MappingProxyType(
         "demold.after_h": "it never gets hard enough in this shop: warm the mold",
         "demold.at": "it never gets hard enough in this shop: warm the mold",
         "heat.rubber_limit_degC": "the rubber's record gives no limit",
+        "heat.sections[].temperature_degC[][]": "nothing was poured there yet",
+        "heat.sections[].cured[][]": "only the casting cures",
         "shopping[].price": "the job gives no price for it: none is guessed",
     }
 )

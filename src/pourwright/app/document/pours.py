@@ -6,6 +6,7 @@ from math import isfinite
 
 import numpy as np
 
+from pourwright.app.document.cuts import heat_sections
 from pourwright.app.document.moments import iso
 from pourwright.app.document.parts import batches
 from pourwright.app.setup import Setup
@@ -154,4 +155,5 @@ def heat_part(setup: Setup, decision: Decision, climate: Climate) -> plan.Heat:
         rubber_limit_degC=setup.mold.choices.rubber.peak_limit.value - ZERO_CELSIUS,
         air_time_h=[time / HOUR for time in times],
         air_degC=[round(climate.temperature(time) - ZERO_CELSIUS, 3) for time in times],
+        sections=[] if final.recording is None else heat_sections(setup, final.recording),
     )

@@ -1,6 +1,8 @@
-"""Outlines of the vertical section through the middle, for the drawings."""
+"""Outlines of an upright section, for the drawings."""
 
 from __future__ import annotations
+
+from typing import Literal
 
 from pourwright.app.setup import Setup
 from pourwright.geometry import plane_section, simplified
@@ -10,24 +12,28 @@ TOLERANCE = 2e-4
 SQUARE = ((0, 0), (1, 0), (1, 1), (0, 1), (0, 0))
 
 
-def section_part(setup: Setup) -> plan.Section:
-    """Cut piece, rubber and box by the plane y = 0.
+def section_part(setup: Setup, axis: Literal["x", "y"] = "y", offset: float = 0.0) -> plan.Section:
+    """Cut piece, rubber and box by an upright plane.
 
     Parameters
     ----------
     setup : Setup
         Piece and mold.
+    axis : str
+        The plane's normal.
+    offset : float
+        Where it lies [m].
 
     Returns
     -------
     plan.Section
-        Closed lines, x to the right, z up, thinned to 0.2 mm.
+        Closed lines, the other level axis to the right, z up, thinned to 0.2 mm.
     """
     mold = setup.mold
-    width, height = mold.inside[0], setup.piece.frame.height
+    width, height = mold.inside["yx".index(axis)], setup.piece.frame.height
     board = mold.choices.thickness
     left, floor = -width / 2, -mold.base
-    outline = plane_section(setup.piece.mesh, "y", 0.0)
+    outline = plane_section(setup.piece.mesh, axis, offset)
     return plan.Section(
         piece=[[(float(x), float(z)) for x, z in simplified(line, TOLERANCE)] for line in outline],
         rubber=[_rectangle(left, floor, width, height - floor)],
