@@ -223,16 +223,6 @@ def test_yield_keeps_its_name_in_the_file(text):
     }
 
 
-@pytest.mark.parametrize("pin", ['[pin.film]\nh = "8 W/(m2 K)"\n', "[pin]\n", '[[pin.pour]]\nto = "top"\n'])
-def test_pinned_values_are_refused_until_they_do_something(text, pin):
-    with pytest.raises(JobError) as caught:
-        read_job(text + pin)
-    assert "job.toml" in str(caught.value)
-    assert "pin: these keys are reserved for checks of the heat run, which come with a later version" in str(
-        caught.value
-    )
-
-
 def test_a_folder_or_a_missing_file(tmp_path, text):
     (tmp_path / "job.toml").write_text(text)
     job = load_job(tmp_path)

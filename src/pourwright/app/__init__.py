@@ -1,4 +1,4 @@
-"""What is done in the shop, one function each: describe a shape, start a job, check it, plan it."""
+"""What is done in the shop, one function each: describe a shape, start a job, check, plan, run its heat."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pourwright.app.checking import CheckReport as CheckReport, check_job as check_job
+    from pourwright.app.heating import heat_job as heat_job
     from pourwright.app.planning import PlanDocuments as PlanDocuments, plan_job as plan_job
     from pourwright.app.shapes import ShapeReport as ShapeReport, describe_shape as describe_shape
     from pourwright.app.starting import (
@@ -23,6 +24,7 @@ _PUBLIC = {
     "ShapeReport": "shapes",
     "check_job": "checking",
     "describe_shape": "shapes",
+    "heat_job": "heating",
     "job_choices": "starting",
     "new_job": "starting",
     "plan_job": "planning",

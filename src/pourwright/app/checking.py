@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from pourwright.app.castable import Finding, castable
+from pourwright.app.cold import cold_words
 from pourwright.app.defaults import DEFAULTS
 from pourwright.app.document import job_info
 from pourwright.app.document.notes import general_cautions
@@ -116,6 +117,7 @@ def _findings(setup: Setup) -> Iterator[Finding]:
     yield from castable(setup)
     yield from _way_out(setup)
     yield from _shop(setup)
+    yield from _pinned(setup)
     for text in (*setup.mold.warnings, *setup.fill.warnings):
         yield Finding("mind", text)
     heavy = lifting_caution("The filled mold", setup.mold.filled_mass(setup.fill.piece_mass), setup.system)
@@ -143,9 +145,22 @@ def _way_out(setup: Setup) -> Iterator[Finding]:
     )
 
 
+def _pinned(setup: Setup) -> Iterator[Finding]:
+    pin = setup.job.pin
+    if pin is not None:
+        tables = ", ".join(name for name, value in pin if value) or "nothing yet"
+        yield Finding(
+            "mind",
+            f"[pin] pins values for a check of the heat run ({tables}): read by pourwright heat alone",
+            "pourwright plan refuses the job until they are out",
+        )
+
+
 def _shop(setup: Setup) -> Iterator[Finding]:
     shop = setup.job.shop
     given = [value.si for value in (shop.temperature, shop.day_temperature, shop.night_temperature) if value]
+    for text in cold_words(min(given), setup.system):
+        yield Finding("mind", text)
     for value in sorted({min(given), max(given)}):
         text = format_temperature(value, setup.system)
         if value < DEFAULTS["cool_shop"].value:

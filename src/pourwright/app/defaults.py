@@ -64,6 +64,10 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
         "cool_shop": Sourced(
             288.15, "K", 286.15, 291.15, Kind.PRACTICE, _PRACTICE, "below it cure is slow and may stall",
         ),
+        "cold_shop": Sourced(
+            283.15, "K", 278.15, 288.15, Kind.MEMORY, "families-from-memory",
+            "least working temperature that data sheets of casting resins give; below it they crystallise",
+        ),
         "warm_shop": Sourced(
             303.15, "K", 301.15, 305.15, Kind.PRACTICE, _PRACTICE, "above it pot life is short",
         ),

@@ -9,6 +9,8 @@ from math import ceil
 
 from pourwright.app.defaults import DEFAULTS, span
 from pourwright.app.diary import QUARTER, Diary, Slot
+from pourwright.app.memory import refuse_without_room
+from pourwright.app.pinning import refuse_pinned
 from pourwright.app.setup import Setup, site, working_hours
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem
@@ -293,15 +295,26 @@ def request(setup: Setup, beginning: Beginning, spacing: float) -> Request:
     -------
     Request
         With limits, hours and steps.
+
+    Raises
+    ------
+    UserError
+        For a job with pinned values, and a grid that needs more memory than there is.
     """
+    refuse_pinned(setup.job)
     limits = setup.job.limits
     resin, rubber = setup.resin.peak_limit.value, setup.mold.choices.rubber.peak_limit.value
     peaks = (
         resin if limits.resin_peak is None else limits.resin_peak.si,
         rubber if limits.rubber_peak is None else limits.rubber_peak.si,
     )
+    stands = site(setup, beginning.first)
+    refuse_without_room(
+        stands, spacing, spacing, where=setup.job.where("shape"),
+        todo="plan without --fine, close other programs, or plan the piece in parts",
+    )  # fmt: skip
     return Request(
-        site(setup, beginning.first),
+        stands,
         pour_hours(setup),
         min(peaks),
         US_STEP if setup.system is UnitSystem.US else METRIC_STEP,

@@ -139,6 +139,42 @@ def plan(
 
 
 @pourwright.command()
+@JOB
+@click.option("--variant", metavar="NAME", help="Run this variant of the job.")
+@AS_JSON
+@click.pass_context
+def heat(context: click.Context, job: Path, *, variant: str | None, as_json: bool) -> None:
+    """Run heat and cure with the values pinned in the job.
+
+    A job that pins nothing is poured in one go. Nothing is written. The exit status is 1 when the
+    resin runs away.
+
+    \b
+    Example:
+      pourwright heat slab/job.toml --json
+    """
+    from time import perf_counter
+
+    from pourwright import app
+    from pourwright.cli.heat_tables import heat_lines
+    from pourwright.cli.meter import meter
+    from pourwright.cli.tables import show
+
+    with meter() as progress:
+        begun = perf_counter()
+        answer = app.heat_job(job, variant=variant, progress=progress).to_json()
+        seconds = perf_counter() - begun
+    if as_json:
+        _print_json(answer)
+    else:
+        show(heat_lines(answer, seconds))
+    ran_away = answer["ending"]["why"] == "runaway"
+    if ran_away:
+        click.echo(answer["ending"]["text"], err=True)
+    context.exit(ran_away)
+
+
+@pourwright.command()
 @click.argument("file", type=click.Path(path_type=Path), metavar="FILE")
 @click.option("--unit", metavar="UNIT", help="Unit of the file's numbers; 3MF and GLB carry their own.")
 @AS_JSON

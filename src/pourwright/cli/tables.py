@@ -51,13 +51,13 @@ def plan_lines(plan: Part) -> Iterator[RenderableType]:
     RenderableType
     """
     words = Words.of(plan["job"])
-    yield _headline(plan["job"])
+    yield headline(plan["job"])
     yield Text()
     yield _mixes(plan["pours"], words, flipped=plan["piece"]["flipped"])
     yield Text()
     yield _heat(plan["pours"], words)
     yield Text()
-    yield _facts(
+    yield facts(
         [
             *_piece(plan["piece"], words),
             *_fill(plan["fill"], words),
@@ -66,8 +66,8 @@ def plan_lines(plan: Part) -> Iterator[RenderableType]:
         ]
     )
     yield Text()
-    yield from _remarks("Warnings", plan["warnings"], "yellow")
-    yield from _remarks("Take care", plan["cautions"], "")
+    yield from remark_lines("Warnings", plan["warnings"], "yellow")
+    yield from remark_lines("Take care", plan["cautions"], "")
 
 
 def check_lines(report: Part) -> Iterator[RenderableType]:
@@ -83,11 +83,9 @@ def check_lines(report: Part) -> Iterator[RenderableType]:
     RenderableType
     """
     words = Words.of(report["job"])
-    yield _headline(report["job"])
+    yield headline(report["job"])
     tellers = {"piece": _piece, "fill": _fill, "mold": _mold}
-    yield _facts(
-        [row for key, tell in tellers.items() if report.get(key) for row in tell(report[key], words)]
-    )
+    yield facts([row for key, tell in tellers.items() if report.get(key) for row in tell(report[key], words)])
     for finding in report["findings"]:
         mark, style = _MARKS[finding["level"]]
         yield Text.assemble((mark, style), "  ", finding["text"])
@@ -108,7 +106,7 @@ def shape_lines(report: Part) -> Iterator[RenderableType]:
     words, piece = Words(report["units"]), report["piece"]
     weights = [("as " + name, words.mass(mass)) for name, mass in piece["mass_by_material_kg"].items()]
     yield Text(piece["name"], style="bold")
-    yield _facts(
+    yield facts(
         [
             ("Size", words.size(piece["size_m"])),
             ("Volume", words.volume(piece["volume_m3"])),
@@ -117,7 +115,7 @@ def shape_lines(report: Part) -> Iterator[RenderableType]:
             *_mixes_with_water(report.get("mixes", []), words),
         ]
     )
-    yield from _remarks("Faults", [fault["message"] for fault in report.get("faults", [])], "red")
+    yield from remark_lines("Faults", [fault["message"] for fault in report.get("faults", [])], "red")
 
 
 def _mixes_with_water(mixes: list[Part], words: Words) -> Iterator[tuple[str, str]]:
@@ -126,13 +124,15 @@ def _mixes_with_water(mixes: list[Part], words: Words) -> Iterator[tuple[str, st
         yield f"to mix, {mix['name'].lower()}", f"{parts}, allowance in it"
 
 
-def _headline(job: Part) -> Text:
+def headline(job: Part) -> Text:
+    """Title and variant of a job."""
     variant = f"  variant {job['variant']}" if job["variant"] not in {"", _ONLY_VARIANT} else ""
     invented = "  (an example: its data are invented)" if job["invented"] else ""
     return Text.assemble((job["title"], "bold"), variant, (invented, "dim"))
 
 
-def _table(titles: Iterable[str]) -> Table:
+def columns(titles: Iterable[str]) -> Table:
+    """An empty table with its titles."""
     table = Table(box=None, pad_edge=False, header_style="dim")
     for title in titles:
         table.add_column(title, no_wrap=True)
@@ -141,7 +141,7 @@ def _table(titles: Iterable[str]) -> Table:
 
 def _mixes(pours: list[Part], words: Words, *, flipped: bool) -> Table:
     """When, how far up and how much; both readings of the level where they differ."""
-    table = _table(["pour", "start", "from floor", *["as it stands"] * flipped, "dip from rim", "A", "B"])
+    table = columns(["pour", "start", "from floor", *["as it stands"] * flipped, "dip from rim", "A", "B"])
     for pour in pours:
         table.add_row(
             str(pour["number"]),
@@ -157,7 +157,7 @@ def _mixes(pours: list[Part], words: Words, *, flipped: bool) -> Table:
 
 def _heat(pours: list[Part], words: Words) -> Table:
     """How hot, how soon it gels, and when the next one goes on."""
-    table = _table(["pour", "hottest", "limit", "after", "all gelled after", "pour the next one between"])
+    table = columns(["pour", "hottest", "limit", "after", "all gelled after", "pour the next one between"])
     for pour in pours:
         hot = pour["peak_temperature_degC"] > pour["peak_limit_degC"]
         table.add_row(
@@ -177,7 +177,8 @@ def _next(pour: Part, words: Words) -> str:
     return f"{words.moment(pour['next_from'])} and {words.moment(pour['next_until'])}"
 
 
-def _facts(rows: Iterable[tuple[str, str]]) -> Table:
+def facts(rows: Iterable[tuple[str, str]]) -> Table:
+    """Names and what holds for them."""
     table = Table(box=None, pad_edge=False, show_header=False)
     table.add_column(style="dim", no_wrap=True)
     table.add_column()
@@ -236,7 +237,8 @@ def _demold(demold: Part, words: Words) -> str:
     return f"{when}; {cured}"
 
 
-def _remarks(title: str, remarks: Iterable[str], style: str) -> Iterator[Text]:
+def remark_lines(title: str, remarks: Iterable[str], style: str) -> Iterator[Text]:
+    """A list under its title; nothing where it is empty."""
     lines = list(remarks)
     if lines:
         yield Text(title, style=f"bold {style}".strip())

@@ -72,6 +72,26 @@ class Words:
         """A duration [h]."""
         return notation.format_duration(hours * 3600)
 
+    def warmth(self, celsius: float) -> str:
+        """A temperature [degC] to a tenth."""
+        return notation.format_temperature(celsius + notation.ZERO_CELSIUS, self.system, digits=1)
+
+    def after(self, hours: float) -> str:
+        """A time after a start [h]; 0 h at the start itself."""
+        return notation.format_duration(hours * 3600) if abs(hours) > 1e-9 else "0 h"
+
+    def fine(self, metres: float) -> str:
+        """A length [m] to a tenth of a millimetre, or in inches."""
+        return notation.format_length(metres, self.system, digits=1)
+
+    def place(self, at: Mapping[str, Any]) -> str:
+        """Where something is, by its ``x_m``, ``y_m`` and ``z_m``."""
+        return ", ".join(self._along(at[f"{axis}_m"]) for axis in "xyz")
+
+    def _along(self, metres: float) -> str:
+        text = self.fine(abs(metres))
+        return f"-{text}" if metres < 0 and text != self.fine(0.0) else text
+
     def share(self, share: float) -> str:
         """A share [-]."""
         return notation.format_share(share)

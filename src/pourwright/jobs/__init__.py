@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from pourwright.jobs.errors import JobError as JobError
     from pourwright.jobs.hashes import input_hashes as input_hashes, job_hash as job_hash
+    from pourwright.jobs.heat import HeatDocument as HeatDocument
     from pourwright.jobs.job import Job as Job
     from pourwright.jobs.loading import load_job as load_job, read_job as read_job
     from pourwright.jobs.new import Answers as Answers, write_new_job as write_new_job
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 
 _PUBLIC = {
     "Answers": "new",
+    "HeatDocument": "heat",
     "Job": "job",
     "JobError": "errors",
     "PlanDocument": "plan",

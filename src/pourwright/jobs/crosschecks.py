@@ -9,6 +9,7 @@ from pourwright.jobs.bounds import out_of_bounds
 from pourwright.jobs.errors import Finding
 from pourwright.jobs.job import Job
 from pourwright.jobs.keypaths import KeyPath
+from pourwright.jobs.pinchecks import pin_checks
 
 Found = tuple[KeyPath, Finding]
 
@@ -31,6 +32,7 @@ def crosschecks(job: Job) -> Iterator[Found]:
     yield from _variant_names(job)
     yield from _nested(job)
     yield from out_of_bounds(job)
+    yield from pin_checks(job)
 
 
 def _ascending(job: Job) -> Iterator[Found]:

@@ -75,6 +75,24 @@ Temperature = Annotated[
 Density = Annotated[
     Quantity, PlainValidator(_reader(Dimension.DENSITY)), _AS_TEXT, _schema(Dimension.DENSITY)
 ]
+Duration = Annotated[Quantity, PlainValidator(_reader(Dimension.TIME)), _AS_TEXT, _schema(Dimension.TIME)]
+Rate = Annotated[Quantity, PlainValidator(_reader(Dimension.RATE)), _AS_TEXT, _schema(Dimension.RATE)]
+Film = Annotated[Quantity, PlainValidator(_reader(Dimension.FILM)), _AS_TEXT, _schema(Dimension.FILM)]
+MolarEnergy = Annotated[
+    Quantity, PlainValidator(_reader(Dimension.MOLAR_ENERGY)), _AS_TEXT, _schema(Dimension.MOLAR_ENERGY)
+]
+SpecificEnergy = Annotated[
+    Quantity,
+    PlainValidator(_reader(Dimension.SPECIFIC_ENERGY)),
+    _AS_TEXT,
+    _schema(Dimension.SPECIFIC_ENERGY),
+]
+HeatCapacity = Annotated[
+    Quantity, PlainValidator(_reader(Dimension.HEAT_CAPACITY)), _AS_TEXT, _schema(Dimension.HEAT_CAPACITY)
+]
+Conductivity = Annotated[
+    Quantity, PlainValidator(_reader(Dimension.CONDUCTIVITY)), _AS_TEXT, _schema(Dimension.CONDUCTIVITY)
+]
 _PER_MASS = (Dimension.MONEY_PER_MASS, Dimension.MONEY_PER_VOLUME)
 PricePerMass = Annotated[Quantity, PlainValidator(_reader(*_PER_MASS)), _AS_TEXT, _schema(*_PER_MASS)]
 PricePerPiece = Annotated[
@@ -247,13 +265,22 @@ TimeZone = Annotated[
 Count = Annotated[int, Field(strict=True, ge=0)]
 
 
-def _reserved(value: object) -> None:
-    if value is not None:
-        raise Refused(
-            "these keys are reserved for checks of the heat run, which come with a later version",
-            todo="remove them",
-        )
+def _kelvin(value: object) -> Quantity:
+    """A difference of temperatures; a bare number is in kelvin."""
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return _reader(Dimension.TEMPERATURE_DIFFERENCE)(value)
+    return Quantity(float(value), Dimension.TEMPERATURE_DIFFERENCE, f"{value:g} K")
 
 
-Reserved = Annotated[None, PlainValidator(_reserved), WithJsonSchema({"type": "null"})]
-"""A key that no file may use yet."""
+Kelvin = Annotated[
+    Quantity,
+    PlainValidator(_kelvin),
+    _AS_TEXT,
+    WithJsonSchema(
+        {
+            "oneOf": [{"type": "number"}, {"type": "string"}],
+            "title": "temperature difference",
+            "examples": ["0.05 K"],
+        }
+    ),
+]

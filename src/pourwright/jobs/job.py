@@ -8,9 +8,10 @@ from typing import Any, Literal
 
 from pydantic import PrivateAttr
 
-from pourwright.jobs.fields import Count, Moment, Reserved, Title
+from pourwright.jobs.fields import Count, Moment, Title
 from pourwright.jobs.keypaths import KeyPath, parsed, shown
 from pourwright.jobs.keys import Section, key
+from pourwright.jobs.pin import Pin
 from pourwright.jobs.sections import (
     Band,
     Bottles,
@@ -65,9 +66,9 @@ class Job(Section):
         shown="none",
         why="one plan of the file as it is",
     )
-    pin: Reserved = key(
-        "reserved for checks of the heat run, which come with a later version; refused until then",
-        default=None, shown="none",
+    pin: Pin | None = key(
+        "values pinned for a check of the heat run; read by `pourwright heat` alone",
+        shown="none", why="a plan of real pours refuses them",
     )  # fmt: skip
 
     _path: Path = PrivateAttr(default=Path("job.toml"))

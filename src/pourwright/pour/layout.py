@@ -121,7 +121,7 @@ def lay_out(site: Site, spacing: float, levels: Iterable[float], *, across: floa
     Layout
         Arrays for the solver.
     """
-    grid = Grid(*grid_axes(site, spacing, tuple(levels), across or spacing))
+    grid = Grid(*_axes(site, spacing, tuple(levels), across or spacing))
     cavity = cell_fractions(site.piece, grid)
     beds = [
         fill_properties(site.resin, site.glass, _bed_at(site, height).solid_fraction)
@@ -142,19 +142,37 @@ def lay_out(site: Site, spacing: float, levels: Iterable[float], *, across: floa
     )
 
 
-def grid_axes(
-    site: Site, spacing: float, levels: tuple[float, ...], across: float
-) -> tuple[Array, Array, Array]:
-    """Edges of the cells along x, y and z [m]."""
+def _axes(site: Site, spacing: float, levels: tuple[float, ...], across: float) -> tuple[Array, Array, Array]:
+    x, y, z = grid_lines(site, levels)
+    sides = (graded_axis(lines, across, merge=across / 8) for lines in (x, y))
+    return (*sides, graded_axis(z, spacing, merge=1e-6))  # type: ignore[return-value]
+
+
+def grid_lines(site: Site, levels: tuple[float, ...]) -> tuple[list[float], list[float], list[float]]:
+    """List the lines that every grid of a site has.
+
+    Parameters
+    ----------
+    site : Site
+        From set-up.
+    levels : tuple of float
+        Heights at which a pour may end [m].
+
+    Returns
+    -------
+    tuple of list
+        Along x, y and z [m]; in no order, some twice.
+    """
     block = site.block
     lower, upper = site.piece.bounds
     sides = []
     for axis in (0, 1):
         half = block.inside[axis] / 2
-        lines = [-half - block.board, -half, float(lower[axis]), float(upper[axis]), half, half + block.board]
-        sides.append(graded_axis(lines, across, merge=across / 8))
+        sides.append(
+            [-half - block.board, -half, float(lower[axis]), float(upper[axis]), half, half + block.board]
+        )
     lines = [-block.base - block.board, -block.base, 0.0, block.height, *site.borders, *levels]
-    return sides[0], sides[1], graded_axis([*lines, *_skins(lines, levels)], spacing, merge=1e-6)
+    return sides[0], sides[1], [*lines, *_skins(lines, levels)]
 
 
 def _skins(lines: list[float], levels: tuple[float, ...]) -> list[float]:

@@ -9,6 +9,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
+from pourwright.app.cold import cold_words
 from pourwright.app.defaults import DEFAULTS
 from pourwright.app.setup import Setup
 from pourwright.app.timing import Beginning, curing, next_working_hour, pour_hours
@@ -85,6 +86,7 @@ def warnings(setup: Setup, decision: Decision, climate: Climate, limit: float) -
             f"The shop is cool, {cool} on average: cure is slow and may stall; warm it, or build a warm box "
             "around the mold as the data sheet allows."
         )
+    found += [f"{text[:1].upper()}{text[1:]}." for text in cold_words(min(climate.hourly), setup.system)]
     if setup.job.shop.humidity > DEFAULTS["damp_air"].value:
         damp = format_share(setup.job.shop.humidity)
         found.append(f"The air is damp ({damp}): tops blush; wash and sand them between pours.")

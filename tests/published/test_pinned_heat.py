@@ -1,0 +1,94 @@
+"""Published cases typed into a job file and run by `heat`, as anybody could."""
+
+import re
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from pourwright.app import heat_job
+
+PAGE = Path(__file__).parents[2] / "docs" / "heat.md"
+
+
+def written(folder: Path, text: str) -> Path:
+    job = folder / "job.toml"
+    job.write_text(text, "utf8")
+    return job
+
+
+def minutes_to(conversion: float, probe: dict) -> float:
+    return float(np.interp(conversion, probe["conversion"], probe["time_h"])) * 60.0
+
+
+def test_thick_laminate_of_the_manual(tmp_path: Path) -> None:
+    # B41: Bogetti and Gillespie, J. Compos. Mater. 25 (1991) 239, glass/polyester of 50.8 mm;
+    # peak and times by an independent method of lines
+    (case,) = re.findall(r"^```toml\n(.*?)^```$", PAGE.read_text("utf8"), re.MULTILINE | re.DOTALL)
+    answer = heat_job(written(tmp_path, case)).to_json()
+    centre, face = answer["probes"]
+    assert centre["peak_temperature_degC"] == pytest.approx(153.07, abs=0.5)
+    assert centre["peak_time_h"] * 60 == pytest.approx(198.45, abs=0.5)
+    assert minutes_to(0.5, centre) == pytest.approx(198.01, abs=0.5)
+    assert minutes_to(0.5, face) == pytest.approx(181.0, abs=0.5)
+    assert answer["energy_error"] < 1e-10
+    # the page states the published numbers as they are
+    for number in ("153.07", "198.45", "198.01", "181.0"):
+        assert number in PAGE.read_text("utf8")
+
+
+# B45: a synthetic resin, bare slab of 40 mm in air of 23 degC; by an independent stiff method of lines
+BARE_SLAB = """
+format = 1
+start = "2027-01-04 09:00"
+[shape]
+box = ["1200 mm", "1200 mm", "40 mm"]
+[casting]
+material = "epoxy-fast"
+[shop]
+temperature = "23 degC"
+[pin]
+until = "14 h"
+[pin.kinetics]
+a1 = "3e4 1/s"
+e1 = "60 kJ/mol"
+a2 = "1.1e5 1/s"
+e2 = "55 kJ/mol"
+m = 0.6
+n = 1.8
+heat_of_reaction = "350 J/g"
+diffusion = false
+[pin.matter]
+density = "1100 kg/m3"
+heat_capacity = "1800 J/(kg K)"
+conductivity = "0.2 W/(m K)"
+[pin.mold]
+around = false
+[pin.film]
+h = "8 W/(m2 K)"
+[pin.grid]
+spacing = "1 mm"
+across = "100 mm"
+tolerance = "0.01 K"
+[[pin.pour]]
+to = "top"
+[[pin.probe]]
+name = "middle"
+z = "20 mm"
+[[pin.probe]]
+name = "top"
+z = "40 mm"
+"""
+
+
+def test_bare_slab_on_the_edge_of_taking_off(tmp_path: Path) -> None:
+    # B45, tolerances as stated there
+    answer = heat_job(written(tmp_path, BARE_SLAB)).to_json()
+    middle, top = answer["probes"]
+    assert middle["peak_temperature_degC"] == pytest.approx(77.803, abs=0.3)
+    assert middle["peak_time_h"] * 60 == pytest.approx(770.27, abs=1.0)
+    assert top["peak_temperature_degC"] == pytest.approx(62.554, abs=0.3)
+    then = float(np.interp(middle["peak_time_h"], middle["time_h"], middle["conversion"]))
+    assert then == pytest.approx(0.797, abs=0.002)
+    assert answer["hottest"]["temperature_degC"] == pytest.approx(77.803, abs=0.3)
+    assert answer["hottest"]["z_m"] == pytest.approx(0.02, abs=0.001)
