@@ -32,6 +32,15 @@ def _load(v: Any, w: Any) -> Any:
 
 
 @dataclass
+class Side:
+    """Bare faces of one kind: film [W/(m2 K)], surroundings [K] by time [s], which faces by their middles."""
+
+    film: float
+    surroundings: Callable[[float], float]
+    bare: Callable[[Array], Array]
+
+
+@dataclass
 class Stage:
     """What is there for a while: elements, their properties, faces with a film."""
 
@@ -39,9 +48,17 @@ class Stage:
     capacity: Array
     conductivity: Array
     heat: Array
-    film: float
-    surroundings: float
-    bare: Callable[[Array], Array]
+    sides: tuple[Side, ...]
+
+
+@dataclass
+class Seen:
+    """Corner temperatures and cure at the end, highest of each corner, and corners at asked moments."""
+
+    corners: Array
+    cure: Array
+    hottest: Array
+    moments: list[Array]
 
 
 class Elements:
@@ -53,14 +70,15 @@ class Elements:
         points = self.basis.dx.shape[1]
         self.heat = np.repeat(stage.heat[:, None], points, axis=1)
         self.free = np.unique(self.basis.element_dofs)
-        faces = self._bare_faces(mesh)
-        sides = FacetBasis(mesh, ElementHex1(), facets=faces)
-        ones = np.ones_like(sides.dx)
         stiffness = _stiffness.assemble(self.basis, value=self._spread(stage.conductivity))
-        film = stage.film * _mass.assemble(sides, value=ones)
         mass = _mass.assemble(self.basis, value=self._spread(stage.capacity))
-        self.mass, self.stiffness = (self._kept(each) for each in (mass, stiffness + film))
-        self.warmth = stage.film * stage.surroundings * _load.assemble(sides, value=ones)[self.free]
+        self.loads = []
+        for side in stage.sides:
+            edge = FacetBasis(mesh, ElementHex1(), facets=self._bare_faces(mesh, side))
+            value = np.full_like(edge.dx, side.film)
+            stiffness = stiffness + _mass.assemble(edge, value=value)
+            self.loads.append(_load.assemble(edge, value=value)[self.free])
+        self.mass, self.stiffness = self._kept(mass), self._kept(stiffness)
 
     def _spread(self, values: Array) -> Array:
         return np.repeat(values[:, None], self.basis.dx.shape[1], axis=1)
@@ -68,12 +86,12 @@ class Elements:
     def _kept(self, matrix: Any) -> Any:
         return matrix.tocsc()[self.free][:, self.free]
 
-    def _bare_faces(self, mesh: MeshHex) -> Array:
+    def _bare_faces(self, mesh: MeshHex, side: Side) -> Array:
         there = np.zeros(mesh.nelements + 1, dtype=bool)
         there[self.stage.elements] = True
         single = there[mesh.f2t[0]] ^ there[np.where(mesh.f2t[1] < 0, mesh.nelements, mesh.f2t[1])]
         middle = mesh.p[:, mesh.facets].mean(axis=1)
-        return np.flatnonzero(single & self.stage.bare(middle))
+        return np.flatnonzero(single & side.bare(middle))
 
     def projected(self, values: Array) -> Array:
         """Corner temperatures of the same energy as values at the elements' points."""
@@ -86,13 +104,27 @@ class Elements:
         whole[self.free] = corners
         return np.asarray(self.basis.interpolate(whole))
 
-    def run(self, corners: Array, cure: Array, duration: float, step: float) -> tuple[Array, Array, Array]:
-        """Corner temperatures and cure at the end, and the highest temperature of each corner."""
-        hottest, before = corners.copy(), None
-        solvers = {half: splu((self.mass + half * self.stiffness).tocsc()) for half in (0.5 * step,)}
+    def _warmth(self, time: float) -> Array:
+        """Load by the surroundings [W] of every corner."""
+        pairs = zip(self.stage.sides, self.loads, strict=True)
+        return np.asarray(sum(side.surroundings(time) * load for side, load in pairs))
+
+    def run(
+        self,
+        corners: Array,
+        cure: Array,
+        begin: float,
+        end: float,
+        step: float,
+        moments: tuple[float, ...] = (),
+    ) -> Seen:
+        """Follow from one time to another in steps that hit every asked moment."""
+        hottest, before, time = corners.copy(), None, begin
+        seen: list[Array] = []
+        solver = splu((self.mass + 0.5 * step * self.stiffness).tocsc())
         reacting = self.heat[:, 0] > 0.0
         last_rate = self.rate(self.at_points(corners)[reacting], cure[reacting])
-        plan = [0.5 * step] * BACKWARD_STEPS + [step] * round(duration / step - 0.5 * BACKWARD_STEPS)
+        plan = [0.5 * step] * BACKWARD_STEPS + [step] * round((end - begin) / step - 0.5 * BACKWARD_STEPS)
         for number, length in enumerate(plan):
             backward = number < BACKWARD_STEPS
             ahead = corners if before is None else corners + 0.5 * (corners - before)
@@ -101,10 +133,13 @@ class Elements:
             cure[reacting] = np.minimum(cure[reacting] + length * last_rate, 1.0)
             source = np.zeros_like(self.heat)
             source[reacting] = self.heat[reacting] * last_rate
-            known = _load.assemble(self.basis, value=source)[self.free] + self.warmth
+            known = _load.assemble(self.basis, value=source)[self.free]
+            known += self._warmth(time + (length if backward else 0.5 * length))
             right = self.mass @ corners + length * known
             if not backward:
                 right -= 0.5 * length * (self.stiffness @ corners)
-            before, corners = corners, solvers[0.5 * step].solve(right)
+            before, corners, time = corners, solver.solve(right), time + length
             hottest = np.maximum(hottest, corners)
-        return corners, cure, hottest
+            if any(abs(time - moment) < 1e-6 for moment in moments):
+                seen.append(corners)
+        return Seen(corners, cure, hottest, seen)

@@ -5,7 +5,7 @@ import pytest
 from skfem import MeshHex
 
 from pourwright.solver import Control, Exchange, Problem, Surfaces, run, start, switch_on
-from tests.convergence.elements import Elements, Stage
+from tests.convergence.elements import Elements, Side, Stage
 from tests.solver.cases import extrapolated, kamal
 
 # board below 20 mm, rubber outside 40 mm and below 40 mm, casting from 40 to 100 mm and on to 160 mm
@@ -71,20 +71,22 @@ def peaks_by_elements(spacing: float, step: float) -> tuple[float, float]:
     def bare(middle: np.ndarray) -> np.ndarray:
         return (middle[0] > 1e-9) & (middle[1] > 1e-9) & (middle[2] > 1e-9)
 
+    air = Side(FILM, lambda _time: SHOP, bare)
+
     def stage(there: np.ndarray) -> Elements:
         matter = MATTER[np.minimum(kind[there], 2)].T
-        return Elements(mesh, Stage(there, *matter, FILM, SHOP, bare), rate)
+        return Elements(mesh, Stage(there, *matter, (air,)), rate)
 
     early, late = stage(np.flatnonzero(kind < 3)), stage(np.arange(kind.size))
     points = late.heat.shape[1]
     warm = np.repeat(np.where(kind == 2, WARM, SHOP)[:, None], points, axis=1)
     cure = np.repeat(np.where(kind >= 2, 1e-3, 0.0)[:, None], points, axis=1)
-    corners, cured, hot = early.run(early.projected(warm[kind < 3]), cure[kind < 3], LATER, step)
-    first = on_axis(mesh, early.free, hot, 0.5 * (RUBBER + FIRST))
-    warm[kind < 3], cure[kind < 3] = early.at_points(corners), cured
+    seen = early.run(early.projected(warm[kind < 3]), cure[kind < 3], 0.0, LATER, step)
+    first = on_axis(mesh, early.free, seen.hottest, 0.5 * (RUBBER + FIRST))
+    warm[kind < 3], cure[kind < 3] = early.at_points(seen.corners), seen.cure
     warm[kind == 3] = WARM
-    hot = late.run(late.projected(warm), cure, END - LATER, step)[2]
-    return first, on_axis(mesh, late.free, hot, 0.5 * (FIRST + HIGH))
+    seen = late.run(late.projected(warm), cure, LATER, END, step)
+    return first, on_axis(mesh, late.free, seen.hottest, 0.5 * (FIRST + HIGH))
 
 
 def on_axis(mesh: MeshHex, free: np.ndarray, values: np.ndarray, height: float) -> float:
