@@ -6,6 +6,7 @@ and prices are made up so that they agree with each other and look like a real p
 
 import math
 from datetime import datetime, timedelta
+from itertools import pairwise
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -303,6 +304,44 @@ def _section() -> dict[str, Any]:
     }
 
 
+def _heat_sections(pours: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Two bells of invented heat and cure on cells of 17.8 mm."""
+    hottest = max(pours, key=lambda pour: pour["peak_temperature_degC"])
+    across = [-0.178 + 0.0178 * i for i in range(21)]
+    up = [-0.043 + (HEIGHT + 0.043) * i / 28 for i in range(29)]
+    middles = [[((a + b) / 2, (c + d) / 2) for a, b in pairwise(across)] for c, d in pairwise(up)]
+    top, peak = hottest["to_m"], hottest["peak_temperature_degC"]
+
+    def warmth(x: float, z: float) -> float | None:
+        if abs(x) < radius(z) and z > top:
+            return None
+        away = (x / 0.1) ** 2 + ((z - hottest["peak_place_m"][2]) / 0.08) ** 2
+        return round(21.0 + (peak - 21.0) * math.exp(-away), 2)
+
+    def cure(x: float, z: float) -> float | None:
+        return round(0.95 - 0.07 * (z / HEIGHT) ** 2 - x * x, 4) if abs(x) < radius(z) and z > 0.0 else None
+
+    common = {"axis": "y", "offset_m": 0.004, "across_m": across, "up_m": up, "outlines": _section()}
+    return [
+        common
+        | {
+            "moment": "hottest",
+            "pour": hottest["number"],
+            "after_h": hottest["peak_after_h"],
+            "place_m": hottest["peak_place_m"],
+            "temperature_degC": [[warmth(*place) for place in row] for row in middles],
+        },
+        common
+        | {
+            "moment": "demold",
+            "pour": len(pours),
+            "after_h": 144.0,
+            "place_m": (0.13, 0.0, 0.98 * HEIGHT),
+            "cured": [[cure(*place) for place in row] for row in middles],
+        },
+    ]
+
+
 def _shopping(mold: dict[str, Any], fill: dict[str, Any]) -> list[dict[str, Any]]:
     rubber = mold["rubber"]
     share = RATIO[0] / sum(RATIO)
@@ -458,6 +497,7 @@ def _temperatures(pours: list[dict[str, Any]]) -> dict[str, Any]:
         "energy_error": 2e-12,
         "rubber_limit_degC": 180.0,
         "air_time_h": hours,
+        "sections": _heat_sections(pours),
         "air_degC": [22.0 - 1.5 * math.cos((h - 6.0) / 24.0 * 2.0 * math.pi) for h in hours],
     }
 

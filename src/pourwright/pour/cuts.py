@@ -101,11 +101,47 @@ def fuller(layout: Layout, cuts: Planes) -> Cut:
     return _shown(max(reversed(cuts), key=lambda cut: round(_area(layout, cut), 6)))
 
 
+def easiest_to_show(
+    layout: Layout, cells: NDArray[np.bool_], values: Array, slack: float
+) -> tuple[int, int, int]:
+    """Find the lowest place; of those as low within ``slack``, the one whose cut shows most of the piece.
+
+    Parameters
+    ----------
+    layout : Layout
+        The grid.
+    cells : array of bool
+        Where to look.
+    values : array (nx, ny, nz)
+        The field.
+    slack : float
+        How much higher a place may be and still count as the lowest.
+
+    Returns
+    -------
+    tuple of int
+        Index of the cell: in a round piece the lowest places form a ring, and a cut through its middle is
+        the one to look at. Of equals the one farthest to the right.
+    """
+    low = np.where(cells, values, np.inf)
+    found = np.argwhere(low <= low.min() + slack)
+    areas = [_areas(layout, normal) for normal in (0, 1)]
+    shown = [round(float(max(areas[0][x], areas[1][y])), 6) for x, y, _ in found]
+    x, y, z = found[len(shown) - 1 - int(np.argmax(shown[::-1]))]
+    return int(x), int(y), int(z)
+
+
 def _area(layout: Layout, cut: Cut) -> float:
     normal = NORMALS.index(cut.axis)
     layer = int(np.searchsorted(layout.grid.axes[normal], cut.offset)) - 1
-    share = np.take(layout.cavity, layer, axis=normal)
-    return float((share * np.diff(cut.across)[:, None] * np.diff(cut.up)[None, :]).sum())
+    return float(_areas(layout, normal)[layer])
+
+
+def _areas(layout: Layout, normal: int) -> Array:
+    """Area of the piece in each layer of cells [m2]."""
+    volumes = (layout.cavity * layout.grid.cell_volumes).sum(axis=(1 - normal, 2))
+    areas: Array = volumes / layout.grid.spacings[normal]
+    return areas
 
 
 def _shown(cut: Cut) -> Cut:

@@ -202,7 +202,18 @@ def follow(
 
 
 def together(*observers: Observer) -> Observer:
-    """Make one observer of several, called in their order."""
+    """Make one observer of several.
+
+    Parameters
+    ----------
+    observers : callables
+        As the solver's.
+
+    Returns
+    -------
+    callable
+        Calls them in their order.
+    """
 
     def observe(time: float, temperature: Array, conversion: Array) -> None:
         for each in observers:

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.foundation.progress import SILENT, Progress
+from pourwright.pour.cuts import easiest_to_show
 from pourwright.pour.follow import Followed, Goal, Observer, follow, together
 from pourwright.pour.layout import Layout
 from pourwright.pour.marks import Marks
@@ -18,6 +19,8 @@ from pourwright.solver import Control
 
 Array = NDArray[np.float64]
 Place = tuple[float, float, float]
+AS_SOFT = 0.002
+"""Cure by which a place may differ from the softest and still be called so: less than is printed."""
 
 
 class Planned(NamedTuple):
@@ -226,7 +229,8 @@ def _rehearsal(
 ) -> Rehearsal:
     layout, end = seen.stage.layout, seen.stage.state
     marks = Marks.of(layout.site.resin)
-    cell, cure = _least(seen.stage.poured, end.conversion)
+    _, cure = _least(seen.stage.poured, end.conversion)
+    cell = easiest_to_show(layout, seen.stage.poured, end.conversion, AS_SOFT)
     hottest = max(range(len(pours)), key=lambda number: pours[number].peak)
     return Rehearsal(
         tuple(pours),
@@ -238,5 +242,5 @@ def _rehearsal(
         layout.cavity.size,
         steps,
         error,
-        None if recorder is None else recorder.recording(seen.stage, hottest),
+        None if recorder is None else recorder.recording(seen.stage, hottest, cell),
     )

@@ -150,7 +150,7 @@ class Recorder:
             if len(self.kept) > self.most:
                 self._thin()
 
-    def recording(self, stage: Stage, hottest_pour: int) -> Recording:
+    def recording(self, stage: Stage, hottest_pour: int, softest: tuple[int, int, int]) -> Recording:
         """Close the recording.
 
         Parameters
@@ -159,6 +159,8 @@ class Recorder:
             At the end of the last pour's watch.
         hottest_pour : int
             Which pour, counted from 0, holds the hottest moment.
+        softest : tuple of int
+            The cell through which the end is cut.
 
         Returns
         -------
@@ -170,7 +172,6 @@ class Recorder:
         moment = hot.sample.kept(hottest_pour + 1, fixed=True)
         shots = sorted([*self.kept, moment], key=lambda shot: (shot.time, shot.filled))
         cure = np.where(stage.poured, stage.state.conversion, np.nan)
-        softest = np.unravel_index(int(np.nanargmin(cure)), cure.shape)
         last = cut_planes(self.layout, cure, softest, stage.state.time, len(self.samplers))
         return Recording(
             self.grid,

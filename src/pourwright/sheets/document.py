@@ -12,6 +12,7 @@ import typst
 from pourwright.foundation.files import canonical_json
 from pourwright.jobs.plan import PlanDocument
 from pourwright.sheets.calendar_drawing import draw_calendar
+from pourwright.sheets.heat_pictures import HEAT_PICTURES, heat_pictures
 from pourwright.sheets.mark import plan_mark
 from pourwright.sheets.pages.common import Page, breakable
 from pourwright.sheets.pages.fill import dip_page, fill_page
@@ -52,6 +53,7 @@ def draw_all(plan: PlanDocument) -> dict[str, str]:
     }
     if len(plan.pours) > 1:
         drawings |= {f"temperature-pour-{pour.number:02d}.svg": draw_pour(plan, pour) for pour in plan.pours}
+    drawings |= heat_pictures(plan)
     timelines = draw_calendar(plan)
     names = (
         ["calendar.svg"] if len(timelines) == 1 else [f"calendar-{i + 1}.svg" for i in range(len(timelines))]
@@ -125,6 +127,7 @@ def page_content(plan: PlanDocument, drawings: dict[str, str]) -> Page:
         "tickets": ticket_pages(plan),
         "fill": fill_page(plan),
         "heat": {**heat_page(plan), "drawings": _named(drawings, "temperature-pour")},
+        "pictures": {"drawings": [f"drawings/{name}" for name in drawings if name in HEAT_PICTURES]},
         "checks": checks_page(plan),
         "dip": {**dip, **_row_size(len(plan.dip_stick), plan)},
         "sources": sources_page(plan),

@@ -85,12 +85,13 @@ class Places:
         """
         left, upper, right, lower = frame
         lift = 0.0
-        while upper - lift >= top and not self._free((left, upper - lift, right, lower - lift)):
+        while upper - lift >= top and not self.free((left, upper - lift, right, lower - lift)):
             lift += step
         lift = lift if upper - lift >= top else 0.0
         self._taken.append((left, upper - lift, right, lower - lift))
         return self._taken[-1]
 
-    def _free(self, frame: Frame) -> bool:
+    def free(self, frame: Frame) -> bool:
+        """Whether nothing taken lies under a box (left, top, right, bottom) [pt]."""
         left, top, right, bottom = frame
         return all(right <= a or c <= left or bottom <= b or d <= top for a, b, c, d in self._taken)

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from pourwright.jobs.plan import Band, PlanDocument, Polyline, Pour
+from pourwright.sheets.crossings import reach
 from pourwright.sheets.labels import spread
 from pourwright.sheets.svg import ACCENT, GREY, INK, PAPER, Canvas, fitted, outline, text_width
 from pourwright.sheets.tones import Tone, pattern_path, tones_of
@@ -146,14 +147,8 @@ def _draw_levels(canvas: Canvas, plan: PlanDocument, frame: Frame) -> None:
 
 def _reach(plan: PlanDocument, frame: Frame, height: float) -> tuple[float, float]:
     """Left and right end of the piece on paper at a height [m]."""
-    found: list[float] = []
-    for line in plan.section.piece:
-        for (x1, z1), (x2, z2) in zip(line, [*line[1:], line[0]], strict=True):
-            if min(z1, z2) - 1e-9 <= height <= max(z1, z2) + 1e-9:
-                share = (height - z1) / (z2 - z1) if z1 != z2 else 0.0
-                found.append(x1 + share * (x2 - x1))
-    everywhere = [x for line in plan.section.piece for x, _ in line]
-    return frame.x(min(found or everywhere)), frame.x(max(found or everywhere))
+    left, right = reach(plan.section.piece, height)
+    return frame.x(left), frame.x(right)
 
 
 @dataclass(frozen=True, slots=True)
