@@ -1,11 +1,11 @@
 """The solver against the theory of thermal explosion: critical heat release without depletion."""
 
 import math
-from dataclasses import replace
 
 import numpy as np
 import pytest
 
+from pourwright.geometry import Grid, revolve
 from pourwright.solver import (
     INSULATED,
     Control,
@@ -15,8 +15,8 @@ from pourwright.solver import (
     Surfaces,
     run,
     start,
-    weigh_bare_faces,
 )
+from tests.solver.bodies import ball, cut_by
 from tests.solver.cases import ONE, exponential, fixed, slab
 
 COLD = 300.0
@@ -92,30 +92,27 @@ def test_critical_on_three_lines(
     assert ignites(body(cells, power, (1.0 + within) * expected), 200.0), name
 
 
-def stairs(cells: int, power: int, delta: float) -> Problem:
-    """Quarter of a round bar or eighth of a ball on a square grid, its curved face held cold."""
-    edges = np.arange(cells + 2) / cells
-    high = edges if power == 2 else ONE
-    middles = [0.5 * (each[1:] + each[:-1]) for each in (edges, edges)]
-    height = middles[0] if power == 2 else np.zeros(1)
-    x, y, z = np.meshgrid(*middles, height, indexing="ij")
-    active = x**2 + y**2 + z**2 < 1.0
-    ones, cold = np.ones(active.shape), fixed(COLD)
+def cut_body(cells: int, power: int, delta: float) -> Problem:
+    """Round bar or ball of radius 1 cut out of a square grid, its curved face held cold."""
+    edges = (np.arange(2 * cells + 4) - cells - 1.7) / cells
+    long_bar = revolve([[0.0, -1.0], [1.0, -1.0], [1.0, 2.0], [0.0, 2.0]], 256)
+    grid = Grid(edges, edges, edges if power == 2 else ONE)
+    body = cut_by(ball(1.0) if power == 2 else long_bar, grid)
     law = {"rate": exponential, "parameters": np.array([SLOW, COLD])}
+    cold = fixed(COLD)
     surfaces = Surfaces(up=cold, side=cold, down=cold)
-    bare = Problem(edges, edges, high, ones, ones, delta / SLOW * ones, active, surfaces, **law)
-    area = 4.0 * math.pi / 8.0 if power == 2 else math.pi / 2.0
-    return replace(bare, area_factor=weigh_bare_faces(bare, np.stack([x, y, z]), area))
+    fields = (body.share, np.ones(body.share.shape), delta / SLOW * body.share)
+    return Problem(*grid.axes, *fields, body.active, surfaces, cut=body.faces, **law)
 
 
-ON_STAIRS = [("A28", 1, 2.0, cells, 0.01) for cells in (10, 14, 20)]
-ON_STAIRS += [("A29", 2, 3.32199, cells, 0.02) for cells in (8, 12, 16)]
+CUT_OUT = [("A28", 1, 2.0, cells, 0.01) for cells in (10, 14, 20)]
+CUT_OUT += [("A29", 2, 3.32199, cells, 0.02) for cells in (8, 12, 16)]
 
 
-@pytest.mark.parametrize(("name", "power", "expected", "cells", "within"), ON_STAIRS)
+@pytest.mark.parametrize(("name", "power", "expected", "cells", "within"), CUT_OUT)
 def test_critical_on_square_grids(name: str, power: int, expected: float, cells: int, within: float) -> None:
-    assert held(stairs(cells, power, (1.0 - within) * expected)) < 2.0, name
-    assert ignites(stairs(cells, power, (1.0 + within) * expected), 200.0), name
+    assert held(cut_body(cells, power, (1.0 - within) * expected)) < 2.0, name
+    assert ignites(cut_body(cells, power, (1.0 + within) * expected), 200.0), name
 
 
 def vessel(psi: float) -> Problem:

@@ -4,10 +4,10 @@
 snapshot from which any number of runs can go on.
 """
 
-from pourwright.solver.areas import weigh_bare_faces
 from pourwright.solver.compilation import rate_law
+from pourwright.solver.cut_cells import CutCells, cut_cells
 from pourwright.solver.events import mixed, switch_on
-from pourwright.solver.problem import INSULATED, Exchange, Problem, Surfaces
+from pourwright.solver.problem import INSULATED, CutFaces, Exchange, Problem, Surfaces
 from pourwright.solver.run import Balance, Control, Ending, Outcome, run
 from pourwright.solver.state import Records, State, start
 from pourwright.solver.warming import warm_up
@@ -16,6 +16,8 @@ __all__ = [
     "INSULATED",
     "Balance",
     "Control",
+    "CutCells",
+    "CutFaces",
     "Ending",
     "Exchange",
     "Outcome",
@@ -23,11 +25,11 @@ __all__ = [
     "Records",
     "State",
     "Surfaces",
+    "cut_cells",
     "mixed",
     "rate_law",
     "run",
     "start",
     "switch_on",
     "warm_up",
-    "weigh_bare_faces",
 ]

@@ -102,6 +102,8 @@ def _conductance(problem: Problem, axis: int) -> Array:
     result = np.zeros((n + 1, *half.shape[1:]))
     between = active[1:] & active[:-1]
     result[1:-1] = np.where(between, area / (half[1:] + half[:-1]), 0.0)
+    if problem.cut is not None:
+        result *= np.moveaxis(problem.cut.opened(axis), axis, 0)
     return np.ascontiguousarray(np.moveaxis(result, 0, axis))
 
 

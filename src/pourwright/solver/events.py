@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from pourwright.foundation.errors import UserError
-from pourwright.solver.problem import Array, Mask, Problem
+from pourwright.solver.problem import Array, CutFaces, Mask, Problem
 from pourwright.solver.state import Records, State, frozen
 
 
@@ -66,7 +66,7 @@ def switch_on(
     conductivity: Array | None = None,
     heat: Array | None = None,
     law: Array | None = None,
-    area_factor: Array | None = None,
+    cut: CutFaces | None = None,
 ) -> tuple[Problem, State]:
     """Fill cells with matter that enters at a temperature.
 
@@ -84,9 +84,10 @@ def switch_on(
         Cells that are filled, or filled further.
     temperature, conversion : float or array (nx, ny, nz)
         Of what comes in [K], [-].
-    volumetric_heat_capacity, conductivity, heat, law, area_factor : array (nx, ny, nz)
-        Properties from now on, as in `Problem`; those left out stay. Read in `cells` only,
-        save `area_factor`, which is replaced as a whole.
+    volumetric_heat_capacity, conductivity, heat, law : array (nx, ny, nz)
+        Properties from now on, as in `Problem`; those left out stay. Read in `cells` only.
+    cut : CutFaces
+        Surface from now on; the one before stays if left out.
 
     Returns
     -------
@@ -120,8 +121,8 @@ def switch_on(
         for name, value in given.items()
         if value is not None
     }
-    if area_factor is not None:
-        changed["area_factor"] = area_factor
+    if cut is not None:
+        changed["cut"] = cut
     filled = replace(problem, active=problem.active | cells, **changed)  # type: ignore[arg-type]
     held = np.where(problem.active, problem.volumetric_heat_capacity, 0.0)
     bound = np.where(problem.active, problem.heat, 0.0)

@@ -12,6 +12,8 @@ from pourwright.solver.problem import Array, Exchange, Problem
 from pourwright.solver.state import Field
 
 FILM_PASSES = 3
+LEAST_RESISTANCE = 1e-6
+"""Between a cell's middle and the surroundings [m2 K/W]: a held surface may pass through the middle."""
 LEAST_FILM = 1e-9
 """Film coefficients below this count as this, so that still air does not divide by zero [W/(m2 K)]."""
 
@@ -72,11 +74,11 @@ def transmittance(exchange: Exchange, half: Array, temperature: Array, surroundi
     inside = half + exchange.resistance
     film = exchange.film
     if not callable(film):
-        return np.asarray(1.0 / (inside + 1.0 / film))
+        return np.asarray(1.0 / np.maximum(inside + 1.0 / film, LEAST_RESISTANCE))
     combined, surface = np.zeros(0), temperature
     for _ in range(FILM_PASSES):
         coefficient = np.maximum(film(surface, surroundings), LEAST_FILM)
-        combined = 1.0 / (inside + 1.0 / coefficient)
+        combined = 1.0 / np.maximum(inside + 1.0 / coefficient, LEAST_RESISTANCE)
         surface = surroundings + (temperature - surroundings) * combined / coefficient
     return combined
 

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.solver.coefficients import face_areas, half_resistances
-from pourwright.solver.problem import Array, Exchange, Mask, Problem
+from pourwright.solver.problem import Array, CutFaces, Exchange, Mask, Problem
 
 Indices = NDArray[np.int64]
 
@@ -81,22 +81,62 @@ def _at_the_rim(active: Mask, axis: int, side: int) -> Mask:
 
 
 def _patch(
-    problem: Problem, exchange: Exchange, axis: int, where: Mask, factor: Array | None
+    problem: Problem,
+    exchange: Exchange,
+    axis: int,
+    where: Mask,
+    opened: Array | None = None,
+    *,
+    up: bool = False,
 ) -> Patch | None:
+    """Collect flat faces; `opened` is the share of each cell's face that is there."""
     if exchange.insulated or not where.any():
         return None
     cells = np.flatnonzero(where)
+    areas = np.broadcast_to(face_areas(problem, axis), problem.shape).ravel()[cells]
+    if opened is not None:
+        areas = areas * opened.ravel()[cells]
+    half = half_resistances(problem, axis).ravel()[cells]
+    if up and problem.cut is not None and problem.cut.above is not None:
+        above = np.broadcast_to(problem.cut.above, problem.shape).ravel()[cells]
+        half = above / problem.conductivity.ravel()[cells]
+    return Patch(exchange, axis, cells, _places(problem, axis, cells), np.ascontiguousarray(areas), half)
+
+
+def _places(problem: Problem, axis: int, cells: Indices) -> Indices:
     _, ny, nz = problem.shape
+    if axis < 2:
+        return cells
     i, rest = np.divmod(cells, ny * nz)
     j, k = np.divmod(rest, nz)
-    places = cells if axis < 2 else (i * nz + k) * ny + j
-    areas = np.broadcast_to(face_areas(problem, axis), problem.shape).ravel()[cells]
-    half = half_resistances(problem, axis).ravel()[cells]
-    if factor is not None:
-        given = factor.ravel()[cells]
-        areas = areas * given
-        half = half * np.minimum(given, 1.0)  # a slanting surface lies that much nearer to the middle
-    return Patch(exchange, axis, cells, places, np.ascontiguousarray(areas), half)
+    return np.asarray((i * nz + k) * ny + j)
+
+
+def _slanting(problem: Problem, cut: CutFaces, exchange: Exchange, axis: int, where: Mask) -> Patch | None:
+    """Collect the part of cut faces that belongs to an axis: the square of the normal's share in it."""
+    there = where & problem.active.ravel()[cut.cells]
+    if exchange.insulated or not there.any():
+        return None
+    cells = cut.cells[there]
+    areas = cut.area[there] * cut.normal[axis, there] ** 2
+    half = cut.distance[there] / problem.conductivity.ravel()[cells]
+    return Patch(exchange, axis, cells, _places(problem, axis, cells), areas, half)
+
+
+def _cut_patches(problem: Problem, axis: int) -> list[Patch | None]:
+    cut, surfaces = problem.cut, problem.surfaces
+    if cut is None:
+        return []
+    if axis < 2:
+        return [_slanting(problem, cut, surfaces.side, axis, np.ones(cut.cells.size, dtype=bool))]
+    upwards = cut.normal[2] > 0.0
+    down = _slanting(problem, cut, surfaces.down, axis, ~upwards)
+    return [down, _slanting(problem, cut, surfaces.up, axis, upwards)]
+
+
+def _before_and_after(opened: Array, axis: int) -> tuple[Array, Array]:
+    faces = np.moveaxis(opened, axis, 0)
+    return np.moveaxis(faces[:-1], 0, axis), np.moveaxis(faces[1:], 0, axis)
 
 
 def find_patches(problem: Problem) -> tuple[Patch, ...]:
@@ -110,7 +150,7 @@ def find_patches(problem: Problem) -> tuple[Patch, ...]:
     Returns
     -------
     tuple of Patch
-        In fixed order: axis, side, inner before outer.
+        In fixed order: axis, side, inner before outer, then cut faces.
     """
     surfaces = problem.surfaces
     outer = (
@@ -120,14 +160,16 @@ def find_patches(problem: Problem) -> tuple[Patch, ...]:
     )
     found = []
     for axis in range(3):
-        factor = problem.area_factor
-        if factor is not None and factor.ndim == 4:
-            factor = factor[axis]
+        opened: tuple[Array | None, Array | None] = (None, None)
+        if problem.cut is not None:
+            opened = _before_and_after(problem.cut.opened(axis), axis)
         for number, side in enumerate((-1, 1)):
             empty = bare_towards_empty(problem.active, axis, side)
             outside = _at_the_rim(problem.active, axis, side)
             vertical = (surfaces.down, surfaces.up)[number]
             inner = vertical if axis == 2 else surfaces.side
-            found.append(_patch(problem, inner, axis, empty, factor))
-            found.append(_patch(problem, outer[axis][number], axis, outside, None))
+            up = axis == 2 and side > 0
+            found.append(_patch(problem, inner, axis, empty, opened[number], up=up))
+            found.append(_patch(problem, outer[axis][number], axis, outside, opened[number], up=up))
+        found += _cut_patches(problem, axis)
     return tuple(patch for patch in found if patch is not None)

@@ -86,6 +86,45 @@ class Surfaces:
         return cls(*[exchange] * 9)
 
 
+@dataclass(frozen=True, slots=True)
+class CutFaces:
+    """Surface that runs through cells, for bodies whose faces are no grid planes.
+
+    Parameters
+    ----------
+    open_x : array (nx + 1, ny, nz)
+        Share of each face across x through which heat passes [-]: to the matter beyond, or where nothing is
+        beyond, to a flat bare face there.
+    open_y : array (nx, ny + 1, nz)
+        The same across y.
+    open_z : array (nx, ny, nz + 1)
+        The same across z.
+    cells : array of int (n,)
+        Flat index of the cells that the surface runs through; only active ones count.
+    area : array (n,)
+        True bare area in each [m2]; it meets the exchange `up`, `side` or `down` as it looks.
+    normal : array (3, n)
+        Its direction outwards, of length 1 [-].
+    distance : array (n,)
+        From the cell's middle to it [m]; negative where the middle lies outside.
+    above : array, broadcast to (nx, ny, nz)
+        From a cell's middle to a flat bare face above it [m]; half its spacing if left out.
+    """
+
+    open_x: NDArray[Any]
+    open_y: NDArray[Any]
+    open_z: NDArray[Any]
+    cells: NDArray[np.int64]
+    area: Array
+    normal: Array
+    distance: Array
+    above: Array | None = None
+
+    def opened(self, axis: int) -> NDArray[Any]:
+        """Open shares of the faces across an axis."""
+        return (self.open_x, self.open_y, self.open_z)[axis]
+
+
 @dataclass(frozen=True)
 class Problem:
     """Heat conduction with one reaction per cell on a rectilinear grid.
@@ -110,10 +149,9 @@ class Problem:
         One row of parameters per kind of reacting matter.
     law : array of int (nx, ny, nz)
         Row of `parameters` that a reacting cell uses; all 0 if left out.
-    area_factor : array (nx, ny, nz) or (3, nx, ny, nz)
-        True area over stair-stepped area of faces bare towards empty cells; may differ by the
-        face's axis, see `weigh_bare_faces`; 1 if left out. A factor below 1 also brings the surface
-        nearer to the cell's middle by as much. Outer faces of the grid are planes and take none.
+    cut : CutFaces
+        Surface through cells, see `cut_cells`. Capacity and heat given are then those of what the cell
+        holds, over the volume of the cell. Left out where all faces are grid planes.
     source : callable
         Further heat source [W/m3] as an array (nx, ny, nz), called with the time [s].
 
@@ -136,7 +174,7 @@ class Problem:
     rate: Any = None
     parameters: Array = None  # type: ignore[assignment]
     law: NDArray[np.int64] = None  # type: ignore[assignment]
-    area_factor: Array | None = None
+    cut: CutFaces | None = None
     source: Callable[[float], Array] | None = None
 
     def __post_init__(self) -> None:
@@ -157,6 +195,10 @@ class Problem:
         rows = [[0.0]] if self.parameters is None else self.parameters
         object.__setattr__(self, "parameters", np.atleast_2d(np.ascontiguousarray(rows, dtype=float)))
         self._check()
+        if self.cut is not None and self.cut.open_x.shape != (shape[0] + 1, *shape[1:]):
+            raise UserError(
+                f"cut faces have shape {self.cut.open_x.shape}", allowed=f"fit for the grid's {shape}"
+            )
 
     def _check(self) -> None:
         for name in ("volumetric_heat_capacity", "conductivity"):
