@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import isfinite
 
 from pourwright.app.defaults import DEFAULTS
-from pourwright.foundation.notation import UnitSystem, format_temperature
+from pourwright.app.setup import Setup
+from pourwright.foundation.errors import UserError
+from pourwright.foundation.notation import UnitSystem, format_duration, format_temperature
+from pourwright.planner.decide import Decision
+from pourwright.pour.defaults import DEFAULTS as POUR
 
 FREEZING = 273.15
 
@@ -33,3 +38,29 @@ def cold_words(coldest: float, system: UnitSystem) -> Iterator[str]:
     if coldest < FREEZING:
         text += "; frost on glass and mold, and its water in the resin, are not reckoned"
     yield f"{text}; warm the shop, or pour on another day"
+
+
+def refuse_unset(setup: Setup, decision: Decision) -> None:
+    """Refuse a plan whose resin stays liquid.
+
+    Parameters
+    ----------
+    setup : Setup
+        With its shop.
+    decision : Decision
+        The plan as it was run.
+
+    Raises
+    ------
+    UserError
+        For the first pour that has places not gelled after three weeks.
+    """
+    for number, pour in enumerate(decision.final.pours, 1):
+        if not isfinite(max(pour.gel_first, pour.gel_last, pour.bonds_from)):
+            key = "shop.temperature" if setup.job.shop.temperature else "shop.night_temperature"
+            weeks = format_duration(POUR["stall_after"].value)
+            raise UserError(
+                f"pour {number} does not set in this shop: {weeks} later places in it are still liquid",
+                where=setup.job.where(key),
+                todo="warm the shop or build a warm box, as the data sheet allows; or take a faster resin",
+            )

@@ -14,9 +14,10 @@ from pourwright.foundation.notation import UnitSystem, format_length
 from pourwright.pour.layout import grid_lines
 from pourwright.pour.site import Site
 
-BYTES_PER_CELL = 600
-"""Most that a run holds per cell at once, measured here on grids of 0.3 and 1 million cells [B]."""
-BASE_BYTES = 150e6
+BYTES_PER_CELL = 500
+"""What a run holds per cell at once [B]: 390 to 410 measured here, and a margin."""
+BASE_BYTES = 250e6
+"""What it holds besides [B]: the program and its compiled kernels, measured here."""
 _SHARE = 0.9
 
 

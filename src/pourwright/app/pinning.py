@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from pourwright.app.memory import refuse_without_room
+from pourwright.app.memory import count_cells, refuse_without_room
 from pourwright.app.setup import Setup, site
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length
@@ -24,7 +24,8 @@ from pourwright.pour.probes import Probe
 from pourwright.pour.site import Bed, Block, Site, cure_law
 
 SPACING, LAYERS, TOLERANCE = 0.008, 6, 0.05
-NEAR = 1e-6
+USUAL_CELLS, COARSER = 300_000, 1.1
+NEAR, NEARLY_ALL = 1e-6, 0.999
 _FIELDS = {
     "a1": "frequency_1",
     "e1": "activation_energy_1",
@@ -113,7 +114,7 @@ def pin_down(setup: Setup, zero: datetime) -> Pinned:
     """
     pin = setup.job.pin or Pin()
     stands = _stands(setup, pin, zero)
-    spacing, across = _grid(setup, pin)
+    spacing, across = _grid(setup, pin, stands)
     pours = _pours(setup, pin)
     where = setup.job.where(("pin", "grid", "spacing"))
     refuse_without_room(stands, spacing, across, tuple(pour.level for pour in pours), where=where)
@@ -193,15 +194,17 @@ def _pinned_cure(own: CureLaw, pinned: PinKinetics) -> CureLaw:
     return replace(own, **changed)
 
 
-def _grid(setup: Setup, pin: Pin) -> tuple[float, float]:
+def _grid(setup: Setup, pin: Pin, stands: Site) -> tuple[float, float]:
     width, depth, height = setup.piece.size
-    grid = pin.grid
-    asked = None if grid is None else grid.spacing
-    spacing = min(SPACING, min(width, depth, height) / LAYERS) if asked is None else asked.si
-    _refuse_wide(setup, "spacing", asked, min(width, depth, height))
-    across = None if grid is None else grid.across
+    spacing, across = (None, None) if pin.grid is None else (pin.grid.spacing, pin.grid.across)
+    _refuse_wide(setup, "spacing", spacing, min(width, depth, height))
     _refuse_wide(setup, "across", across, min(width, depth))
-    return spacing, spacing if across is None else across.si
+    usual = (min(SPACING, height / LAYERS), min(SPACING, min(width, depth) / LAYERS))
+    while count_cells(stands, *usual) > USUAL_CELLS:
+        usual = (usual[0] * COARSER, usual[1] * COARSER)
+    up = usual[0] if spacing is None else spacing.si
+    beside = usual[1] if spacing is None else spacing.si
+    return up, beside if across is None else across.si
 
 
 def _refuse_wide(setup: Setup, name: str, asked: Quantity | None, most: float) -> None:
@@ -294,5 +297,7 @@ def _notes(pin: Pin, stands: Site) -> Iterator[str]:
         yield "the heat of reaction is 0: nothing warms by itself, and cure is not followed"
     elif cure.frequency_1.value <= 0.0 and cure.frequency_2.value <= 0.0:
         yield "a1 and a2 are 0: nothing cures"
+    if cure.initial_conversion.value >= NEARLY_ALL:
+        yield "all has cured before it is poured: no heat is left to come"
     if stands.film == 0.0:
         yield "h is 0: no heat gets out"

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from pourwright.app.castable import refuse_uncastable
+from pourwright.app.cold import refuse_unset
 from pourwright.app.document import plan_document
 from pourwright.app.mending import no_plan
 from pourwright.app.piece import read_piece
@@ -157,4 +158,5 @@ def plan_variant(
         decision = decide(asked, progress)
     except NoPlanError as failed:
         raise no_plan(setup, asked, failed, progress) from None
+    refuse_unset(setup, decision)
     return plan_document(setup, asked, decision, beginning), decision.final.recording

@@ -86,9 +86,13 @@ class PinSurroundings(Section):
 class PinGrid(Section):
     """Grid and steps of the heat run."""
 
-    spacing: Length | None = key("widest cell", shown="8 mm, less where the piece is thin")
+    spacing: Length | None = key(
+        "widest cell", shown="8 mm, less for a small piece, more for a very large one"
+    )
     across: Length | None = key(
-        "widest cell along x and y", shown="spacing", why="a wide slab needs fine cells in its depth alone"
+        "widest cell along x and y",
+        shown="spacing, where that is given",
+        why="a wide slab needs fine cells in its depth alone",
     )
     tolerance: Kelvin | None = key("error of stepping in time aimed for", shown="0.05 K")
 

@@ -10,6 +10,8 @@ from numpy.typing import NDArray
 from pourwright.physics.outside_film import outside_film
 
 Array = NDArray[np.float64]
+COLDEST, HOTTEST = 230.0, 500.0
+"""Range of the equations of air [K]; beyond it the coefficient stays as it is there."""
 WARMER = np.concatenate([-np.geomspace(30.0, 0.05, 40), [0.0], np.geomspace(0.05, 180.0, 60)])
 
 
@@ -35,7 +37,9 @@ def tabulated_film(
         ``film(surface [K] (n,), ambient [K]) -> [W/(m2 K)] (n,)``, straight lines between
         101 nodes; within 0.5 % of the equations.
     """
-    table = np.asarray(outside_film(ambient + WARMER, ambient, length, face, emissivity), dtype=float)
+    ambient = min(max(ambient, COLDEST), HOTTEST)
+    surface = np.clip(ambient + WARMER, COLDEST, HOTTEST)
+    table = np.asarray(outside_film(surface, ambient, length, face, emissivity), dtype=float)
 
     def film(surface: Array, around: float) -> Array:
         coefficients: Array = np.interp(surface - around, WARMER, table)

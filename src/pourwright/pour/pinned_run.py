@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -43,6 +44,26 @@ class PinnedPour:
     level: float
     start: float
     temperature: float | None = None
+
+
+class Heat(NamedTuple):
+    """Where the heat of a run went [J]: stored in matter, set free, let in."""
+
+    stored: float
+    released: float
+    entered: float
+
+    def and_also(self, more: Heat) -> Heat:
+        """Add the heat of a later stretch."""
+        return Heat(self.stored + more.stored, self.released + more.released, self.entered + more.entered)
+
+    def error(self, capacity: float) -> float:
+        """Relative error of the balance [-]; what is moved counts as a microkelvin of all matter at least."""
+        moved = max(abs(self.stored), abs(self.released), abs(self.entered), 1e-6 * capacity)
+        return abs(self.stored - self.released - self.entered) / moved
+
+
+NO_HEAT = Heat(0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True)
@@ -95,7 +116,7 @@ class PinnedRun:
     cells, active, steps : int
         Size of the run.
     energy_error : float
-        Largest relative error of the heat balance [-].
+        Relative error of the heat balance over the whole run [-].
     """
 
     hottest_by_pour: tuple[Hottest, ...]
@@ -201,14 +222,14 @@ def run_pinned(
     stage = empty_mold(layout, pours[0].start)
     notes = _Notes(probes)
     tops: list[Hottest] = []
-    steps, error, why = 0, 0.0, Why.UNTIL
+    steps, heat, why = 0, NO_HEAT, Why.UNTIL
     for number, pour in enumerate(pours):
         stage = _poured(stage, pour)
         notes.begin(stage)
         following = pours[number + 1].start if number + 1 < len(pours) else None
         work = _Watch(stage, notes, tuple(stops), control, progress, f"pour {number + 1} of {len(pours)}")
         why = work.go(following if following is not None else until)
-        stage, steps, error = stage.at(work.state), steps + work.steps, max(error, work.error)
+        stage, steps, heat = stage.at(work.state), steps + work.steps, heat.and_also(work.heat)
         tops.append(_hottest(stage))
         if why is Why.RUNAWAY:
             break
@@ -222,7 +243,7 @@ def run_pinned(
         layout.cavity.size,
         int(stage.problem.active.sum()),
         steps,
-        error,
+        heat.error(float((stage.problem.volumetric_heat_capacity * stage.problem.cell_volumes).sum())),
     )
 
 
@@ -252,7 +273,7 @@ class _Watch:
     progress: Progress
     name: str
     steps: int = 0
-    error: float = 0.0
+    heat: Heat = NO_HEAT
 
     def __post_init__(self) -> None:
         self.state = self.stage.state
@@ -289,7 +310,8 @@ class _Watch:
             stage=f"heat and cure, {self.name}",
         )
         self.state, self.steps = outcome.state, self.steps + outcome.steps
-        self.error = max(self.error, outcome.balance.error)
+        told = outcome.balance
+        self.heat = self.heat.and_also(Heat(told.stored, told.released, told.entered))
         return outcome.ending is Ending.RUNAWAY
 
     def _cooled(self) -> bool:
