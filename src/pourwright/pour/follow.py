@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.pour.defaults import DEFAULTS
 from pourwright.pour.marks import RIM, Marks, area_quantile
+from pourwright.pour.skin import Skin
 from pourwright.pour.stages import Stage
 from pourwright.solver import Control, Ending, State, run
 
@@ -89,18 +90,14 @@ class _Watch:
     snapshots: list[State] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        layout, top = self.stage.layout, self.stage.top
-        self.cells = layout.inside[top]
+        self.top = Skin.of(self.stage)
         self.poured = self.stage.poured
-        dx, dy, _ = layout.grid.spacings
-        self.areas = (layout.cavity[top] * dx[:, None] * dy[None, :])[self.cells]
 
     def step(self, time: float, temperature: Array, conversion: Array) -> None:
         """Read the criteria on the fields of one step."""
-        top = self.stage.top
         if self.bonds_until == NEVER:
-            places = self.marks.bonding_left(temperature[top][self.cells], conversion[top][self.cells])
-            self.bonds_until = self._crossing("bond", time, area_quantile(places, self.areas, RIM))
+            places = self.marks.bonding_left(self.top.mean(temperature), self.top.mean(conversion))
+            self.bonds_until = self._crossing("bond", time, area_quantile(places, self.top.areas, RIM))
         if self.goal is Goal.READY and self.ready == NEVER:
             room = max(self.stage.layout.site.climate.warmest, DEFAULTS["room"].value)
             left = self.marks.hardness_left(temperature[self.poured], conversion[self.poured], room)
@@ -109,8 +106,9 @@ class _Watch:
     def look(self, state: State) -> None:
         """Read off what the solver has recorded, and keep a snapshot for the next pour."""
         if self.bonds_from == NEVER:
-            crossed = state.records.crossing_time[0][self.stage.top][self.cells]
-            self.bonds_from = area_quantile(np.nan_to_num(crossed, nan=NEVER), self.areas, 1.0 - RIM)
+            crossed = self.top.mean(state.records.crossing_time[0])
+            gelled = np.nan_to_num(crossed, nan=NEVER)
+            self.bonds_from = area_quantile(gelled, self.top.areas, 1.0 - RIM)
         if self.goal is not Goal.NEXT:
             return
         if self.bonds_from == NEVER:
