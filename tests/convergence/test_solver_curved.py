@@ -62,8 +62,8 @@ def test_cells_keep_volume_and_area(mesh: Mesh, spacing: float) -> None:
     grid = grid_around(mesh, spacing, 3)
     body, solid = cut_by(mesh, grid), measure(mesh)
     assert (body.share * grid.cell_volumes).sum() == pytest.approx(solid.volume, rel=1e-9)
-    assert body.faces.area.sum() == pytest.approx(solid.area, rel=1e-9)
-    assert (body.faces.normal**2).sum(axis=0) == pytest.approx(np.ones(body.faces.cells.size))
+    assert body.faces.surface.area.sum() == pytest.approx(solid.area, rel=1e-9)
+    assert (body.faces.surface.normal**2).sum(axis=0) == pytest.approx(np.ones(body.faces.surface.cells.size))
 
 
 def test_a_body_on_grid_planes_is_the_grid_itself() -> None:
@@ -72,7 +72,7 @@ def test_a_body_on_grid_planes_is_the_grid_itself() -> None:
     body = cut_by(mesh, Grid(*[0.01 * np.arange(-4, 5)] * 3))
     assert set(np.unique(body.share)) == {0.0, 1.0}
     assert body.active.sum() == 24
-    assert body.faces.area.sum() == pytest.approx(2 * (0.04 * 0.03 + 0.04 * 0.02 + 0.03 * 0.02))
+    assert body.faces.surface.area.sum() == pytest.approx(2 * (0.04 * 0.03 + 0.04 * 0.02 + 0.03 * 0.02))
 
 
 def test_slivers_join_their_neighbour() -> None:
@@ -82,7 +82,7 @@ def test_slivers_join_their_neighbour() -> None:
     vector[0, 0, 0, 2], vector[0, 0, 2, 2] = -1.0, 1.0
     body = cut_cells((one, one, line), np.array([[[1.0, 1.0, 0.1]]]), np.abs(vector[..., 2]), vector)
     assert body.share.ravel().tolist() == [1.0, 1.1, 0.0]
-    assert body.faces.distance == pytest.approx([0.5, 0.6])
+    assert body.faces.surface.distance == pytest.approx([0.5, 0.6])
     assert body.faces.open_z.ravel().tolist() == [0.0, 1.0, 0.0, 0.0]
 
 

@@ -3,12 +3,23 @@
 import numpy as np
 import pytest
 
-from pourwright.solver import INSULATED, Control, CutFaces, Exchange, Problem, Surfaces, run, start
+from pourwright.solver import (
+    INSULATED,
+    Control,
+    CutFaces,
+    CutSurface,
+    Exchange,
+    Problem,
+    Surfaces,
+    run,
+    start,
+)
 from tests.solver.cases import ONE, fixed, slab
 
 CUBE = np.linspace(0.0, 0.03, 4)
 BLOCK = np.ones((3, 3, 3))
 FACE = 0.01**2
+NO_SURFACE = CutSurface(np.zeros(0, dtype=np.int64), np.zeros(0), np.zeros((3, 0)), np.zeros(0))
 OPENINGS = ("open_x", "open_y", "open_z")
 
 
@@ -43,22 +54,18 @@ def test_a_hollow_at_the_rim_opens_no_outer_face() -> None:
 def test_a_cut_face_counts_by_its_true_area_and_as_it_looks() -> None:
     # a plane under 45 degrees through the middle cell, looking up and along x; then faces open by half
     ones = {name: np.ones(BLOCK.shape + np.eye(3, dtype=int)[axis]) for axis, name in enumerate(OPENINGS)}
-    slant = {
-        "cells": np.array([13]),
-        "area": np.array([3e-4]),
-        "normal": np.sqrt([[0.5], [0.0], [0.5]]),
-        "distance": np.zeros(1),
-    }
+    slant = CutSurface(np.array([13]), np.array([3e-4]), np.sqrt([[0.5], [0.0], [0.5]]), np.zeros(1))
     hot = Exchange(10.0, 310.0)
     for faces, expected in (
         (Surfaces(side=hot), 1.5e-4),
         (Surfaces(up=hot), 1.5e-4),
         (Surfaces(down=hot), 0.0),
     ):
-        assert entered(faces, cut=CutFaces(**ones, **slant)) == pytest.approx(expected * 100.0, rel=1e-4)
+        assert entered(faces, cut=CutFaces(**ones, surface=slant)) == pytest.approx(
+            expected * 100.0, rel=1e-4
+        )
     halves = {name: 0.5 * opened for name, opened in ones.items()}
-    no_slant = {"cells": np.zeros(0, dtype=np.int64), "area": np.zeros(0), "normal": np.zeros((3, 0))}
-    cut = CutFaces(**halves, **no_slant, distance=np.zeros(0))
+    cut = CutFaces(**halves, surface=NO_SURFACE)
     assert entered(Surfaces.all(hot), (1, 1, 1), cut=cut) == pytest.approx(0.5 * 60 * FACE * 100.0, rel=1e-4)
 
 
@@ -66,7 +73,6 @@ def test_a_level_inside_a_layer() -> None:
     # steady: held below, film above; the last of four layers is filled by a quarter: 3.25 layers thick
     edges, share = np.linspace(0.0, 0.04, 5), np.array([1.0, 1.0, 1.0, 0.25]).reshape(1, 1, 4)
     opened = [np.ones((2, 1, 4)), np.ones((1, 2, 4)), np.ones((1, 1, 5))]
-    none = (np.zeros(0, dtype=np.int64), np.zeros(0), np.zeros((3, 0)), np.zeros(0))
     above = np.where(share < 1.0, (share - 0.5) * 0.01, 0.005)
     surfaces = Surfaces(z_low=fixed(320.0), z_high=Exchange(20.0, 290.0))
     problem = Problem(
@@ -76,7 +82,7 @@ def test_a_level_inside_a_layer() -> None:
         2e6 * share,
         np.full(share.shape, 0.5),
         surfaces=surfaces,
-        cut=CutFaces(*opened, *none, above),
+        cut=CutFaces(*opened, NO_SURFACE, above),
     )
     state = run(problem, start(problem, 300.0), 1e7).state
     flow = (320.0 - 290.0) / (0.0325 / 0.5 + 1.0 / 20.0)

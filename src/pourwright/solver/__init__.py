@@ -5,9 +5,9 @@ snapshot from which any number of runs can go on.
 """
 
 from pourwright.solver.compilation import rate_law
-from pourwright.solver.cut_cells import CutCells, cut_cells
+from pourwright.solver.cut_cells import CutCells, cut_cells, cut_surface
 from pourwright.solver.events import mixed, switch_on
-from pourwright.solver.problem import INSULATED, CutFaces, Exchange, Problem, Surfaces
+from pourwright.solver.problem import INSULATED, CutFaces, CutSurface, Exchange, Problem, Surfaces
 from pourwright.solver.run import Balance, Control, Ending, Outcome, run
 from pourwright.solver.state import Records, State, start
 from pourwright.solver.warming import warm_up
@@ -18,6 +18,7 @@ __all__ = [
     "Control",
     "CutCells",
     "CutFaces",
+    "CutSurface",
     "Ending",
     "Exchange",
     "Outcome",
@@ -26,6 +27,7 @@ __all__ = [
     "State",
     "Surfaces",
     "cut_cells",
+    "cut_surface",
     "mixed",
     "rate_law",
     "run",

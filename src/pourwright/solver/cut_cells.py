@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.foundation.errors import UserError
-from pourwright.solver.problem import Array, CutFaces, Mask
+from pourwright.solver.problem import Array, CutFaces, CutSurface, Mask
 
 LEAST_SHARE = 0.2
 """Cells that hold less are joined; chosen on spheres and bars of other sizes than the tests report."""
@@ -81,18 +81,47 @@ def cut_cells(
     >>> vector = np.zeros((1, 1, 3, 3))
     >>> vector[0, 0, 0, 2], vector[0, 0, 2, 2] = -1.0, 1.0
     >>> body = cut_cells((one, one, line), share, np.abs(vector[..., 2]), vector)
-    >>> body.share.ravel().tolist(), body.faces.cells.tolist(), body.faces.distance.tolist()
-    ([1.0, 1.0, 0.5], [0, 2], [0.5, 0.0])
+    >>> body.share.ravel().tolist(), body.faces.surface.distance.tolist()
+    ([1.0, 1.0, 0.5], [0.5, 0.0])
     """
-    shape = tuple(edges.size - 1 for edges in axes)
-    if share.shape != shape or area.shape != shape or vector.shape != (*shape, 3):
-        raise UserError(f"a cut body of shape {share.shape} does not fit the grid", allowed=f"{shape}")
+    _check(axes, share, area, vector)
     opened = [_open_shares(axes, vector, axis) for axis in range(3)]
     held, owner = _joined(share, area, vector, least)
     for axis in range(3):
         _close(opened[axis], held > 0.0, axis)
     open_x, open_y, open_z = opened
-    return CutCells(held, CutFaces(open_x, open_y, open_z, *_surface(axes, held, owner, area, vector)))
+    return CutCells(held, CutFaces(open_x, open_y, open_z, _surface(axes, held, owner, area, vector)))
+
+
+def cut_surface(
+    axes: tuple[Array, Array, Array], share: Array, area: Array, vector: Array, *, least: float = LEAST_SHARE
+) -> CutSurface:
+    """Give the surface of a body alone, each part with a cell that holds enough of the body.
+
+    Parameters
+    ----------
+    axes, share, area, vector, least
+        As for `cut_cells`.
+
+    Returns
+    -------
+    CutSurface
+        Its areas sum to those given.
+
+    Raises
+    ------
+    UserError
+        If the arrays do not fit the grid.
+    """
+    _check(axes, share, area, vector)
+    held, owner = _joined(share, area, vector, least)
+    return _surface(axes, held, owner, area, vector)
+
+
+def _check(axes: tuple[Array, Array, Array], share: Array, area: Array, vector: Array) -> None:
+    shape = tuple(edges.size - 1 for edges in axes)
+    if share.shape != shape or area.shape != shape or vector.shape != (*shape, 3):
+        raise UserError(f"a cut body of shape {share.shape} does not fit the grid", allowed=f"{shape}")
 
 
 def _spacings(axes: tuple[Array, Array, Array]) -> tuple[Array, Array, Array]:
@@ -135,14 +164,14 @@ def _joined(share: Array, area: Array, vector: Array, least: float) -> tuple[Arr
         good = waiting & fits & (held[target] >= least)
         owner[small[good]] = target[good]
         waiting &= ~good
-    return np.bincount(owner, held, share.size).reshape(share.shape), owner
+    return np.asarray(np.bincount(owner, held, share.size).reshape(share.shape), dtype=float), owner
 
 
 def _surface(
     axes: tuple[Array, Array, Array], held: Array, owner: Indices, area: Array, vector: Array
-) -> tuple[Indices, Array, Array, Array]:
+) -> CutSurface:
     """Cells with a surface in them, its area, direction, and distance from the cell's middle."""
-    total = np.bincount(owner, area.ravel(), held.size)
+    total = np.asarray(np.bincount(owner, area.ravel(), held.size), dtype=float)
     cells = np.flatnonzero((total > 0.0) & (held.ravel() > 0.0))
     area = total[cells]
     sums = np.stack([np.bincount(owner, vector[..., a].ravel(), held.size)[cells] for a in range(3)])
@@ -153,4 +182,4 @@ def _surface(
     dx, dy, dz = (np.broadcast_to(d, held.shape).ravel()[cells] for d in _spacings(axes))
     reach = np.abs(normal[0]) * dx + np.abs(normal[1]) * dy + np.abs(normal[2]) * dz
     distance = (held.ravel()[cells] - 0.5) * dx * dy * dz / area
-    return cells, area, normal, np.clip(distance, -0.5 * reach, 1.5 * reach)
+    return CutSurface(cells, area, normal, np.clip(distance, -0.5 * reach, 1.5 * reach))

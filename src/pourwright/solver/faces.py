@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.solver.coefficients import face_areas, half_resistances
-from pourwright.solver.problem import Array, CutFaces, Exchange, Mask, Problem
+from pourwright.solver.problem import Array, CutSurface, Exchange, Mask, Problem
 
 Indices = NDArray[np.int64]
 
@@ -112,26 +112,28 @@ def _places(problem: Problem, axis: int, cells: Indices) -> Indices:
     return np.asarray((i * nz + k) * ny + j)
 
 
-def _slanting(problem: Problem, cut: CutFaces, exchange: Exchange, axis: int, where: Mask) -> Patch | None:
-    """Collect the part of cut faces that belongs to an axis: the square of the normal's share in it."""
-    there = where & problem.active.ravel()[cut.cells]
+def _slanting(
+    problem: Problem, surface: CutSurface, exchange: Exchange, axis: int, where: Mask
+) -> Patch | None:
+    """Collect the part of a surface that belongs to an axis: the square of the normal's share in it."""
+    there = where & problem.active.ravel()[surface.cells]
     if exchange.insulated or not there.any():
         return None
-    cells = cut.cells[there]
-    areas = cut.area[there] * cut.normal[axis, there] ** 2
-    half = cut.distance[there] / problem.conductivity.ravel()[cells]
+    cells = surface.cells[there]
+    areas = surface.area[there] * surface.normal[axis, there] ** 2
+    half = surface.distance[there] / problem.conductivity.ravel()[cells]
     return Patch(exchange, axis, cells, _places(problem, axis, cells), areas, half)
 
 
 def _cut_patches(problem: Problem, axis: int) -> list[Patch | None]:
-    cut, surfaces = problem.cut, problem.surfaces
-    if cut is None:
+    if problem.cut is None:
         return []
+    surface, kinds = problem.cut.surface, problem.surfaces
     if axis < 2:
-        return [_slanting(problem, cut, surfaces.side, axis, np.ones(cut.cells.size, dtype=bool))]
-    upwards = cut.normal[2] > 0.0
-    down = _slanting(problem, cut, surfaces.down, axis, ~upwards)
-    return [down, _slanting(problem, cut, surfaces.up, axis, upwards)]
+        return [_slanting(problem, surface, kinds.side, axis, np.ones(surface.cells.size, dtype=bool))]
+    upwards = surface.normal[2] > 0.0
+    down = _slanting(problem, surface, kinds.down, axis, ~upwards)
+    return [down, _slanting(problem, surface, kinds.up, axis, upwards)]
 
 
 def _before_and_after(opened: Array, axis: int) -> tuple[Array, Array]:

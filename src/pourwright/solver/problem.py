@@ -87,8 +87,30 @@ class Surfaces:
 
 
 @dataclass(frozen=True, slots=True)
+class CutSurface:
+    """Bare surface that runs through cells.
+
+    Parameters
+    ----------
+    cells : array of int (n,)
+        Flat index of the cells that it runs through; only active ones count.
+    area : array (n,)
+        True area in each [m2]; it meets the exchange `up`, `side` or `down` as it looks.
+    normal : array (3, n)
+        Its direction outwards, of length 1 [-].
+    distance : array (n,)
+        From the cell's middle to it [m]; negative where the middle lies outside.
+    """
+
+    cells: NDArray[np.int64]
+    area: Array
+    normal: Array
+    distance: Array
+
+
+@dataclass(frozen=True, slots=True)
 class CutFaces:
-    """Surface that runs through cells, for bodies whose faces are no grid planes.
+    """What of the cells' faces is open, and the surface through cells, for bodies that are no blocks.
 
     Parameters
     ----------
@@ -99,14 +121,8 @@ class CutFaces:
         The same across y.
     open_z : array (nx, ny, nz + 1)
         The same across z.
-    cells : array of int (n,)
-        Flat index of the cells that the surface runs through; only active ones count.
-    area : array (n,)
-        True bare area in each [m2]; it meets the exchange `up`, `side` or `down` as it looks.
-    normal : array (3, n)
-        Its direction outwards, of length 1 [-].
-    distance : array (n,)
-        From the cell's middle to it [m]; negative where the middle lies outside.
+    surface : CutSurface
+        What runs through cells.
     above : array, broadcast to (nx, ny, nz)
         From a cell's middle to a flat bare face above it [m]; half its spacing if left out.
     """
@@ -114,10 +130,7 @@ class CutFaces:
     open_x: NDArray[Any]
     open_y: NDArray[Any]
     open_z: NDArray[Any]
-    cells: NDArray[np.int64]
-    area: Array
-    normal: Array
-    distance: Array
+    surface: CutSurface
     above: Array | None = None
 
     def opened(self, axis: int) -> NDArray[Any]:
