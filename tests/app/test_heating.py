@@ -273,3 +273,11 @@ def test_one_of_several_variants_is_named(job):
     assert "no variant called 'hot'" in refused(job, both, variant="hot")
     assert ran(job, both, variant="cool")["job"]["variant"] == "cool"
     assert ran(job, text)["pours"][0]["temperature_degC"] == pytest.approx(25.0)
+
+
+def test_a_first_pour_too_thin_for_the_grid_is_refused(job):
+    tip = 'profile = [["0 mm", "0 mm"], ["30 mm", "20 mm"], ["30 mm", "40 mm"], ["0 mm", "40 mm"]]'
+    text = BLOCK.replace('box = ["60 mm", "50 mm", "40 mm"]', tip) + COARSE
+    message = refused(job, text + '[[pin.pour]]\nto = "0.5 mm"\n[[pin.pour]]\nto = "top"\nat = "9 h"\n')
+    assert "no cell of the grid lies in the first pour by half" in message
+    assert "pin.grid.spacing" in message

@@ -71,7 +71,7 @@ def heat_job(
     pinned = pin_down(setup, zero)
     progress.step("laying out the grid", 0, 1)
     layout = lay_out(pinned.site, pinned.spacing, [pour.level for pour in pinned.pours], across=pinned.across)
-    _refuse_empty(job, layout)
+    _refuse_empty(job, layout, pinned.pours[0].level)
     seen = run_pinned(
         layout,
         pinned.pours,
@@ -96,12 +96,13 @@ def _one_of(job: Job, variant: str | None) -> Job:
     return known[variant]
 
 
-def _refuse_empty(job: Job, layout: Layout) -> None:
-    if not layout.inside.any():
+def _refuse_empty(job: Job, layout: Layout, first: float) -> None:
+    """A body, or the first pour of it, that is too thin for any cell to count as casting."""
+    if not layout.inside[:, :, layout.grid.centers[2] < first].any():
         raise UserError(
-            "no cell of the grid lies in the piece by half",
+            "no cell of the grid lies in the first pour by half",
             where=job.where(("pin", "grid", "spacing")),
-            todo="take smaller cells",
+            todo="take smaller cells, or pour deeper",
         )
 
 

@@ -26,7 +26,7 @@ LIMITS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "kinetics.heat_of_reaction": ("0 J/g", "100000 J/g"),
         "matter.density": ("1 kg/m3", "25000 kg/m3"),
         "matter.heat_capacity": ("10 J/(kg K)", "20000 J/(kg K)"),
-        "matter.conductivity": ("0.001 W/(m K)", "1000 W/(m K)"),
+        "matter.conductivity": ("0.001 W/(m K)", "500 W/(m K)"),
         "film.h": ("0 W/(m2 K)", "1e15 W/(m2 K)"),
         "grid.spacing": ("0.001 mm", "1 m"),
         "grid.across": ("0.001 mm", "1 m"),

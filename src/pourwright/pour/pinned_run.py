@@ -58,8 +58,8 @@ class Heat(NamedTuple):
         return Heat(self.stored + more.stored, self.released + more.released, self.entered + more.entered)
 
     def error(self, capacity: float) -> float:
-        """Relative error of the balance [-]; what is moved counts as a microkelvin of all matter at least."""
-        moved = max(abs(self.stored), abs(self.released), abs(self.entered), 1e-6 * capacity)
+        """Relative error of the balance [-]; a thousandth of a kelvin of all matter counts at least."""
+        moved = max(abs(self.stored), abs(self.released), abs(self.entered), 1e-3 * capacity)
         return abs(self.stored - self.released - self.entered) / moved
 
 

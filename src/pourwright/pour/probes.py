@@ -16,6 +16,7 @@ Mask = NDArray[np.bool_]
 Place = tuple[float, float, float]
 Cell = tuple[int, int, int]
 REACH = 2
+TIE = 1e-5
 
 
 @dataclass(frozen=True)
@@ -151,7 +152,8 @@ def summit(grid: Grid, cells: Mask, values: Array) -> tuple[float, Place]:
     (2.25, 2.0)
     """
     held = np.where(cells, values, -np.inf)
-    found = np.unravel_index(int(np.argmax(held)), held.shape)
+    # of places that are equal but for round-off, as in a block, the first
+    found = np.unravel_index(int(np.argmax(held >= held.max() - TIE)), held.shape)
     cell = (int(found[0]), int(found[1]), int(found[2]))
     top, place = float(held[cell]), []
     for axis in range(3):
