@@ -47,7 +47,7 @@ class Stage:
     def poured(self) -> Mask:
         """Cells in the cavity that are filled."""
         cells = self.layout.inside.copy()
-        cells[:, :, self.layout.grid.centers[2] > self.level] = False
+        cells[:, :, self.layout.wet(self.level) == 0.0] = False
         return cells
 
     def of_pour(self, number: int) -> Mask:
@@ -85,13 +85,14 @@ def empty_mold(layout: Layout, time: float) -> Stage:
     """
     problem = Problem(
         *layout.grid.axes,
-        (1.0 - layout.cavity) * layout.shell_capacity,
+        layout.shell_held,
         layout.shell_conductivity,
         np.zeros(layout.cavity.shape),
         ~layout.inside & (not layout.site.bare),
         layout.surfaces,
         RATE,
         cure_law(layout.site.resin.cure).row,
+        cut=layout.cut_at(0.0),
     )
     shop = layout.site.climate.temperature(time)
     thresholds = (Marks.of(layout.site.resin).gel_conversion,)
@@ -133,7 +134,7 @@ def add_pour(stage: Stage, level: float) -> Stage:
     stage : Stage
         As it stands.
     level : float
-        A line of the grid above the last pour's [m].
+        Above the last pour's [m]; best a line of the grid.
 
     Returns
     -------
@@ -142,12 +143,12 @@ def add_pour(stage: Stage, level: float) -> Stage:
         are counted anew from here.
     """
     layout, now = stage.layout, stage.state
-    cells = np.zeros_like(layout.inside)
-    layers = layout.layers(stage.level, level)
-    cells[:, :, layers] = layout.filled[:, :, layers]
-    resin = layout.cavity * layout.resin_capacity
-    glass = layout.cavity * layout.glass_capacity
-    shell = np.where(layout.inside, (1.0 - layout.cavity) * layout.shell_capacity, 0.0)
+    wet = layout.wet(level)
+    more = wet - layout.wet(stage.level)
+    cells = layout.filled & (more > 0.0)
+    resin = layout.cavity * (more * layout.resin_capacity)
+    glass = layout.cavity * (more * layout.glass_capacity)
+    shell = np.where(stage.problem.active, 0.0, layout.shell_held)
     shop = layout.site.climate.temperature(now.time)
     warm = np.full_like(resin, layout.site.poured_at(now.time))
     cold = np.full_like(resin, shop)
@@ -157,9 +158,10 @@ def add_pour(stage: Stage, level: float) -> Stage:
         cells,
         mixed((resin, glass + shell), (warm, cold)),
         layout.site.resin.cure.initial_conversion.value,
-        volumetric_heat_capacity=layout.full_capacity,
+        volumetric_heat_capacity=layout.shell_held + layout.cavity * (wet * layout.bed_capacity),
         conductivity=layout.full_conductivity,
-        heat=layout.full_heat,
+        heat=wet * layout.full_heat,
+        cut=layout.cut_at(level),
     )
     state = replace(state, records=_peaks_anew(state))
     return Stage(layout, problem, state, (*stage.levels, level), (*stage.starts, now.time))

@@ -5,7 +5,7 @@ snapshot from which any number of runs can go on.
 """
 
 from pourwright.solver.compilation import rate_law
-from pourwright.solver.cut_cells import CutCells, cut_cells, cut_surface
+from pourwright.solver.cut_cells import CutCells, WallParts, cut_cells, cut_surface
 from pourwright.solver.events import mixed, switch_on
 from pourwright.solver.problem import INSULATED, CutFaces, CutSurface, Exchange, Problem, Surfaces
 from pourwright.solver.run import Balance, Control, Ending, Outcome, run
@@ -26,6 +26,7 @@ __all__ = [
     "Records",
     "State",
     "Surfaces",
+    "WallParts",
     "cut_cells",
     "cut_surface",
     "mixed",

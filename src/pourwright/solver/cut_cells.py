@@ -9,7 +9,7 @@ Source of the idea: Johansen and Colella, J. Comput. Phys. 147 (1998) 60 (citati
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -93,9 +93,33 @@ def cut_cells(
     return CutCells(held, CutFaces(open_x, open_y, open_z, _surface(axes, held, owner, area, vector)))
 
 
+@dataclass(frozen=True, slots=True)
+class WallParts:
+    """Which parts of a surface went into which of its entries.
+
+    Parameters
+    ----------
+    cells : array of int (m,)
+        Flat index of the cell in which each part lies.
+    area : array (m,)
+        [m2].
+    entry : array of int (m,)
+        Entry of the `CutSurface` that it belongs to.
+    """
+
+    cells: Indices
+    area: Array
+    entry: Indices
+
+    def of(self, surface: CutSurface, bare: Array) -> CutSurface:
+        """Keep of a surface what is bare: a share of each part (m,)."""
+        area = np.bincount(self.entry, self.area * bare, surface.cells.size)
+        return replace(surface, area=np.asarray(area, dtype=float))
+
+
 def cut_surface(
     axes: tuple[Array, Array, Array], share: Array, area: Array, vector: Array, *, least: float = LEAST_SHARE
-) -> CutSurface:
+) -> tuple[CutSurface, WallParts]:
     """Give the surface of a body alone, each part with a cell that holds enough of the body.
 
     Parameters
@@ -105,7 +129,7 @@ def cut_surface(
 
     Returns
     -------
-    CutSurface
+    tuple of CutSurface and WallParts
         Its areas sum to those given.
 
     Raises
@@ -115,7 +139,12 @@ def cut_surface(
     """
     _check(axes, share, area, vector)
     held, owner = _joined(share, area, vector, least)
-    return _surface(axes, held, owner, area, vector)
+    surface = _surface(axes, held, owner, area, vector)
+    cells = np.flatnonzero(area.ravel() > 0.0)
+    entry = np.minimum(np.searchsorted(surface.cells, owner[cells]), max(surface.cells.size - 1, 0))
+    if surface.cells.size:
+        cells, entry = (each[surface.cells[entry] == owner[cells]] for each in (cells, entry))
+    return surface, WallParts(cells, area.ravel()[cells], entry)
 
 
 def _check(axes: tuple[Array, Array, Array], share: Array, area: Array, vector: Array) -> None:
