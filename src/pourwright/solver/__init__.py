@@ -4,6 +4,7 @@
 snapshot from which any number of runs can go on.
 """
 
+from pourwright.solver.coefficients import in_series
 from pourwright.solver.compilation import rate_law
 from pourwright.solver.cut_cells import CutCells, WallParts, cut_cells, cut_surface
 from pourwright.solver.events import mixed, switch_on
@@ -29,6 +30,7 @@ __all__ = [
     "WallParts",
     "cut_cells",
     "cut_surface",
+    "in_series",
     "mixed",
     "rate_law",
     "run",

@@ -51,6 +51,31 @@ def turned(array: Array) -> Array:
     return np.ascontiguousarray(array.transpose(0, 2, 1))
 
 
+def in_series(share: Array, inside: float | Array, outside: float | Array) -> Array:
+    """Conductivity of cells that a face between two materials runs through: their parts in series.
+
+    Right for heat that crosses the face, which is what matters where a body warms its surroundings.
+
+    Parameters
+    ----------
+    share : array (nx, ny, nz)
+        Of the cell on the inner side [-].
+    inside, outside : float or array
+        Conductivities on both sides [W/(m K)].
+
+    Returns
+    -------
+    array (nx, ny, nz)
+        [W/(m K)]. Equation: 1 / (share / inside + (1 - share) / outside).
+
+    Examples
+    --------
+    >>> in_series(np.array([1.0, 0.5, 0.0]), 0.3, 0.15).round(3).tolist()
+    [0.3, 0.2, 0.15]
+    """
+    return np.asarray(1.0 / (share / inside + (1.0 - share) / outside))
+
+
 def half_resistances(problem: Problem, axis: int) -> Array:
     """Compute the resistance from every cell's middle to its face across an axis.
 
