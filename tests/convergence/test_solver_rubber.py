@@ -12,7 +12,7 @@ from tests.convergence.radial import Matter, Round
 from tests.solver.bodies import ball, bar
 from tests.solver.cases import kamal
 
-# so fast that the warmth stays within 8 cm of the resin until it has peaked: the rubber may end anywhere beyond
+# so fast that the warmth stays near the resin until it has peaked: the rubber may end anywhere beyond 10 cm
 LAW = (2.4e5, 60e3, 8.8e5, 55e3, 0.6, 1.8)
 RUBBER = Matter(1.5e6, 0.25)
 NEAT, FILLED = Matter(1.98e6, 0.2, 1.9e8), Matter(2.05e6, 0.45, 2.1e8)
