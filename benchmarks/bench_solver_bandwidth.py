@@ -77,16 +77,20 @@ def full_mold() -> Stepper:
 def kernels(stepper: Stepper) -> list[Kernel]:
     """Every sweep and estimator, as a step calls it."""
     peak, when = np.full(stepper.problem.shape, 1e3), np.zeros(stepper.problem.shape)
-    conductances = "capacity along_x along_y along_z"
-    turned = "capacity_turned along_y along_z_turned"
+    conductances = "along_x along_y along_z along_z_turned"
     return [
         Kernel("foresee", lambda: stepper.foresee(STEP), "temperature trend", "mean"),
-        Kernel("sweep_x", lambda: stepper.sweep_x(STEP), f"mean power gained {conductances} loss_x", "delta"),
         Kernel(
             "sweep_yz",
             lambda: stepper.sweep_yz(STEP),
-            f"delta capacity {turned} loss_y loss_z temperature rate trend gained",
-            "delta temperature rate trend",
+            f"mean capacity capacity_turned {conductances}",
+            "delta",
+        ),
+        Kernel(
+            "sweep_x",
+            lambda: stepper.sweep_x(STEP),
+            "delta capacity along_x temperature rate trend",
+            "temperature rate trend",
         ),
         Kernel("note_peaks", lambda: stepper.note_peaks(STEP, STEP, peak, when), "before after peak", ""),
     ]

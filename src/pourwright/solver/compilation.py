@@ -41,6 +41,22 @@ def kernel(function: Callable[..., Any]) -> Any:
     return _compiled(function, nogil=True, error_model="numpy", fastmath={"contract"})
 
 
+def inlined(function: Callable[..., Any]) -> Any:
+    """Compile a part of a kernel, to be copied into every kernel of the same file that calls it.
+
+    Parameters
+    ----------
+    function : callable
+        Written for numba.
+
+    Returns
+    -------
+    callable
+        The part.
+    """
+    return _compiled(function, nogil=True, error_model="numpy", fastmath={"contract"}, forceinline=True)
+
+
 def exact_kernel(*signature: Any) -> Callable[[Callable[..., Any]], Any]:
     """Compile at once for one signature, as kernels that call a rate law must be.
 

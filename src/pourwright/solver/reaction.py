@@ -223,17 +223,21 @@ def _vertex(before, after, last_step, step):
 
 
 @kernel
-def note_peaks(low, high, time, step, last_step, now, new, lift, peak, peak_time):
-    """Note the highest temperature of a range of cells at the end of a step.
+def note_peaks(low, high, time, step, last_step, rows, now, new, lift, peak, peak_time):
+    """Note the highest temperature of the cells of a range of planes at the end of a step.
 
     A maximum passed at the step's start is refined by the parabola through the last three times.
 
     Parameters
     ----------
     low, high : int
-        Range of flat indices.
+        Planes low <= i < high.
     time, step, last_step : float
         Start of the step, its length and that of the last [s].
+    rows : Rows
+        Where there is matter.
+    rows : Rows
+        Where there is matter.
     now, new : Field
         Flat, before and after the step.
     lift : array (cells,)
@@ -246,17 +250,21 @@ def note_peaks(low, high, time, step, last_step, now, new, lift, peak, peak_time
     float
         Highest temperature of the range at the step's end [K].
     """
-    hottest = new.temperature[low]
-    for n in range(low, high):
-        here, value = now.temperature[n], new.temperature[n]
-        hottest = max(hottest, value)
-        if value > peak[n]:
-            peak[n] = value
-            peak_time[n] = time + step
-        elif here > value and here == peak[n] and last_step > 0.0:
-            before = now.diffusive_rate[n] + lift[n] * now.reaction_rate[n]
-            if before > 0.0:
-                shift, above = _vertex(before, (value - here) / step, last_step, step)
-                peak[n] = here + above
-                peak_time[n] = time + shift
+    _, ny, nz = rows.shape
+    hottest = -np.inf
+    for i in range(low, high):
+        for j in range(rows.box[i, 0], rows.box[i, 1]):
+            begin = (i * ny + j) * nz
+            for n in range(np.uint64(begin + rows.low[i, j]), np.uint64(begin + rows.high[i, j])):
+                here, value = now.temperature[n], new.temperature[n]
+                hottest = max(hottest, value)
+                if value > peak[n]:
+                    peak[n] = value
+                    peak_time[n] = time + step
+                elif here > value and here == peak[n] and last_step > 0.0:
+                    before = now.diffusive_rate[n] + lift[n] * now.reaction_rate[n]
+                    if before > 0.0:
+                        shift, above = _vertex(before, (value - here) / step, last_step, step)
+                        peak[n] = here + above
+                        peak_time[n] = time + shift
     return hottest

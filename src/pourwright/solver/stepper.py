@@ -7,11 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from pourwright.solver.coefficients import lay_out
+from pourwright.solver.coefficients import Coefficients, lay_out
 from pourwright.solver.crew import Crew
 from pourwright.solver.exchanging import Exchanger
 from pourwright.solver.problem import Array, Problem
 from pourwright.solver.reaction import Reacting, first_rates, note_crossings, note_peaks, react
+from pourwright.solver.rows import find_rows
 from pourwright.solver.state import Field, State
 from pourwright.solver.sweeps import diffusive_rate, foresee, sweep_x, sweep_yz
 
@@ -54,6 +55,7 @@ class Stepper:
         self.problem = problem
         self.matter = lay_out(problem)
         self.faces = Exchanger(problem)
+        self.rows = find_rows(problem, tuple(patch for group in self.faces.groups for patch in group.patches))
         self.crew = Crew(problem.heat.size, threads)
         self.cap = cap
         rates = (state.diffusive_rate, state.diffusive_trend, state.reaction_rate)
@@ -64,9 +66,10 @@ class Stepper:
         cells = np.flatnonzero(problem.reacting)
         self.reacting = Reacting(cells, problem.law.ravel()[cells], problem.parameters.copy())
         nx, ny, _ = problem.shape
-        self._gained = np.zeros(problem.shape)
-        self._delta = np.zeros(problem.shape)
-        self._tally_x, self._tally_yz, self._misses = np.zeros(ny), np.zeros(nx), np.zeros(nx)
+        self._flat = Coefficients(*[array.reshape(-1) for array in self.matter])
+        self._loss = tuple(array.reshape(-1) for array in self.faces.loss)
+        self._gained, self._delta = np.zeros(problem.heat.size), np.zeros(problem.heat.size)
+        self._tally_x, self._tally_yz, self._misses = np.zeros(ny), np.zeros(nx), np.zeros(ny)
         self._volumes = problem.cell_volumes if problem.source else None
 
     def _expected_rate(self, cells: NDArray[np.int64]) -> Array:
@@ -91,46 +94,49 @@ class Stepper:
         """Find diffusive and reaction rates as they stand, for a run that has no last step."""
         now, power = self.now, self.faces.power
         self.feed(time, 0.0, known=False)
-        diffusive_rate(0, power.shape[0], self.matter, now.temperature, power, now.diffusive_rate)
+        rows, flat = self.rows, now.flat
+        here, found = flat.temperature, flat.diffusive_rate
+        diffusive_rate(0, rows.shape[0], self._flat, rows, here, power.reshape(-1), found)
         if self.reacting.cells.size:
             first_rates(self.problem.rate, 0, self.reacting.cells.size, self.reacting, now.flat)
 
     def foresee(self, step: float) -> None:
         """Set the temperatures that drive the explicit part of a step."""
-        now = self.now.flat
-        self.crew.share(now.mean.size, lambda low, high: foresee(low, high, step, now))
+        now, rows = self.now.flat, self.rows
+        self.crew.share(rows.shape[0], lambda low, high: foresee(low, high, step, rows, now))
 
     def react(self, step: float, allowed: float) -> None:
         """Advance the reaction of every reacting cell, to within an error [K]."""
-        now, new, gained = self.now.flat, self.next.flat, self._gained.reshape(-1)
+        now, new, gained = self.now.flat, self.next.flat, self._gained
         last = self.last_step
-        rate, cap, lift = self.problem.rate, self.cap, self.matter.rise.reshape(-1)
+        rate, cap, lift = self.problem.rate, self.cap, self._flat.rise
 
         def part(low: int, high: int) -> None:
             react(rate, low, high, step, last, allowed, cap, self.reacting, lift, now, new, gained)
 
         self.crew.share(self.reacting.cells.size, part)
 
-    def sweep_x(self, step: float) -> None:
-        """Work out what enters each cell and eliminate along x."""
-        matter, mean, gained, delta = self.matter, self.now.mean, self._gained, self._delta
-        power, loss, tally = self.faces.power, self.faces.loss, self._tally_x
-
-        def part(low: int, high: int) -> None:
-            sweep_x(low, high, step, matter, mean, power, gained, loss, delta, tally)
-
-        self.crew.share(tally.size, part)
-
     def sweep_yz(self, step: float) -> None:
-        """Eliminate along y and z and write temperatures and rates after the step."""
-        now, new, matter, gained, delta = self.now, self.next, self.matter, self._gained, self._delta
-        loss, last = self.faces.loss, self.last_step
-        tally, misses = self._tally_yz, self._misses
+        """Work out what enters each cell and eliminate along y and z."""
+        mean, gained, delta = self.now.mean.reshape(-1), self._gained, self._delta
+        matter, rows, loss = self._flat, self.rows, self._loss
+        power, tally = self.faces.power.reshape(-1), self._tally_yz
 
         def part(low: int, high: int) -> None:
-            sweep_yz(low, high, step, last, matter, now, new, loss, gained, delta, tally, misses)
+            sweep_yz(low, high, step, matter, rows, mean, power, gained, loss, delta, tally)
 
-        self.crew.share(tally.size, part)
+        self.crew.share(rows.shape[0], part)
+
+    def sweep_x(self, step: float) -> None:
+        """Eliminate along x and write temperatures and rates after the step."""
+        now, new, gained, delta = self.now.flat, self.next.flat, self._gained, self._delta
+        matter, rows, loss = self._flat, self.rows, self._loss
+        steps, tally, misses = (step, self.last_step), self._tally_x, self._misses
+
+        def part(low: int, high: int) -> None:
+            sweep_x(low, high, steps, matter, rows, now, new, loss, gained, delta, tally, misses)
+
+        self.crew.share(rows.shape[1], part)
 
     def attempt(self, time: float, step: float, allowed: float) -> Trial:
         """Compute a step into the spare arrays.
@@ -150,8 +156,8 @@ class Stepper:
         if self.reacting.cells.size:
             self.react(step, allowed)
         entering = self.feed(time, step, known=True)
-        self.sweep_x(step)
         self.sweep_yz(step)
+        self.sweep_x(step)
         tallied = float(self._tally_x.sum() + self._tally_yz.sum())
         entered = step * entering - 0.5 * step * tallied
         miss = MISS_WEIGHT * step * float(self._misses.max())
@@ -164,14 +170,15 @@ class Stepper:
 
     def note_peaks(self, time: float, step: float, peak: Array, peak_time: Array) -> float:
         """Note peaks of the step just computed and give its highest temperature [K]."""
-        now, new, lift, last = self.now.flat, self.next.flat, self.matter.rise.reshape(-1), self.last_step
-        tops, times = peak.reshape(-1), peak_time.reshape(-1)
+        now, new, lift, last = self.now.flat, self.next.flat, self._flat.rise, self.last_step
+        tops, times, rows = peak.reshape(-1), peak_time.reshape(-1), self.rows
         hottest: list[float] = []
 
         def part(low: int, high: int) -> None:
-            hottest.append(note_peaks(low, high, time, step, last, now, new, lift, tops, times))
+            found = note_peaks(low, high, time, step, last, rows, now, new, lift, tops, times)
+            hottest.append(found)
 
-        self.crew.share(lift.size, part)
+        self.crew.share(rows.shape[0], part)
         return float(np.max(hottest))
 
     def note_crossings(self, time: float, step: float, limits: tuple[float, ...], crossed: Array) -> None:

@@ -2,7 +2,11 @@
 
 Each direction solves (C - dt/2 L) d = previous by elimination; the innermost loop runs over
 neighbouring lines, so that it is vectorised. Lines are independent: any split of the outer
-loop gives the same bits.
+loop gives the same bits. A plane is worked on in scratch that stays in the cache, and only the
+stretches of rows that hold matter are visited.
+
+Arrays are addressed flat, by unsigned places: the compiler then neither checks for negative ones nor
+builds views. A loop has few arrays, as it vectorises only what it can tell apart with few checks.
 
 Source: Douglas and Gunn, Numer. Math. 6 (1964) 428 (citation from memory).
 """
@@ -12,212 +16,378 @@ from __future__ import annotations
 
 import numpy as np
 
-from pourwright.solver.compilation import kernel
+from pourwright.solver.compilation import inlined, kernel
+
+PAD = 8
+"""Entries between rows of scratch, so that rows of 2**n do not fall on the same lines of the cache."""
+TILE = 8
+CHUNK, SCRATCH = 1024, 131072
+"""Entries of neighbouring rows worked on together, and most of them in scratch."""
+
+
+@inlined
+def _place(i, j, k, ny, nz):
+    return np.uint64((i * ny + j) * nz + k)
 
 
 @kernel
-def foresee(low, high, step, field):
+def foresee(low, high, step, rows, field):
     """Set what temperature, with half the increment added, is the mean of the step.
 
     Parameters
     ----------
     low, high : int
-        Range of flat indices.
+        Planes low <= i < high.
     step : float
         [s].
+    rows : Rows
+        Where there is matter.
     field : Field
         Flat; `mean` is written. Equation: mean = T - step**2 / 12 trend, by which the trapezoidal
         rule of the sweeps gains an order wherever space is resolved.
     """
+    _, ny, nz = rows.shape
+    mean, heat, trend = field.mean, field.temperature, field.diffusive_trend
     share = step * step / 12.0
-    for n in range(low, high):
-        field.mean[n] = field.temperature[n] - share * field.diffusive_trend[n]
+    for i in range(low, high):
+        for j in range(rows.box[i, 0], rows.box[i, 1]):
+            here = _place(i, j, rows.low[i, j], ny, nz)
+            for n in range(here, here + np.uint64(rows.high[i, j] - rows.low[i, j])):
+                mean[n] = heat[n] - share * trend[n]
+
+
+@inlined
+def _flow_across(n, along, before, after, mean, here, ways, row, to, fresh):
+    """Power that enters a row from the rows on both sides; added to what is there unless that is stale."""
+    one_way, other_way = ways
+    for k in range(n):
+        flow = along[before + k] * (mean[one_way + k] - mean[here + k])
+        flow += along[after + k] * (mean[other_way + k] - mean[here + k])
+        row[to + k] = flow if fresh else row[to + k] + flow
+
+
+@inlined
+def _flow_within(n, along, place, mean, here, row, to):
+    """Add the power that enters a row's cells from each other."""
+    one = np.uint64(1)
+    for k in range(one, n):
+        row[to + k] += along[place + k] * (mean[here + k - one] - mean[here + k])
+    for k in range(n - one):
+        row[to + k] += along[place + k + one] * (mean[here + k + one] - mean[here + k])
+
+
+@inlined
+def _explicit_row(i, j, n, first, shape, along, values, row, to):
+    """Set a row to the power [W] that enters each cell with temperatures held."""
+    nx, ny, nz = shape
+    here = _place(i, j, first, ny, nz)
+    ways = _place(max(i - 1, 0), j, first, ny, nz), _place(min(i + 1, nx - 1), j, first, ny, nz)
+    _flow_across(n, along[0], here, here + np.uint64(ny * nz), values, here, ways, row, to, True)
+    ways = _place(i, max(j - 1, 0), first, ny, nz), _place(i, min(j + 1, ny - 1), first, ny, nz)
+    before = _place(i, j, first, ny + 1, nz)
+    _flow_across(n, along[1], before, before + np.uint64(nz), values, here, ways, row, to, False)
+    _flow_within(n, along[2], _place(i, j, first, ny, nz + 1), values, here, row, to)
+
+
+@inlined
+def _add(n, factor, given, here, row, to):
+    for k in range(n):
+        row[to + k] += factor * given[here + k]
+
+
+@inlined
+def _add_product(n, factor, weight, given, here, row, to):
+    for k in range(n):
+        row[to + k] += factor * weight[here + k] * given[here + k]
+
+
+@inlined
+def _multiply(n, weight, given, place, here, row, to):
+    for k in range(n):
+        row[to + k] = weight[here + k] * given[place + k]
+
+
+@inlined
+def _weigh(n, half, capacity, here, bare, loss, weight):
+    if bare:
+        for k in range(n):
+            weight[k] = capacity[here + k] + half * loss[here + k]
+    else:
+        for k in range(n):
+            weight[k] = capacity[here + k]
+
+
+@inlined
+def _eliminate(n, half, scale, along, before, after, weight, factor, value, to, last):
+    """Forward elimination of a row against the last; scaled, value is the right side; weight is spent."""
+    for k in range(n):
+        low = half * along[before + k]
+        weight[k] = 1.0 / (weight[k] + low + half * along[after + k] - low * factor[last + k])
+    for k in range(n):
+        factor[to + k] = half * along[after + k] * weight[k]
+    for k in range(n):
+        value[to + k] = (scale * value[to + k] + half * along[before + k] * value[last + k]) * weight[k]
+
+
+@inlined
+def _substitute(n, factor, value, to, following):
+    """Back substitution of a row by the row after it."""
+    for k in range(n):
+        value[to + k] += factor[to + k] * value[following + k]
+
+
+@inlined
+def _tally(n, loss, here, value, to):
+    total = 0.0
+    for k in range(n):
+        total += loss[here + k] * value[to + k]
+    return total
+
+
+@inlined
+def _turn(value, width, first, last, low, high, to, to_width, start):
+    """Copy rows first to last of a plane, columns low to high, into columns of another."""
+    one, wide = np.uint64(1), np.uint64(width)
+    for column in range(low, high):
+        target, source = np.uint64(start + column * to_width + first), np.uint64(first * width + column)
+        if last - first == TILE:  # written out: left to the compiler this loop takes twice as long
+            for _ in range(2):
+                to[target] = value[source]
+                to[target + one] = value[source + wide]
+                to[target + np.uint64(2)] = value[source + np.uint64(2) * wide]
+                to[target + np.uint64(3)] = value[source + np.uint64(3) * wide]
+                target, source = target + np.uint64(4), source + np.uint64(4) * wide
+        else:
+            for j in range(np.uint64(last - first)):
+                to[target + j] = value[source + j * wide]
+
+
+@inlined
+def _forward_along_y(i, step, matter, rows, sources, lines, scratch):
+    """Set the right side of a plane row by row and eliminate along y."""
+    mean, power, gained = sources
+    lows, highs, bare, capacity, along, loss = lines
+    factor, value, weight = scratch
+    _, ny, nz = rows.shape
+    wide = nz + PAD
+    conductances = matter.along_x, along, matter.along_z
+    for j in range(rows.box[i, 0], rows.box[i, 1]):
+        first = lows[i, j]
+        n = np.uint64(highs[i, j] - first)
+        if n == 0:
+            continue
+        here, to = _place(i, j, first, ny, nz), _place(0, j, first, 0, wide)
+        _explicit_row(i, j, n, first, rows.shape, conductances, mean, value, to)
+        if rows.fed[i, j]:
+            _add(n, 1.0, power, here, value, to)
+        if rows.reacts[i, j]:
+            _add_product(n, 1.0 / step, capacity, gained, here, value, to)
+        _weigh(n, 0.5 * step, capacity, here, bare[i, j], loss, weight)
+        before, last = _place(i, j, first, ny + 1, nz), _place(0, max(j - 1, 0), first, 0, wide)
+        after = before + np.uint64(nz)
+        _eliminate(n, 0.5 * step, step, along, before, after, weight, factor, value, to, last)
+
+
+@inlined
+def _forward_along_z(i, step, rows, shape, lines, scratch):
+    """Eliminate a turned plane along z; it holds the increment along y."""
+    lows, highs, bare, capacity, along, loss = lines
+    factor, value, weight = scratch
+    nz, ny = shape
+    wide = ny + PAD
+    for k in range(rows.box[i, 2], rows.box[i, 3]):
+        first = lows[i, k]
+        n = np.uint64(highs[i, k] - first)
+        if n == 0:
+            continue
+        here, to = _place(i, k, first, nz, ny), _place(0, k, first, 0, wide)
+        _weigh(n, 0.5 * step, capacity, here, bare[i, k], loss, weight)
+        _multiply(n, capacity, value, to, here, value, to)
+        before, last = _place(i, k, first, nz + 1, ny), _place(0, max(k - 1, 0), first, 0, wide)
+        after = before + np.uint64(ny)
+        _eliminate(n, 0.5 * step, 1.0, along, before, after, weight, factor, value, to, last)
+
+
+@inlined
+def _backward(i, box, shape, lines, scratch, turned, turned_wide, start):
+    """Substitute a plane from its last row on, copy it turned, and tally what bare faces let pass."""
+    lows, highs, bare, _, _, loss = lines
+    factor, value, _ = scratch
+    wide, total = shape[1] + PAD, 0.0
+    begin, end, low, high = box
+    for j in range(end - 1, begin - 1, -1):
+        first = lows[i, j]
+        n, to = np.uint64(highs[i, j] - first), _place(0, j, first, 0, wide)
+        if j < end - 1:
+            _substitute(n, factor, value, to, to + np.uint64(wide))
+        if bare[i, j]:
+            total += _tally(n, loss, _place(i, j, first, shape[0], shape[1]), value, to)
+        if (j - begin) % TILE == 0:
+            _turn(value, wide, j, min(j + TILE, end), low, high, turned, turned_wide, start)
+    return total
 
 
 @kernel
-def _explicit_row(i, j, step, matter, temperature, power, gained_field, row):
-    """Heat [J] that enters each cell of a row during a step with temperatures held."""
-    nx, ny, nz = temperature.shape
-    here = temperature[i, j]
-    left, right = temperature[max(i - 1, 0), j], temperature[min(i + 1, nx - 1), j]
-    front, back = temperature[i, max(j - 1, 0)], temperature[i, min(j + 1, ny - 1)]
-    to_left, to_right = matter.along_x[i, j], matter.along_x[i + 1, j]
-    to_front, to_back = matter.along_y[i, j], matter.along_y[i, j + 1]
-    below = matter.along_z[i, j]
-    gained, weight, fed = gained_field[i, j], matter.capacity[i, j], power[i, j]
-    for k in range(nz):
-        flow = to_left[k] * (left[k] - here[k]) + to_right[k] * (right[k] - here[k])
-        flow += to_front[k] * (front[k] - here[k]) + to_back[k] * (back[k] - here[k])
-        row[k] = step * (flow + fed[k]) + weight[k] * gained[k]
-    for k in range(1, nz):
-        row[k] += step * below[k] * (here[k - 1] - here[k])
-    for k in range(nz - 1):
-        row[k] += step * below[k + 1] * (here[k + 1] - here[k])
-
-
-@kernel
-def _eliminate(weight, before, after, loss, half, last_factor, last, factor, value):
-    """Forward elimination of one row against the row before it; value holds the right side."""
-    for k in range(value.size):
-        low = half * before[k]
-        high = half * after[k]
-        inverse = 1.0 / (weight[k] + low + high + half * loss[k] - low * last_factor[k])
-        factor[k] = high * inverse
-        value[k] = (value[k] + low * last[k]) * inverse
-
-
-@kernel
-def _substitute(factor, value, following):
-    """Back substitution of one row by the row after it."""
-    for k in range(value.size):
-        value[k] += factor[k] * following[k]
-
-
-@kernel
-def _tally(loss, value, sums):
-    for k in range(value.size):
-        sums[k] += loss[k] * value[k]
-
-
-@kernel
-def sweep_x(low, high, step, matter, mean, power, gained, loss, delta, tally):
-    """Work out the explicit right side and eliminate along x.
-
-    Parameters
-    ----------
-    low, high : int
-        Planes low <= j < high.
-    step : float
-        [s].
-    matter : Coefficients
-        Capacities and conductances.
-    mean : array (nx, ny, nz)
-        Temperature of the explicit part [K].
-    power : array (nx, ny, nz)
-        Entering through faces and by sources [W].
-    gained : array (nx, ny, nz)
-        Temperature gained by reaction [K].
-    loss : tuple of array
-        Conductance of bare faces by axis [W/K].
-    delta : array (nx, ny, nz)
-        Becomes the first increment [K].
-    tally : array (ny,)
-        Becomes what bare faces across x let pass by the increments [W].
-    """
-    nx, _, nz = mean.shape
-    factor = np.zeros((nx, nz))
-    nil = np.zeros(nz)
-    sums = np.zeros(nz)
-    for j in range(low, high):
-        sums[:] = 0.0
-        for i in range(nx):
-            row = delta[i, j]
-            _explicit_row(i, j, step, matter, mean, power, gained, row)
-            last_factor = factor[i - 1] if i > 0 else nil
-            last = delta[i - 1, j] if i > 0 else nil
-            weight, before, after = matter.capacity[i, j], matter.along_x[i, j], matter.along_x[i + 1, j]
-            _eliminate(weight, before, after, loss[0][i, j], 0.5 * step, last_factor, last, factor[i], row)
-        for back in range(nx):
-            i = nx - 1 - back
-            if back > 0:
-                _substitute(factor[i], delta[i, j], delta[i + 1, j])
-            _tally(loss[0][i, j], delta[i, j], sums)
-        tally[j] = sums.sum()
-
-
-@kernel
-def _solve_plane(weight, along, loss, half, value, factor, nil, sums):
-    """Eliminate a plane along its first axis; value holds the right side, then the increment."""
-    n = value.shape[0]
-    for j in range(n):
-        last_factor = factor[j - 1] if j > 0 else nil
-        last = value[j - 1] if j > 0 else nil
-        _eliminate(weight[j], along[j], along[j + 1], loss[j], half, last_factor, last, factor[j], value[j])
-    for back in range(n):
-        j = n - 1 - back
-        if back > 0:
-            _substitute(factor[j], value[j], value[j + 1])
-        _tally(loss[j], value[j], sums)
-
-
-@kernel
-def _finish_row(i, j, step, last_step, increment, now, new, gained, worst):
-    """Write a row's new temperature, diffusive rate and its trend; keep the largest miss of the forecast."""
-    ahead = 0.5 * (step + last_step)
-    here, rate, trend = now.temperature[i, j], now.diffusive_rate[i, j], now.diffusive_trend[i, j]
-    temperature = new.temperature[i, j]
-    new_rate, new_trend = new.diffusive_rate[i, j], new.diffusive_trend[i, j]
-    for k in range(here.size):
-        value = here[k] + increment[k, j]
-        temperature[k] = value
-        found = (increment[k, j] - gained[i, j, k]) / step
-        new_rate[k] = found
-        new_trend[k] = (found - rate[k]) / ahead
-        worst[k] = max(abs(found - rate[k] - ahead * trend[k]), worst[k])
-
-
-@kernel
-def _weigh(plane, weight):
-    for j in range(plane.shape[0]):
-        for k in range(plane.shape[1]):
-            plane[j, k] *= weight[j, k]
-
-
-@kernel
-def _turn(plane, weight, upright):
-    for k in range(upright.shape[0]):
-        for j in range(upright.shape[1]):
-            upright[k, j] = plane[j, k] * weight[k, j]
-
-
-@kernel
-def sweep_yz(low, high, step, last_step, matter, now, new, loss, gained, delta, tally, misses):
-    """Eliminate along y, then z, and write the new temperature and rates.
+def sweep_yz(low, high, step, matter, rows, mean, power, gained, loss, delta, tally):
+    """Work out the explicit right side and eliminate along y, then z.
 
     Parameters
     ----------
     low, high : int
         Planes low <= i < high.
-    step, last_step : float
+    step : float
+        [s].
+    matter : Coefficients
+        Capacities and conductances.
+    rows : Rows
+        Where there is matter.
+    mean : array (cells,)
+        Temperature of the explicit part [K].
+    power : array (cells,)
+        Entering through faces and by sources [W].
+    gained : array (cells,)
+        Temperature gained by reaction [K].
+    loss : tuple of array
+        Conductance of bare faces by axis [W/K].
+    delta : array (cells,)
+        Becomes the second increment [K].
+    tally : array (nx,)
+        Becomes what bare faces across y and z let pass by the increments [W].
+    """
+    _, ny, nz = rows.shape
+    weight = np.zeros(max(ny, nz))
+    flat = np.zeros(ny * (nz + PAD)), np.zeros(ny * (nz + PAD)), weight
+    upright = np.zeros(nz * (ny + PAD)), np.zeros(nz * (ny + PAD)), weight
+    capacity, turned = matter.capacity, matter.capacity_turned
+    along_y = rows.low, rows.high, rows.bare_y, capacity, matter.along_y, loss[1]
+    along_z = (
+        rows.turned_low, rows.turned_high, rows.bare_z, turned, matter.along_z_turned,
+        loss[2],
+    )  # fmt: skip
+    for i in range(low, high):
+        j_low, j_high, k_low, k_high = rows.box[i, 0], rows.box[i, 1], rows.box[i, 2], rows.box[i, 3]
+        _forward_along_y(i, step, matter, rows, (mean, power, gained), along_y, flat)
+        box = j_low, j_high, k_low, k_high
+        passed = _backward(i, box, (ny, nz), along_y, flat, upright[1], ny + PAD, 0)
+        _forward_along_z(i, step, rows, (nz, ny), along_z, upright)
+        box = k_low, k_high, j_low, j_high
+        tally[i] = passed + _backward(i, box, (nz, ny), along_z, upright, delta, nz, i * ny * nz)
+
+
+@inlined
+def _finish(n, here, steps, value, to, gained, reacts, fields, change, worst, at):
+    """Write a row's new temperature, diffusive rate and its trend; keep the largest miss of the forecast."""
+    heats, drifts, trends = fields
+    pace, ahead = 1.0 / steps[0], 0.5 * (steps[0] + steps[1])
+    share = 1.0 / ahead
+    for k in range(n):
+        heats[1][here + k] = heats[0][here + k] + value[to + k]
+    if reacts:
+        for k in range(n):
+            change[k] = value[to + k] - gained[here + k]
+    else:
+        for k in range(n):
+            change[k] = value[to + k]
+    for k in range(n):
+        drifts[1][here + k] = change[k] * pace
+    for k in range(n):
+        change[k] = change[k] * pace - drifts[0][here + k]
+    for k in range(n):
+        trends[1][here + k] = change[k] * share
+        worst[at + k] = max(abs(change[k] - ahead * trends[0][here + k]), worst[at + k])
+
+
+@inlined
+def _forward_along_x(i, span, step, rows, delta, lines, scratch):
+    """Eliminate neighbouring rows of a plane against those of the plane before."""
+    _, ny, nz = rows.shape
+    capacity, along, loss = lines
+    factor, value, weight = scratch
+    begin, end, wide = span
+    for j in range(begin, end):
+        first = rows.low[i, j]
+        n, at = np.uint64(rows.high[i, j] - first), (j - begin) * nz + first
+        if n == 0:
+            continue
+        here, to = _place(i, j, first, ny, nz), _place(0, i, at, 0, wide)
+        _weigh(n, 0.5 * step, capacity, here, rows.bare_x[i, j], loss, weight)
+        _multiply(n, capacity, delta, here, here, value, to)
+        after, last = here + np.uint64(ny * nz), _place(0, max(i - 1, 0), at, 0, wide)
+        _eliminate(n, 0.5 * step, 1.0, along, here, after, weight, factor, value, to, last)
+
+
+@inlined
+def _backward_along_x(i, span, steps, rows, gained, loss, scratch, fields, worst, tally):
+    """Substitute neighbouring rows of a plane by those of the plane after, and finish them."""
+    nx, ny, nz = rows.shape
+    factor, value, change = scratch
+    begin, end, wide = span
+    for j in range(begin, end):
+        first = rows.low[i, j]
+        n, at = np.uint64(rows.high[i, j] - first), (j - begin) * nz + first
+        if n == 0:
+            continue
+        here, to = _place(i, j, first, ny, nz), _place(0, i, at, 0, wide)
+        if i < nx - 1:
+            _substitute(n, factor, value, to, to + np.uint64(wide))
+        if rows.bare_x[i, j]:
+            tally[j] += _tally(n, loss, here, value, to)
+        reacts, place = rows.reacts[i, j], np.uint64(at)
+        _finish(n, here, steps, value, to, gained, reacts, fields, change, worst, place)
+
+
+@kernel
+def sweep_x(low, high, steps, matter, rows, now, new, loss, gained, delta, tally, misses):
+    """Eliminate along x and write the new temperature and rates.
+
+    Parameters
+    ----------
+    low, high : int
+        Planes low <= j < high.
+    steps : tuple of float
         Lengths of this step and of the last [s].
     matter : Coefficients
         Capacities and conductances.
+    rows : Rows
+        Where there is matter.
     now, new : Field
         Before and after; `new` gets temperature, diffusive rate and its trend.
     loss : tuple of array
         Conductance of bare faces by axis [W/K].
-    gained : array (nx, ny, nz)
+    gained : array (cells,)
         Temperature gained by reaction [K].
-    delta : array (nx, ny, nz)
-        First increment [K]; spent.
-    tally : array (nx,)
-        Becomes what bare faces across y and z let pass by the increments [W].
-    misses : array (nx,)
+    delta : array (cells,)
+        Second increment [K].
+    tally : array (ny,)
+        Becomes what bare faces across x let pass by the increments [W].
+    misses : array (ny,)
         Becomes by how much the diffusive rate missed its forecast at most [K/s].
     """
-    _, ny, nz = delta.shape
-    factor_y, factor_z = np.zeros((ny, nz)), np.zeros((nz, ny))
-    upright = np.zeros((nz, ny))
-    nil_y, nil_z = np.zeros(nz), np.zeros(ny)
-    sums_y, sums_z, worst = np.zeros(nz), np.zeros(ny), np.zeros(nz)
-    half = 0.5 * step
-    for i in range(low, high):
-        sums_y[:] = 0.0
-        sums_z[:] = 0.0
+    nx, _, nz = rows.shape
+    together = max(1, min(CHUNK // nz, SCRATCH // (nx * nz)))
+    wide = together * nz + PAD
+    scratch = np.zeros(nx * wide), np.zeros(nx * wide), np.zeros(nz)
+    worst = np.zeros(together * nz)
+    lines = matter.capacity, matter.along_x, loss[0]
+    fields = (
+        (now.temperature, new.temperature),
+        (now.diffusive_rate, new.diffusive_rate),
+        (now.diffusive_trend, new.diffusive_trend),
+    )
+    for begin in range(low, high, together):
+        span = begin, min(begin + together, high), wide
         worst[:] = 0.0
-        plane, weight, turned = delta[i], matter.capacity[i], matter.capacity_turned[i]
-        _weigh(plane, weight)
-        _solve_plane(weight, matter.along_y[i], loss[1][i], half, plane, factor_y, nil_y, sums_y)
-        _turn(plane, turned, upright)
-        _solve_plane(turned, matter.along_z_turned[i], loss[2][i], half, upright, factor_z, nil_z, sums_z)
-        for j in range(ny):
-            _finish_row(i, j, step, last_step, upright, now, new, gained, worst)
-        tally[i] = sums_y.sum() + sums_z.sum()
-        misses[i] = worst.max()
+        tally[begin : span[1]] = 0.0
+        for i in range(nx):
+            _forward_along_x(i, span, steps[0], rows, delta, lines, scratch)
+        for i in range(nx - 1, -1, -1):
+            _backward_along_x(i, span, steps, rows, gained, lines[2], scratch, fields, worst, tally)
+        for j in range(begin, span[1]):
+            misses[j] = worst[(j - begin) * nz : (j - begin + 1) * nz].max()
 
 
 @kernel
-def diffusive_rate(low, high, matter, temperature, power, rate):
+def diffusive_rate(low, high, matter, rows, temperature, power, rate):
     """Evaluate the rate of change by conduction and power as they stand.
 
     Parameters
@@ -226,17 +396,22 @@ def diffusive_rate(low, high, matter, temperature, power, rate):
         Planes low <= i < high.
     matter : Coefficients
         Capacities and conductances.
-    temperature : array (nx, ny, nz)
+    rows : Rows
+        Where there is matter.
+    temperature : array (cells,)
         [K].
-    power : array (nx, ny, nz)
+    power : array (cells,)
         [W].
-    rate : array (nx, ny, nz)
+    rate : array (cells,)
         Written [K/s].
     """
-    nil = np.zeros_like(temperature)
+    _, ny, nz = rows.shape
+    along = matter.along_x, matter.along_y, matter.along_z
     for i in range(low, high):
-        for j in range(temperature.shape[1]):
-            row, weight = rate[i, j], matter.capacity[i, j]
-            _explicit_row(i, j, 1.0, matter, temperature, power, nil, row)
-            for k in range(row.size):
-                row[k] /= weight[k]
+        for j in range(rows.box[i, 0], rows.box[i, 1]):
+            first = rows.low[i, j]
+            n, here = np.uint64(rows.high[i, j] - first), _place(i, j, first, ny, nz)
+            if n > 0:
+                _explicit_row(i, j, n, first, rows.shape, along, temperature, rate, here)
+                for k in range(here, here + n):
+                    rate[k] = (rate[k] + power[k]) / matter.capacity[k]
