@@ -1,14 +1,20 @@
 """Heat runs with pinned values: what is run, what comes back, what is refused."""
 
 import json
+from datetime import UTC, datetime
 from pathlib import Path
+from types import SimpleNamespace
 
+import jsonschema
 import pytest
 
 from pourwright.app import check_job, heat_job, plan_job
+from pourwright.app.cold import refuse_unset
 from pourwright.app.memory import BASE_BYTES, BYTES_PER_CELL, count_cells, free_memory, refuse_without_room
+from pourwright.app.piece import read_piece
+from pourwright.app.setup import set_up, site
 from pourwright.foundation.errors import UserError
-from pourwright.jobs import load_job
+from pourwright.jobs import heat_schema, load_job
 from tests.app.conftest import NOW
 
 BLOCK = """
@@ -38,6 +44,7 @@ def ran(job: Path, text: str, **options):
     answer = heat_job(job, now=NOW, **options).to_json()
     # NaN and infinity would be refused here
     json.dumps(answer, allow_nan=False)
+    jsonschema.validate(answer, heat_schema())
     return answer
 
 
@@ -221,11 +228,6 @@ def test_memory_is_asked_for_before_it_is_taken(job, tmp_path):
 
 
 def pin_site(job: Path):
-    from datetime import UTC, datetime
-
-    from pourwright.app.piece import read_piece
-    from pourwright.app.setup import set_up, site
-
     read = load_job(job)
     return site(set_up(read, read_piece(read)), datetime(2027, 1, 11, 9, tzinfo=UTC))
 
@@ -254,9 +256,23 @@ def test_a_shop_below_freezing_is_run_with_a_warning(job):
     assert answer["hottest"]["temperature_degC"] > -10.0
     plan = plan_job(job_without_pin(job, cold), now=NOW).to_json()
     assert any("below what data sheets" in text for text in plan["warnings"])
-    frozen = cold.replace("-10 degC", "-30 degC").replace("epoxy-fast", "epoxy-slow-deep")
-    with pytest.raises(UserError, match=r"shop\.temperature: pour 1 does not set in this shop"):
-        plan_job(job_without_pin(job, frozen), now=NOW)
+
+
+def test_a_resin_that_stays_liquid_is_no_plan(job):
+    job.write_text(BLOCK.replace("20 degC", "-30 degC"), "utf8")
+    read = load_job(job)
+    setup = set_up(read, read_piece(read))
+    times = {"gel_first": 9e5, "gel_last": 9.5e5, "bonds_from": 9.6e5}
+    for late in ({}, {"gel_last": float("inf")}, {"bonds_from": float("inf")}):
+        pour = SimpleNamespace(**(times | late))
+        decision = SimpleNamespace(final=SimpleNamespace(pours=(pour,)))
+        if not late:
+            refuse_unset(setup, decision)
+            continue
+        with pytest.raises(
+            UserError, match=r"job\.toml:13 shop\.temperature: pour 1 does not set in this shop"
+        ):
+            refuse_unset(setup, decision)
 
 
 def job_without_pin(job: Path, text: str) -> Path:

@@ -8,7 +8,7 @@ from pathlib import Path
 import jsonschema
 import pytest
 
-from pourwright.jobs import job_schema, plan_schema
+from pourwright.jobs import heat_schema, job_schema, plan_schema
 from pourwright.jobs.plan import PlanDocument
 from pourwright.jobs.reference import render_reference, tables
 
@@ -16,7 +16,7 @@ ROOT = Path(__file__).parents[2]
 
 
 def test_schemas_are_schemas():
-    for schema in (job_schema(), plan_schema()):
+    for schema in (job_schema(), plan_schema(), heat_schema()):
         jsonschema.Draft202012Validator.check_schema(schema)
 
 

@@ -15,7 +15,7 @@ from pourwright.pour.layout import grid_lines
 from pourwright.pour.site import Site
 
 BYTES_PER_CELL = 500
-"""What a run holds per cell at once [B]: 390 to 410 measured here, and a margin."""
+"""What a run holds per cell at once [B]: 400 to 450 measured here, and a margin."""
 BASE_BYTES = 250e6
 """What it holds besides [B]: the program and its compiled kernels, measured here."""
 _SHARE = 0.9

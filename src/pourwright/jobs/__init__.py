@@ -14,7 +14,11 @@ if TYPE_CHECKING:
     from pourwright.jobs.new import Answers as Answers, write_new_job as write_new_job
     from pourwright.jobs.plan import PlanDocument as PlanDocument
     from pourwright.jobs.reading import load_plan as load_plan, read_plan as read_plan
-    from pourwright.jobs.schema import job_schema as job_schema, plan_schema as plan_schema
+    from pourwright.jobs.schema import (
+        heat_schema as heat_schema,
+        job_schema as job_schema,
+        plan_schema as plan_schema,
+    )
     from pourwright.jobs.snapshots import SnapshotFile as SnapshotFile
 
 _PUBLIC = {
@@ -24,6 +28,7 @@ _PUBLIC = {
     "JobError": "errors",
     "PlanDocument": "plan",
     "SnapshotFile": "snapshots",
+    "heat_schema": "schema",
     "input_hashes": "hashes",
     "job_hash": "hashes",
     "job_schema": "schema",

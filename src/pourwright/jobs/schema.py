@@ -1,9 +1,10 @@
-"""JSON Schemas of the job file and of the plan document."""
+"""JSON Schemas of the job file, of the plan document and of the heat document."""
 
 from __future__ import annotations
 
 from typing import Any
 
+from pourwright.jobs.heat import HeatDocument
 from pourwright.jobs.job import Job
 from pourwright.jobs.plan import PlanDocument
 
@@ -30,3 +31,14 @@ def plan_schema() -> dict[str, Any]:
         JSON Schema of ``plan.json``.
     """
     return {"$schema": DIALECT, **PlanDocument.model_json_schema(by_alias=True, mode="serialization")}
+
+
+def heat_schema() -> dict[str, Any]:
+    """Describe the heat document.
+
+    Returns
+    -------
+    dict
+        JSON Schema of what `pourwright heat --json` prints.
+    """
+    return {"$schema": DIALECT, **HeatDocument.model_json_schema(by_alias=True, mode="serialization")}
