@@ -303,7 +303,7 @@ class Heat(Part):
     grid_error_K: float
     energy_error: float
     rubber_limit_degC: float | None = Field(default=None, description="hottest the rubber may get")
-    air_time_h: list[float]
+    air_time_h: list[float] = Field(description="counted from the start of the first pour")
     air_degC: list[float]
     sections: list[HeatSection] = Field(default_factory=list, description="cuts for the pictures of the heat")
 

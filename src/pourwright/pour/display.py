@@ -16,7 +16,7 @@ Half = NDArray[np.float16]
 Integers = NDArray[np.intp]
 ACROSS = 64
 CELLS = 40_000
-STRETCH = 1.5
+ABOUT = 1.25
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,9 +60,12 @@ def display_grid(layout: Layout, across: int = ACROSS, cells: int = CELLS) -> Di
     """
     spans = [_span(np.asarray(layout.inside.any(axis=others))) for others in ((1, 2), (0, 2), (0, 1))]
     axes = layout.grid.axes
-    longest = max(float(edges[stop] - edges[start]) for edges, (start, stop) in zip(axes, spans, strict=True))
-    volume = float(layout.grid.cell_volumes[layout.inside].sum())
-    least = max(longest / across, (volume / cells) ** (1 / 3))
+    least = 0.0
+    count = max(stop - start for start, stop in spans)
+    if count > ABOUT * across or layout.inside.sum() > ABOUT * cells:
+        sides = [float(edges[stop] - edges[start]) for edges, (start, stop) in zip(axes, spans, strict=True)]
+        volume = float(layout.grid.cell_volumes[layout.inside].sum())
+        least = max(max(sides) / across, (volume / cells) ** (1 / 3))
     made = [grouped(edges, span, least) for edges, span in zip(axes, spans, strict=True)]
     (x, gx), (y, gy), (z, gz) = made
     return DisplayGrid((x, y, z), (gx, gy, gz))
@@ -83,7 +86,7 @@ def grouped(edges: Array, span: tuple[int, int], least: float) -> tuple[Array, I
     span : tuple of int
         First cell and the one after the last.
     least : float
-        Wanted width [m]; a cell is closed early rather than made half as wide again.
+        Wanted width [m]; a new cell ends where it comes nearest to it.
 
     Returns
     -------
@@ -98,8 +101,8 @@ def grouped(edges: Array, span: tuple[int, int], least: float) -> tuple[Array, I
     start, stop = span
     kept, groups = [float(edges[start])], np.full(edges.size - 1, -1, dtype=np.intp)
     for cell in range(start, stop):
-        wide = edges[cell] - kept[-1]
-        if wide > 0.0 and (wide >= least * (1 - 1e-9) or edges[cell + 1] - kept[-1] > STRETCH * least):
+        missing, over = kept[-1] + least - edges[cell], edges[cell + 1] - kept[-1] - least
+        if cell > start and over > missing:
             kept.append(float(edges[cell]))
         groups[cell] = len(kept) - 1
     return np.array([*kept, float(edges[stop])]), groups

@@ -18,6 +18,7 @@ from pourwright.pour.defaults import DEFAULTS as POUR
 from pourwright.pour.rehearse import PourSeen
 
 HOUR = 3600.0
+AIR_BEFORE = 2 * HOUR
 RULE = (
     "every place is hard {margin} above the shop's warmest hour or an ordinary "
     "room, and above its own temperature"
@@ -45,17 +46,24 @@ def pour_parts(setup: Setup, decision: Decision, climate: Climate, limit: float)
     """
     seen = decision.final.pours
     return [
-        _pour(setup, climate, number, pour, last=number == len(seen), limit=limit, error=error)
+        _pour(setup, climate, number, pour, seen[0].start, last=number == len(seen), limit=limit, error=error)
         for number, (pour, error) in enumerate(zip(seen, decision.grid_errors, strict=True), 1)
     ]
 
 
 def _pour(
-    setup: Setup, climate: Climate, number: int, pour: PourSeen, *, last: bool, limit: float, error: float
+    setup: Setup,
+    climate: Climate,
+    number: int,
+    pour: PourSeen,
+    first: float,
+    *,
+    last: bool,
+    limit: float,
+    error: float,
 ) -> plan.Pour:
     made = setup.fill.batches(setup.fill.resin_between(pour.lower, pour.upper).total)
     standing = setup.piece.frame.as_standing
-    first = climate.seconds(climate.zero)
     return plan.Pour(
         number=number,
         from_m=pour.lower,
@@ -143,8 +151,8 @@ def demold_part(setup: Setup, decision: Decision, opening: str | None) -> plan.D
 def heat_part(setup: Setup, decision: Decision, climate: Climate) -> plan.Heat:
     """Write how the heat run was made."""
     final = decision.final
-    end = final.pours[-1].history.time[-1]
-    times = [float(time) for time in np.arange(0.0, end + HOUR, HOUR)]
+    first, end = final.pours[0].start, final.pours[-1].history.time[-1]
+    times = [float(time) for time in np.arange(first - AIR_BEFORE, end + HOUR, HOUR)]
     return plan.Heat(
         spacing_m=round(final.spacing, 6),
         coarse_spacing_m=round(decision.coarser.spacing, 6),
@@ -153,7 +161,7 @@ def heat_part(setup: Setup, decision: Decision, climate: Climate) -> plan.Heat:
         grid_error_K=max(decision.grid_errors),
         energy_error=final.energy_error,
         rubber_limit_degC=setup.mold.choices.rubber.peak_limit.value - ZERO_CELSIUS,
-        air_time_h=[time / HOUR for time in times],
+        air_time_h=[round((time - first) / HOUR, 4) for time in times],
         air_degC=[round(climate.temperature(time) - ZERO_CELSIUS, 3) for time in times],
         sections=[] if final.recording is None else heat_sections(setup, final.recording),
     )
