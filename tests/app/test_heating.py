@@ -190,6 +190,7 @@ def test_a_law_that_never_starts_is_told(job):
         ),
         ('[pin.grid]\nspacing = "41 mm"', "pin.grid.spacing", "cells of 41 mm are wider", "up to 40.0 mm"),
         ('[pin.grid]\nacross = "51 mm"', "pin.grid.across", "cells of 51 mm are wider", "up to 50.0 mm"),
+        ('[pin.grid]\nacross = "0.002 mm"', "pin.grid.across", "of memory, and there are", "or more"),
         ('[pin.grid]\nspacing = "0.002 mm"', "pin.grid.spacing", "of memory, and there are", "or more"),
     ],
 )

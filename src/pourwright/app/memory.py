@@ -127,11 +127,11 @@ def refuse_without_room(
 def _fitting(
     site: Site, spacing: float, across: float, levels: tuple[float, ...], room: float
 ) -> float | None:
-    """Least spacing that fits, in steps of a tenth, written with two digits."""
+    """Least value of the finer of the two that fits, in steps of a tenth, written with two digits."""
     factor = 1.0
     while factor < 1e9:
-        step = _two_digits(spacing * factor)
-        cells = count_cells(site, step, max(across, step), levels)
+        step = _two_digits(min(spacing, across) * factor)
+        cells = count_cells(site, max(spacing, step), max(across, step), levels)
         if BASE_BYTES + BYTES_PER_CELL * cells <= _SHARE * room:
             return step
         factor *= 1.1

@@ -116,7 +116,7 @@ def pin_down(setup: Setup, zero: datetime) -> Pinned:
     stands = _stands(setup, pin, zero)
     spacing, across = _grid(setup, pin, stands)
     pours = _pours(setup, pin)
-    where = setup.job.where(("pin", "grid", "spacing"))
+    where = setup.job.where(("pin", "grid", "across" if across < spacing else "spacing"))
     refuse_without_room(stands, spacing, across, tuple(pour.level for pour in pours), where=where)
     _refuse_without_a_start(setup.job, stands, pours)
     tolerance = None if pin.grid is None else pin.grid.tolerance
