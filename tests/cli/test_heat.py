@@ -117,7 +117,7 @@ material = "epoxy-slow-deep"
 [shop]
 temperature = "22 degC"
 [pin]
-until = "500 weeks"
+until = "100 weeks"
 """
 
 

@@ -37,7 +37,7 @@ LIMITS: Mapping[str, tuple[str, str]] = MappingProxyType(
 )
 """Least and most of each key, as one would write them."""
 MOST_POURS, MOST_PROBES, MOST_TIMES = 50, 200, 1000
-LONGEST = "520 weeks"
+LONGEST = "104 weeks"
 
 
 def pin_checks(job: Job) -> Iterator[Found]:
@@ -118,7 +118,7 @@ def _times(pin: Pin) -> Iterator[Found]:
         came = f"{pin.until.text!r} is {'too much' if pin.until.si > most else 'not after the last pour'}"
         yield ("pin", "until"), (came, f"after the last pour, up to {LONGEST}", "mend the time")
     if last > most:
-        yield ("pin", "pour"), ("a pour after ten years", f"up to {LONGEST}", "mend its time")
+        yield ("pin", "pour"), ("a pour after two years", f"up to {LONGEST}", "mend its time")
     if pin.surroundings is not None:
         yield from _surroundings(pin.surroundings, most)
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from array import array
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,7 +25,8 @@ MOST_POINTS = 400
 WARMED, COOLED = 0.5, 0.1
 EVEN = 0.4
 STILL_KELVIN, STILL_CURE = 0.01, 1e-4
-Row = tuple[float, float, float]
+Rows: TypeAlias = "array[float]"
+"""Time [s], temperature [K] and cure [-], one step after the other."""
 
 
 class Why(StrEnum):
@@ -141,14 +143,14 @@ class _Notes:
     """Takes down each step; thinned when it is read."""
 
     probes: Sequence[Probe]
-    rows: list[list[Row]] = field(default_factory=list)
-    hot: list[Row] = field(default_factory=list)
+    rows: list[Rows] = field(default_factory=list)
+    hot: Rows = field(default_factory=lambda: array("d"))
     kept: set[float] = field(default_factory=set)
     stencils: list[Stencil | None] = field(default_factory=list)
     cells: NDArray[np.int64] = field(default_factory=lambda: np.zeros(0, dtype=np.int64))
 
     def __post_init__(self) -> None:
-        self.rows = [[] for _ in self.probes]
+        self.rows = [array("d") for _ in self.probes]
 
     def begin(self, stage: Stage) -> None:
         """Look at the casting as it is filled now, and note where it stands."""
@@ -165,21 +167,23 @@ class _Notes:
         """Note one step; the solver's observer."""
         heat, cure = temperature.reshape(-1), conversion.reshape(-1)
         place = self.cells[int(np.argmax(heat[self.cells]))]
-        self.hot.append((time, float(heat[place]), float(cure[place])))
+        self.hot.extend((time, float(heat[place]), float(cure[place])))
         for rows, at in zip(self.rows, self.stencils, strict=True):
             if at is not None:
-                rows.append((time, at.of(temperature), min(max(at.of(conversion), 0.0), 1.0)))
+                rows.extend((time, at.of(temperature), min(max(at.of(conversion), 0.0), 1.0)))
 
-    def trace(self, rows: list[Row]) -> Trace:
+    def trace(self, rows: Rows) -> Trace:
         """Thin the rows, keeping ends, starts of pours and the highest with its neighbours."""
-        if not rows:
+        table = np.array(rows).reshape(-1, 3)
+        count = table.shape[0]
+        if not count:
             return Trace((), (), ())
-        top = max(range(len(rows)), key=lambda n: rows[n][1])
-        stride = max(1, -(-len(rows) // MOST_POINTS))
-        wanted = {*range(0, len(rows), stride), top - 1, top, top + 1, len(rows) - 1}
-        wanted |= {n for n, row in enumerate(rows) if row[0] in self.kept}
-        chosen = [rows[n] for n in sorted(wanted) if 0 <= n < len(rows)]
-        time, heat, cure = zip(*chosen, strict=True)
+        top = int(np.argmax(table[:, 1]))
+        stride = max(1, -(-count // MOST_POINTS))
+        wanted = {*range(0, count, stride), top - 1, top, top + 1, count - 1}
+        wanted.update(np.flatnonzero(np.isin(table[:, 0], sorted(self.kept))).tolist())
+        chosen = table[[n for n in sorted(wanted) if 0 <= n < count]]
+        time, heat, cure = (tuple(column.tolist()) for column in chosen.T)
         return Trace(time, heat, cure)
 
 
