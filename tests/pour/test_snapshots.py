@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from pourwright.pour.cuts import cut_planes, fuller
-from pourwright.pour.display import Sampler, display_grid
+from pourwright.pour.cuts import cut_planes, easiest_to_show, fuller
+from pourwright.pour.display import Sampler, apart, display_grid
 from pourwright.pour.layout import lay_out
 from pourwright.pour.rehearse import Planned, rehearse
 from pourwright.pour.snapshots import Recorder
@@ -108,3 +108,24 @@ def test_the_cut_that_shows_more_is_chosen():
     wide = lay_out(site, 0.01, [0.03])
     planes = cut_planes(wide, np.zeros(wide.cavity.shape), (4, 4, 4), 0.0, 1)
     assert fuller(wide, planes).axis == "y"  # as much in both: seen from the front
+
+
+def test_what_is_kept_lies_apart_and_is_the_same():
+    given = np.arange(12.0).reshape(3, 4)
+    kept = apart(given)
+    assert np.array_equal(kept, given)
+    assert not np.shares_memory(kept, given)
+    assert kept.dtype == given.dtype
+    assert apart(np.empty(0)).size == 0
+
+
+def test_of_places_as_soft_the_one_is_shown_whose_cut_shows_most(layout):
+    cells = np.ones(layout.cavity.shape, dtype=bool)
+    cure = np.full(layout.cavity.shape, 0.9)
+    nx, ny, _ = cure.shape
+    # outside the piece, near its edge, and in its middle: all as soft but for a trifle
+    cure[0, 0, 6], cure[nx // 2, 5, 6], cure[5, 5, 6] = 0.8, 0.801, 0.8005
+    assert easiest_to_show(layout, cells, cure, 0.002) == (nx // 2, 5, 6)
+    assert easiest_to_show(layout, cells, cure, 0.0) == (0, 0, 6)
+    cure[nx // 2, ny - 6, 6] = 0.801  # as good, farther right: its note is nearer
+    assert easiest_to_show(layout, cells, cure, 0.002) == (nx // 2, ny - 6, 6)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import prod
+from mmap import mmap
+from typing import Any, TypeVar, cast
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,6 +16,7 @@ from pourwright.pour.stages import Stage
 Array = NDArray[np.float64]
 Half = NDArray[np.float16]
 Integers = NDArray[np.intp]
+Kept = TypeVar("Kept", bound=NDArray[Any])
 ACROSS = 64
 CELLS = 40_000
 ABOUT = 1.25
@@ -142,7 +145,8 @@ class Sampler:
         columns = poured[order]
         amounts = (stage.layout.cavity * stage.layout.grid.cell_volumes).reshape(-1)[columns]
         counts = np.diff([*starts, columns.size])
-        return cls(cells, columns, amounts / np.repeat(np.add.reduceat(amounts, starts), counts), starts)
+        shares = amounts / np.repeat(np.add.reduceat(amounts, starts), counts)
+        return cls(apart(cells), apart(columns), apart(shares), apart(starts))
 
     def read(self, field: Array) -> Array:
         """Read the display values (n,) off a field (nx, ny, nz)."""
@@ -157,3 +161,25 @@ class Sampler:
         box = np.full(prod(shape), np.nan, dtype=np.float16)
         box[self.cells] = values
         return box.reshape(shape)
+
+
+def apart(array: Kept) -> Kept:
+    """Copy an array into memory of its own.
+
+    What outlives a run must not lie among the run's large arrays, or the system gets back
+    hardly anything of them when they go.
+
+    Parameters
+    ----------
+    array : array
+        Any.
+
+    Returns
+    -------
+    array
+        The same; its memory goes back to the system when it does.
+    """
+    memory = mmap(-1, max(array.nbytes, 1))
+    copy = np.ndarray(array.shape, array.dtype, memory)
+    copy[...] = array
+    return cast("Kept", copy)

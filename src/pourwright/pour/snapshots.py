@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.pour.cuts import Cut, Planes, cut_planes, fuller
-from pourwright.pour.display import DisplayGrid, Half, Sampler, display_grid
+from pourwright.pour.display import DisplayGrid, Half, Sampler, apart, display_grid
 from pourwright.pour.layout import Layout
 from pourwright.pour.stages import Stage
 
@@ -84,8 +84,8 @@ class _Sample:
     conversion: Array
 
     def kept(self, filled: int, *, fixed: bool = False) -> Snapshot:
-        celsius = (self.temperature - 273.15).astype(np.float16)
-        return Snapshot(self.time, filled, celsius, self.conversion.astype(np.float16), fixed)
+        celsius, cure = (values.astype(np.float16) for values in (self.temperature - 273.15, self.conversion))
+        return Snapshot(self.time, filled, apart(celsius), apart(cure), fixed)
 
     def change_to(self, other: _Sample) -> float:
         """How much happened between two samples, in steps."""
