@@ -53,6 +53,22 @@ def _is_over(path, cure, elapsed, gained, step):
 
 
 @kernel
+def _in_one(rate, row, path, cure, step, ahead, last, allowed):
+    """Integrate a cell over a step by the rate in its middle, evaluated again where it differs from the last.
+
+    Returns the conversion gained and its mean over the step, both NaN where that is not enough.
+    """
+    middle = _along(rate, row, path, cure, 0.5 * step, 0.5 * step * last)
+    if not abs(middle - last) * step < allowed:
+        first, slope = middle, (middle - last) / ahead
+        middle = _along(rate, row, path, cure, 0.5 * step, 0.5 * step * (first - 0.25 * step * slope))
+        if not (abs(middle - first) * step < allowed and abs(middle - last) * step < 10.0 * allowed):
+            return np.nan, np.nan
+    more = step * middle
+    return more, 0.5 * more - step * step * (middle - last) / (12.0 * ahead)
+
+
+@kernel
 def _in_parts(rate, row, path, cure, step, allowed):
     """Integrate a cell over a step by embedded Runge-Kutta 3(2) with its own step control.
 
@@ -107,8 +123,8 @@ _FIRST = numba.types.void(RATE_TYPE, _COUNT, _COUNT, _LIST, _FIELD)
 def react(rate, low, high, step, last_step, allowed, cap, reacting, adiabatic, now, new, gained):
     """Advance the conversion of listed cells over a step.
 
-    One evaluation in the middle of the step serves where the rate hardly changes; elsewhere the
-    cell is integrated in parts.
+    One evaluation in the middle of the step serves where the rate hardly changes, a second where it
+    changes steadily; elsewhere the cell is integrated in parts.
 
     Parameters
     ----------
@@ -144,11 +160,9 @@ def react(rate, low, high, step, last_step, allowed, cap, reacting, adiabatic, n
         drift = now.diffusive_rate[c] + 0.5 * last_step * trend
         path = Path(now.temperature[c], lift, drift, 0.5 * trend, cap)
         margin = min(allowed / abs(lift), 1e-3)
-        middle = _along(rate, row, path, cure, 0.5 * step, 0.5 * step * last)
-        more = step * middle
-        mean = 0.5 * more - step * step * (middle - last) / (12.0 * ahead)
-        if not abs(middle - last) * step < margin or cure + more > 1.0:
-            more, mean = _in_parts(rate, row, path, cure, step, 0.05 * margin)
+        more, mean = _in_one(rate, row, path, cure, step, ahead, last, margin)
+        if not cure + more <= 1.0:
+            more, mean = _in_parts(rate, row, path, cure, step, 0.2 * margin)
         new.conversion[c] = cure + more
         new.reaction_rate[c] = more / step
         now.mean[c] += lift * (mean - 0.5 * more)
