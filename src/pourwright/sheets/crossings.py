@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+import numpy as np
+from numpy.typing import NDArray
+
+Array = NDArray[np.float64]
 Line = Sequence[tuple[float, float]]
 Side = tuple[tuple[float, float], tuple[float, float]]
 
@@ -37,33 +41,33 @@ def reach(lines: Sequence[Line], height: float) -> tuple[float, float]:
     return min(everywhere), max(everywhere)
 
 
-def within(lines: Sequence[Line], x: float, z: float) -> bool:
-    """Whether a point lies inside closed lines, holes left out.
+def within(lines: Sequence[Line], points: Array) -> NDArray[np.bool_]:
+    """Find which points lie inside closed lines, holes left out.
 
     Parameters
     ----------
     lines : sequence of lines
         To the right and up [m].
-    x, z : float
-        The point [m].
+    points : array (n, 2)
+        [m]
 
     Returns
     -------
-    bool
-        By the number of sides to its right.
+    array of bool (n,)
+        By the number of sides to the right of each.
 
     Examples
     --------
     >>> square = [[(0.0, 0.0), (2.0, 0.0), (2.0, 2.0), (0.0, 2.0)]]
-    >>> within(square, 1.0, 1.0), within(square, 3.0, 1.0)
-    (True, False)
+    >>> within(square, np.array([[1.0, 1.0], [3.0, 1.0]])).tolist()
+    [True, False]
     """
-    crossed = (
-        x < x1 + (z - z1) / (z2 - z1) * (x2 - x1)
-        for (x1, z1), (x2, z2) in sides(lines)
-        if (z1 <= z) != (z2 <= z)
-    )
-    return sum(crossed) % 2 == 1
+    x1, z1, x2, z2 = np.array(list(sides(lines))).reshape(-1, 4).T
+    x, z = points[:, :1], points[:, 1:]
+    height = np.where(z1 == z2, 1.0, z2 - z1)
+    crossed = ((z1 <= z) != (z2 <= z)) & (x < x1 + (z - z1) / height * (x2 - x1))
+    odd: NDArray[np.bool_] = crossed.sum(axis=1) % 2 == 1
+    return odd
 
 
 def sides(lines: Sequence[Line]) -> Iterator[Side]:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.sheets.contours import LARGE, Field, scale_of
-from pourwright.sheets.crossings import Line, reach, within
+from pourwright.sheets.crossings import reach
+from pourwright.sheets.field_cut import Captions, FieldCut, Frame
 from pourwright.sheets.labels import Places, spread
 from pourwright.sheets.ramps import Ramp
 from pourwright.sheets.svg import ACCENT, GREY, INK, PAPER, Canvas, fitted, outline, text_width
@@ -24,92 +24,6 @@ SMALL, TINY = 7.4, 6.4
 LEADING = 9.6
 KEY = "thick line: the piece; thin lines: rubber and box; dashed: level after a pour"
 RUBBER_TONE, BOX_TONE = "#efefef", "#d6d2ca"
-
-
-@dataclass(frozen=True)
-class Outlines:
-    """What the cut goes through: closed lines, to the right and up [m]."""
-
-    piece: Sequence[Line]
-    rubber: Sequence[Line]
-    panels: Sequence[Line]
-
-
-@dataclass(frozen=True, eq=False)
-class FieldCut:
-    """What is drawn.
-
-    Parameters
-    ----------
-    across, up : array
-        Edges of the cells [m].
-    values : array (up, across)
-        In the unit that is shown; NaN where there is none.
-    outlines : Outlines
-        Of piece, rubber and box.
-    whole : bool
-        Whether rubber and box are coloured too, not the piece alone.
-    filled_to : float
-        Level of what is in the mold [m]; the piece above it stays white.
-    least_step : float
-        Smallest step of the scale worth showing.
-    """
-
-    across: Array
-    up: Array
-    values: Array
-    outlines: Outlines
-    whole: bool
-    filled_to: float
-    least_step: float
-
-
-@dataclass(frozen=True)
-class Captions:
-    """The words of the picture.
-
-    Parameters
-    ----------
-    owner, title, lines
-        Of which piece; what it shows; when, and where the cut lies.
-    unit : str
-        Of the scale.
-    levels : sequence of (height, words)
-        Levels to draw [m], lowest first, each with a line or two of text.
-    mark : tuple of float
-        Place to mark: to the right, up [m].
-    mark_lines : tuple of str
-        What stands beside it.
-    empty : str
-        What the part of the piece that is not poured yet is called.
-    """
-
-    owner: str
-    title: str
-    lines: tuple[str, ...]
-    unit: str
-    levels: Sequence[tuple[float, tuple[str, ...]]]
-    mark: tuple[float, float]
-    mark_lines: tuple[str, ...]
-    empty: str = "not poured yet"
-
-
-@dataclass(frozen=True, slots=True)
-class _Frame:
-    """Where the cut's metres land on the paper."""
-
-    scale: float
-    middle: float
-    floor: float
-    x_center: float
-    z_low: float
-
-    def point(self, place: Iterable[float]) -> tuple[float, float]:
-        x, z = place
-        return self.middle + (x - self.x_center) * self.scale, self.floor - (z - self.z_low) * self.scale
-
-    def path(self, lines: Iterable[Iterable[Iterable[float]]]) -> str:
-        return "".join(outline(map(self.point, line)) for line in lines)
 
 
 def draw_field(cut: FieldCut, words: Captions, ramp: Ramp) -> str:
@@ -141,7 +55,7 @@ class _Picture:
         self.canvas = Canvas(WIDTH, bottom + FOOT, words.title)
         self.places = Places()
 
-    def _framed(self) -> tuple[_Frame, float]:
+    def _framed(self) -> tuple[Frame, float]:
         lines = [*self.cut.outlines.piece, *self.cut.outlines.rubber, *self.cut.outlines.panels]
         xs, zs = zip(*(point for line in lines for point in line), strict=True)
         width, height = max(xs) - min(xs), max(zs) - min(zs)
@@ -149,7 +63,7 @@ class _Picture:
         bottom = HEAD + max(height * scale, self._least_height())
         floor = bottom - (bottom - HEAD - height * scale) / 2.0
         middle = (LEFT + WIDTH - RIGHT) / 2.0
-        return _Frame(scale, middle, floor, (max(xs) + min(xs)) / 2.0, min(zs)), bottom
+        return Frame(scale, middle, floor, (max(xs) + min(xs)) / 2.0, min(zs)), bottom
 
     def _least_height(self) -> float:
         notes = sum(LEADING * len(text) + 5.0 for _, text in self.words.levels)
@@ -184,7 +98,6 @@ class _Picture:
         self.field = Field(cut.across, cut.up, cut.values)
         inside = canvas.clip(frame.path(around if cut.whole else cut.outlines.piece))
         known = canvas.clip(frame.path([_rectangle(cut.across, cut.up)]))
-        self.clips = (inside, known)
         for colour, (low, high) in zip(self.colours, self._bands(), strict=True):
             canvas.within(
                 inside, known, frame.path(self.field.band(low, high)), fill=colour, fill_rule="evenodd"
@@ -309,36 +222,28 @@ class _Picture:
                     )  # fmt: skip
                     break
 
-    def _spots(self, value: float) -> Iterable[tuple[float, float]]:
-        """Places on the lines of a value that lie well inside what is coloured, best first."""
-        found = []
-        for line in self.field.lines(value):
-            inside = [point for point in line.tolist() if self._seen(*point)]
-            order = sorted(range(len(inside)), key=lambda place: abs(place - len(inside) / 2))
-            found += [(len(inside) - rank, inside[place]) for rank, place in enumerate(order)]
-        found.sort(key=lambda each: -each[0])
-        return [self.frame.point(point) for _, point in found]
+    def _spots(self, value: float) -> Iterator[tuple[float, float]]:
+        """Places on the lines of a value, well inside what is coloured: long lines first, middles first."""
+        for line in sorted(self.field.lines(value), key=len, reverse=True):
+            inside = line[self._seen(line)]
+            order = np.argsort(np.abs(np.arange(len(inside)) - len(inside) / 2.0), kind="stable")
+            yield from (self.frame.point(point) for point in inside[order].tolist())
+
+    def _seen(self, points: Array) -> NDArray[np.bool_]:
+        """Where a label around a point lies in one coloured zone, clear of its outline."""
+        wide, tall = 9.0 / self.frame.scale, 5.5 / self.frame.scale
+        zones = self.cut.zones(points)
+        seen = zones > 0
+        for dx in (-wide, 0.0, wide):
+            for dz in (-tall, tall):
+                seen &= self.cut.zones(points + np.array([dx, dz])) == zones
+        return seen
 
     def _take_line(self, start: tuple[float, float], end: tuple[float, float]) -> None:
         """Keep labels off a slanting line: small boxes along it."""
         for share in np.linspace(0.0, 1.0, 40).tolist():
             x, y = (a + share * (b - a) for a, b in zip(start, end, strict=True))
             self.places.take((x - 2.0, y - 2.0, x + 2.0, y + 2.0))
-
-    def _seen(self, x: float, z: float) -> bool:
-        """Whether a label around a point lies in one coloured zone, clear of its outline."""
-        wide, tall = 9.0 / self.frame.scale, 5.5 / self.frame.scale
-        zone = self._zone(x, z)
-        corners = [(x + dx, z + dz) for dx in (-wide, 0.0, wide) for dz in (-tall, tall)]
-        return zone != "" and all(self._zone(*corner) == zone for corner in corners)
-
-    def _zone(self, x: float, z: float) -> str:
-        """What of the coloured things a point lies in; nothing where it is white."""
-        outlines = self.cut.outlines
-        if within(outlines.piece, x, z):
-            return "piece" if z < self.cut.filled_to else ""
-        around = {"rubber": outlines.rubber, "box": outlines.panels} if self.cut.whole else {}
-        return next((name for name, lines in around.items() if within(lines, x, z)), "")
 
     def _write(self, x: float, y: float, lines: Sequence[str], ink: str) -> None:
         room = RIGHT - 12.0 if x > 0.0 else LEFT - 6.0

@@ -7,7 +7,8 @@ from numpy.typing import NDArray
 
 from pourwright.foundation.notation import UnitSystem
 from pourwright.jobs.plan import HeatSection, PlanDocument
-from pourwright.sheets.field_drawing import Captions, FieldCut, Outlines, draw_field
+from pourwright.sheets.field_cut import Captions, FieldCut, Outlines
+from pourwright.sheets.field_drawing import draw_field
 from pourwright.sheets.ramps import HARD, WARM
 from pourwright.sheets.wording import Wording, readings_differ
 

@@ -35,10 +35,12 @@ def heat_sections(setup: Setup, recording: Recording) -> list[plan.HeatSection]:
     """
     hottest, last = recording.hottest, recording.last
     warm = _rows(hottest.values - ZERO_CELSIUS, 2)
-    return [
+    sections = [
         _section(setup, recording, hottest, "hottest", temperature_degC=warm),
         _section(setup, recording, last, "demold", cured=_rows(last.values, 4)),
     ]
+    # a cell at a slanting rim may hold the piece beside the plane through its middle only
+    return [section for section in sections if section.outlines.piece]
 
 
 def _section(
