@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from pourwright.pour.cuts import cut_planes, easiest_to_show, fuller
-from pourwright.pour.display import Sampler, apart, display_grid
+from pourwright.pour.display import Sampler, apart, display_grid, grouped
 from pourwright.pour.layout import lay_out
 from pourwright.pour.rehearse import Planned, rehearse
 from pourwright.pour.snapshots import Recorder
@@ -129,3 +129,22 @@ def test_of_places_as_soft_the_one_is_shown_whose_cut_shows_most(layout):
     assert easiest_to_show(layout, cells, cure, 0.0) == (0, 0, 6)
     cure[nx // 2, ny - 6, 6] = 0.801  # as good, farther right: its note is nearer
     assert easiest_to_show(layout, cells, cure, 0.002) == (nx // 2, ny - 6, 6)
+
+
+@pytest.mark.parametrize("seed", range(5))
+@pytest.mark.parametrize("least", [0.0, 0.004, 0.02, 1.0])
+def test_grouping_loses_no_line_and_no_length(seed, least):
+    widths = np.random.default_rng(seed).uniform(0.001, 0.01, 40)
+    edges = np.concatenate([[0.0], np.cumsum(widths)])
+    made, groups = grouped(edges, (3, 37), least)
+    assert (made[0], made[-1]) == (edges[3], edges[37])
+    assert set(made) <= set(edges)
+    assert np.all(np.diff(made) > 0.0)
+    assert groups[:3].tolist() == [-1] * 3 == groups[37:].tolist()
+    for place in range(3, 37):
+        assert made[groups[place]] <= edges[place] < edges[place + 1] <= made[groups[place] + 1]
+    if least == 0.0:
+        assert made.size == 35
+    # a group ends where it comes nearest to what is wanted: half a cell off at most, but for the last
+    assert np.all(np.diff(made)[:-1] >= least - 0.005 - 1e-12)
+    assert np.all(np.diff(made) <= max(least + 0.005, 0.01) + 1e-12)

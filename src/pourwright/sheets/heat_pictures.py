@@ -14,7 +14,7 @@ from pourwright.sheets.wording import Wording, readings_differ
 
 HEAT_PICTURES = HOTTEST, DEMOLD = "hottest-moment.svg", "coldest-at-demold.svg"
 LEAST_DEGREES = {UnitSystem.METRIC: 0.5, UnitSystem.US: 1.0}
-LEAST_CURE = 0.1
+LEAST_CURE = 0.5
 MIDDLE = 2e-3
 BEYOND = {"x": ("right of", "left of"), "y": ("behind", "in front of")}
 VIEW = {"x": ("from front to back", "the right"), "y": ("from left to right", "the front")}
