@@ -6,6 +6,7 @@ B23: closed form 1 - 1/(1 + k t); 1e-6. B24: closed form; the trade's 'half the 
 10 K' is E = 51.2 kJ/mol; 1e-4.
 B25, B27: Lee, Loos & Springer, J. Compos. Mater. 16 (1982) 510; parameters read in public code,
 values recomputed with scipy; 2e-3 in conversion, 1 s in time.
+B28: the same paper, 473.6 kJ/kg read in public code; +-5.4 printed, from memory: 1.2 %.
 B33: Rabinowitch, Trans. Faraday Soc. 33 (1937) 1225; closed form; 1e-6.
 B37: energy balance, exact; time by LSODA rtol 1e-10; 1e-3. The papers were not before us.
 """
@@ -23,6 +24,7 @@ from pourwright.physics.cure import (
     nth_order_conversion,
 )
 from pourwright.physics.diffusion import rabinowitch_rate
+from pourwright.physics.prepreg_resin import lee_loos_springer_1982
 
 PER_MINUTE = 1 / 60
 LEE_LOOS_SPRINGER = (
@@ -119,6 +121,13 @@ def test_lee_loos_springer(celsius, conversions, switch_after):
     found = [float((first.sol if time <= after else second.sol)(time)[0]) for time in (600, 1800, 3600, 7200)]
     assert after == pytest.approx(switch_after, abs=1.0)
     np.testing.assert_allclose(found, conversions, rtol=0, atol=2e-3)
+
+
+def test_heat_of_the_prepreg_resin():
+    # B28; the kinetics that come with it are those of B25 and B27
+    resin = lee_loos_springer_1982()
+    assert resin.heat_of_reaction == pytest.approx(473.6e3, rel=0.012)
+    assert resin.kinetics == pytest.approx(LEE_LOOS_SPRINGER, rel=1e-12)
 
 
 def test_rabinowitch_series():

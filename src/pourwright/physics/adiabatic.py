@@ -10,15 +10,30 @@ from pourwright.physics.arrays import Real
 POSITIVE = Range(0.0, open_low=True)
 
 
-@checked(conversion=Range(0.0, 1.0), heat_of_reaction=Range(0.0), heat_capacity=POSITIVE)
-def adiabatic_rise(conversion: Real, heat_of_reaction: float, heat_capacity: float) -> Real:
+@checked(
+    conversion=Range(0.0, 1.0),
+    heat_of_reaction=Range(0.0),
+    heat_capacity=POSITIVE,
+    filler_share=Range(0.0, 1.0, open_high=True),
+    filler_heat_capacity=Range(0.0),
+)
+def adiabatic_rise(
+    conversion: Real,
+    heat_of_reaction: float,
+    heat_capacity: float,
+    *,
+    filler_share: Real | float = 0.0,
+    filler_heat_capacity: float = 0.0,
+) -> Real:
     """Rise of temperature of a mix that loses no heat.
 
     Parameters
     ----------
     conversion : degree of cure gone through [-], 0 to 1, float or array
-    heat_of_reaction : heat of full cure, per mass of the whole mix [J/kg]
-    heat_capacity : specific heat capacity of the whole mix [J/(kg K)]
+    heat_of_reaction : heat of full cure, per mass of the resin [J/kg]
+    heat_capacity : specific heat capacity of the resin [J/(kg K)]
+    filler_share : mass of grains stirred in over mass of the whole mix [-]; 0 for neat resin
+    filler_heat_capacity : specific heat capacity of the grains [J/(kg K)]
 
     Returns
     -------
@@ -26,11 +41,12 @@ def adiabatic_rise(conversion: Real, heat_of_reaction: float, heat_capacity: flo
 
     Raises
     ------
-    RangeError : a conversion outside 0 to 1, or a heat capacity not above 0
+    RangeError : a share outside 0 to 1, or a heat capacity not above 0
 
     Notes
     -----
-    dT = a H / c. The upper end of what a pour can reach: nothing is hotter than this.
+    dT = (1 - w) a H / ((1 - w) c + w c_f). The upper end of what a pour can reach: nothing is
+    hotter than this.
 
     References
     ----------
@@ -38,10 +54,16 @@ def adiabatic_rise(conversion: Real, heat_of_reaction: float, heat_capacity: flo
 
     Examples
     --------
-    >>> print(f"{adiabatic_rise(1.0, 250e3, 1200.0):.1f} K")
-    208.3 K
+    The same resin neat, and with 70 % of its weight in glass.
+
+    >>> print(f"{adiabatic_rise(1.0, 450e3, 1800.0):.1f} K")
+    250.0 K
+    >>> print(f"{adiabatic_rise(1.0, 450e3, 1800.0, filler_share=0.7, filler_heat_capacity=840.0):.1f} K")
+    119.7 K
     """
-    return conversion * heat_of_reaction / heat_capacity
+    resin = 1.0 - filler_share
+    held = resin * heat_capacity + filler_share * filler_heat_capacity
+    return resin * conversion * heat_of_reaction / held
 
 
 @checked(

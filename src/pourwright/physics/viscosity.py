@@ -108,3 +108,49 @@ def castro_macosko(
     with np.errstate(divide="ignore"):
         rise = np.power(np.divide(gel_conversion, left), a + b * conversion)
     return fresh_viscosity * rise  # type: ignore[no-any-return]
+
+
+@checked(
+    temperature=Range(230.0, 600.0, "K"),
+    conversion=Range(0.0, 1.0),
+    frequency=POSITIVE,
+    activation_energy=Range(0.0, 2e5, "J/mol"),
+    slope=Range(0.0, 100.0),
+)
+def lee_loos_springer_viscosity(
+    temperature: Real, conversion: Real, frequency: float, activation_energy: float, slope: float
+) -> Real:
+    """Viscosity of a curing prepreg resin, for comparison with `castro_macosko`.
+
+    Parameters
+    ----------
+    temperature : absolute temperature [K], float or array
+    conversion : degree of cure [-], 0 to 1, same shape
+    frequency : viscosity at infinite temperature, uncured [Pa s]
+    activation_energy : activation energy of flow [J/mol]
+    slope : how steeply its logarithm rises with cure [-]
+
+    Returns
+    -------
+    viscosity [Pa s]; finite at every cure, since this law has no gel point
+
+    Raises
+    ------
+    RangeError : a temperature, conversion or coefficient out of range
+
+    Notes
+    -----
+    mu = mu_inf exp(U / (R T) + K a). Valid well before gel, for the resin it was fitted to
+    (TGDDM/DDS); its mu_inf is 7.93e-14 Pa s, from memory. Copies with 7.93e-4 slip.
+
+    References
+    ----------
+    Lee, Loos & Springer, J. Compos. Mater. 16 (1982) 510 [lee-loos-springer-1982].
+
+    Examples
+    --------
+    >>> print(f"{lee_loos_springer_viscosity(389.15, 0.2, 7.93e-14, 90800.0, 14.1):.4f} Pa s")
+    2.0493 Pa s
+    """
+    exponent: Any = activation_energy / (GAS_CONSTANT * temperature) + slope * conversion
+    return frequency * np.exp(exponent)  # type: ignore[no-any-return]
