@@ -26,8 +26,9 @@ from pourwright.foundation.progress import SILENT, Progress
 from pourwright.jobs import heat, load_job
 from pourwright.jobs.job import Job
 from pourwright.pour.layout import Layout, lay_out
-from pourwright.pour.pinned_run import Hottest, PinnedPour, PinnedRun, Trace, Why, run_pinned
+from pourwright.pour.pinned_run import Hottest, PinnedPour, PinnedRun, Why, run_pinned
 from pourwright.pour.probes import Place, Probe
+from pourwright.pour.traces import Trace
 from pourwright.solver import Control
 
 HOUR = 3600.0

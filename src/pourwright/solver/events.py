@@ -124,21 +124,37 @@ def switch_on(
     if cut is not None:
         changed["cut"] = cut
     filled = replace(problem, active=problem.active | cells, **changed)  # type: ignore[arg-type]
-    held = np.where(problem.active, problem.volumetric_heat_capacity, 0.0)
-    bound = np.where(problem.active, problem.heat, 0.0)
-    more = np.where(cells, filled.volumetric_heat_capacity - held, 0.0)
-    more_bound = np.where(cells, filled.heat - bound, 0.0)
-    if np.any(more < -1e-9 * filled.volumetric_heat_capacity) or np.any(more_bound < 0.0):
+    return filled, _mixed_in(problem, filled, state, cells, temperature, conversion)
+
+
+def _gain(problem: Problem, filled: Problem, cells: Mask, name: str) -> tuple[Array, Array]:
+    """What cells held of an amount per volume, and by how much it grows."""
+    held = np.where(problem.active, getattr(problem, name), 0.0)
+    more = np.where(cells, getattr(filled, name) - held, 0.0)
+    if np.any(more < -1e-9 * np.abs(getattr(filled, name))):
         raise UserError(
             "a filled cell would lose heat capacity or heat of reaction", todo="pass what it holds after"
         )
-    warm = mixed(
-        (held, np.maximum(more, 0.0)), (state.temperature, np.broadcast_to(temperature, cells.shape))
-    )
-    cured = mixed((bound, more_bound), (state.conversion, np.broadcast_to(conversion, cells.shape)))
+    return held, np.maximum(more, 0.0)
+
+
+def _mixed_in(
+    problem: Problem,
+    filled: Problem,
+    state: State,
+    cells: Mask,
+    temperature: float | Array,
+    conversion: float | Array,
+) -> State:
+    """Mix what comes in with what was there; the step starts anew."""
+    capacity = _gain(problem, filled, cells, "volumetric_heat_capacity")
+    bound = _gain(problem, filled, cells, "heat")
+    warm = mixed(capacity, (state.temperature, np.broadcast_to(temperature, cells.shape)))
+    cured = mixed(bound, (state.conversion, np.broadcast_to(conversion, cells.shape)))
     warm = np.where(cells, warm, state.temperature)
-    cured = np.where(cells & (more_bound > 0.0), cured, state.conversion)
+    # where no more heat is bound than before, nothing that cures has come in
+    cured = np.where(cells & (bound[1] > 0.0), cured, state.conversion)
     fresh = cells & ~problem.reacting
     records = _fresh_records(state.records, fresh, filled.reacting, state, warm, cured)
     nil = frozen(np.zeros(cells.shape))
-    return filled, State(state.time, frozen(warm), frozen(cured), nil, nil, nil, 0.0, 0.0, records)
+    return State(state.time, frozen(warm), frozen(cured), nil, nil, nil, 0.0, 0.0, records)
