@@ -60,11 +60,17 @@ def seconds(work: Callable[[], object]) -> float:
 def full_mold() -> Stepper:
     """The hourglass of the other benchmark with all of it poured, a step old."""
     problem, pours = hourglass(CELLS)
-    full = [np.full(problem.shape, value) for value in (2.05e6, 0.45, 1.73e8)]
-    names = ("volumetric_heat_capacity", "conductivity", "heat")
+    capacity, conductivity, heat = (np.full(problem.shape, value) for value in (2.05e6, 0.45, 1.73e8))
     everything = np.logical_or.reduce(pours)
     problem, state = switch_on(
-        problem, start(problem, 293.15), everything, 297.15, 0.02, **dict(zip(names, full, strict=True))
+        problem,
+        start(problem, 293.15),
+        everything,
+        297.15,
+        0.02,
+        volumetric_heat_capacity=capacity,
+        conductivity=conductivity,
+        heat=heat,
     )
     stepper = Stepper(problem, state, 1000.0)
     stepper.begin(0.0)
