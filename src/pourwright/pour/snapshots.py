@@ -14,7 +14,7 @@ from pourwright.pour.stages import Stage
 
 Array = NDArray[np.float64]
 MOST = 300
-KELVIN, CURE, QUIET = 0.5, 0.01, 6 * 3600.0
+KELVIN, CURE, QUIET = 0.25, 0.005, 3 * 3600.0
 """Changes of temperature [K], of cure [-] and of time [s] that each weigh as much as one step."""
 
 
