@@ -84,6 +84,8 @@ def optional_places(schema: dict, node: dict, place: str = "") -> set[str]:
     if "$ref" in node:
         return optional_places(schema, schema["$defs"][node["$ref"].rsplit("/", 1)[-1]], place)
     found = {place} if {"type": "null"} in node.get("anyOf", []) else set()
+    for option in node.get("anyOf", []):
+        found |= optional_places(schema, option, place)
     for key, inner in node.get("properties", {}).items():
         found |= optional_places(schema, inner, f"{place}.{key}".lstrip("."))
     return found | (optional_places(schema, node["items"], f"{place}[]") if "items" in node else set())

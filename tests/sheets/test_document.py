@@ -66,6 +66,29 @@ def test_ticket_tells_each_weight_and_the_level(stool: list[str]) -> None:
     assert "on Thu 3 Dec between 08:00 and 16:00" in second
 
 
+def test_ticket_tells_how_long_the_batch_may_stand(stool: list[str]) -> None:
+    # rounded down: to five minutes, or to one where little is left
+    second = tickets(stool)[2]
+    for words in [
+        "Left in a pail of 10.0 l the batch is 5 °C warmer after 1 h 15 min",
+        "goes over 65 °C after 3 h 35 min.",
+        "Spread 10 mm deep in trays it stays below 32 °C.",
+        "Mixed 10 °C warmer it has only 25 min.",
+        "keep out of its smoke",
+    ]:
+        assert words in second
+
+
+def test_a_batch_that_stays_cool_needs_no_smoke() -> None:
+    document = sample_document()
+    cool = {name: None for name in document["pours"][1]["standing"] if name.endswith(("after_h", "until_h"))}
+    document["pours"][1]["standing"] |= cool
+    second = tickets(pages(PlanDocument.model_validate(document)))[2]
+    assert "stays cool and liquid for 1 day" in second
+    assert "keep out of its smoke" not in second
+    assert "has only" not in second
+
+
 def test_rubber_ticket_tells_the_mark_and_the_weight_on_the_master(stool: list[str]) -> None:
     rubber = tickets(stool)[0]
     for words in ["357 mm", "480 mm", "6.545 kg", "655 g", "11.4 kg on the bars", "100 : 10"]:

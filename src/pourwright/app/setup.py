@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime, time
+from datetime import UTC, datetime, time
+from functools import cached_property
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
@@ -16,13 +17,15 @@ from pourwright.foundation.quantities import Quantity
 from pourwright.jobs.job import Job
 from pourwright.jobs.sections import Band
 from pourwright.materials import Materials, Resin, load_materials
-from pourwright.materials.batches import Tools
+from pourwright.materials.batches import Batch, Tools
 from pourwright.mold import MoldChoices, MoldResult, design_mold
 from pourwright.planner.hours import WorkingHours
+from pourwright.pour.bucket import most_in_pail
 from pourwright.pour.climate import HOURS, Climate
 from pourwright.pour.site import Bed, Block, Site
 
 OPENS, CLOSES = time(8), time(18)
+ANY_DAY = datetime(2001, 1, 1, tzinfo=UTC)
 DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
@@ -59,6 +62,16 @@ class Setup:
     def resin(self) -> Resin:
         """The casting resin."""
         return self.fill.choices.resin
+
+    @cached_property
+    def most_in_pail(self) -> float:
+        """Most that one batch of resin may weigh to be in the mold before its own heat forbids it [kg]."""
+        shop, start = climate(self.job, ANY_DAY).warmest, self.job.casting.start_temperature
+        return most_in_pail(self.resin, tools(self.job), shop if start is None else start.si, shop)
+
+    def batches(self, mass: float) -> tuple[Batch, ...]:
+        """Split a mass of resin [kg] by pail, scale and the pail's own heat."""
+        return self.fill.batches(mass, self.most_in_pail)
 
 
 def _given(**values: Quantity | float | None) -> dict[str, float]:

@@ -116,7 +116,7 @@ def laying_length(mass: float) -> timedelta:
 
 def longest_pour(setup: Setup) -> timedelta:
     """Reckon the longest a pour can be before the pours are known: all of the resin at once."""
-    return pour_length(setup.fill.batches(setup.fill.resin_mixed))
+    return pour_length(setup.batches(setup.fill.resin_mixed))
 
 
 def pour_hours(setup: Setup) -> WorkingHours:

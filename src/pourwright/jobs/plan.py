@@ -219,6 +219,26 @@ class History(Part):
     least_cured: list[float] = Field(description="% cured / 100 of the least-cured place")
 
 
+class Standing(Part):
+    """What becomes of the largest batch of a pour that is left standing; times from mixing."""
+
+    batch_kg: float
+    pail_m3: float = Field(description="brim volume of the shop's pail")
+    mixed_at_degC: float
+    watched_h: float = Field(description="what does not happen in this time is null")
+    warming_K: float = Field(description="warmer than mixed by so much, it is too warm for this plan")
+    warm_after_h: float | None
+    thick_after_h: float | None = Field(description="too thick to pour, at its thickest place")
+    hot_degC: float = Field(description="over this it foams and smokes")
+    hot_after_h: float | None
+    tray_depth_m: float = Field(description="spread so deep instead")
+    tray_hot_after_h: float | None
+    tray_peak_degC: float = Field(description="hottest place in the tray, not above hot_degC")
+    prewarmed_by_K: float = Field(description="the same batch, mixed warmer by so much")
+    prewarmed_until_h: float | None = Field(description="too warm or too thick, whichever comes first")
+    prewarmed_hot_after_h: float | None
+
+
 class Pour(Part):
     """One pour: what goes in, when, how hot, and when the next one goes on."""
 
@@ -238,6 +258,7 @@ class Pour(Part):
     glass: list[GlassPortion] = Field(default_factory=list, description="glass laid in dry before this pour")
     start_temperature_degC: float | None = Field(default=None, description="mixed resin as it goes in")
     work_within_h: float | None = Field(default=None, description="from mixing until it must be in the mold")
+    standing: Standing | None = Field(default=None, description="how long a batch may stand in its pail")
     peak_temperature_degC: float
     peak_after_h: float
     peak_place_m: Point

@@ -37,13 +37,16 @@ class Standing:
         When its thickest place no longer pours [s]; infinite if never.
     hot : float
         When its hottest place goes over the resin's limit: it foams, smokes, cracks its pail [s].
+    hot_limit : float
+        That limit [K].
     hottest : float
-        Hottest place, up to the resin's limit [K].
+        Hottest place, up to the limit [K].
     """
 
     warm: float
     thick: float
     hot: float
+    hot_limit: float
     hottest: float
 
     @property
@@ -151,7 +154,7 @@ def stand(resin: Resin, vessel: Vessel, mixed_at: float, shop: float) -> Standin
     outcome = run(problem, begin, WATCH, control=control, observer=watch, threads=1)
     warm, thick, hot = (float(each) for each in watch.crossed)
     assert outcome.ending is Ending.FINISHED or hot < NEVER
-    return Standing(warm, thick, hot, min(watch.hottest, watch.hot))
+    return Standing(warm, thick, hot, watch.hot, min(watch.hottest, watch.hot))
 
 
 @dataclass(frozen=True)

@@ -83,7 +83,7 @@ def plan_document(
         shopping=shopping(setup, pours),
         calendar=events,
         go_no_go=go_no_go(setup),
-        reasons=reasons(setup, decision, beginning),
+        reasons=reasons(setup, decision, beginning, climate),
         cautions=cautions(setup),
         warnings=[*too_late_warning(setup, late, beginning), *warnings(setup, decision, climate, limit)],
         sources=sources(setup),

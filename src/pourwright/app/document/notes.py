@@ -11,6 +11,7 @@ from typing import Any
 
 from pourwright.app.cold import cold_words
 from pourwright.app.defaults import DEFAULTS
+from pourwright.app.document.pails import pail_at, why_within
 from pourwright.app.setup import Setup
 from pourwright.app.timing import Beginning, curing, next_working_hour, pour_hours
 from pourwright.foundation.notation import (
@@ -117,7 +118,7 @@ def _dry_bed(setup: Setup, decision: Decision) -> Iterator[str]:
 def _coarse_scale(setup: Setup, decision: Decision) -> Iterator[str]:
     """Warn where rounding to the scale's step spoils the ratio of a batch."""
     pours = decision.final.pours
-    made = [setup.fill.batches(setup.fill.resin_between(pour.lower, pour.upper).total) for pour in pours]
+    made = [setup.batches(setup.fill.resin_between(pour.lower, pour.upper).total) for pour in pours]
     worst = max((abs(batch.ratio_error) for batches in made for batch in batches), default=0.0)
     if worst > DEFAULTS["ratio_error"].value:
         off = format_share(worst)
@@ -169,11 +170,13 @@ def too_late_warning(setup: Setup, late: plan.Event | None, beginning: Beginning
     return [text]
 
 
-def reasons(setup: Setup, decision: Decision, beginning: Beginning) -> list[plan.Reason]:
-    """Say why: the number of pours, the first pour, defaults kept."""
+def reasons(setup: Setup, decision: Decision, beginning: Beginning, climate: Climate) -> list[plan.Reason]:
+    """Say why: the number of pours, the first pour, the time in the pail, defaults kept."""
+    pails = [pail_at(setup, pour, climate) for pour in decision.final.pours]
     found = [
         plan.Reason(key="pours", text=_why_so_many(setup, decision)),
         plan.Reason(key="pours[].start", text=_why_then(setup, beginning)),
+        plan.Reason(key="pours[].work_within_h", text=why_within(setup, pails)),
         plan.Reason(key="calendar", text=_why_so_long(setup)),
     ]
     found += [plan.Reason(key=key, text=text) for key, text in setup.mold.reasons]

@@ -8,13 +8,13 @@ import numpy as np
 
 from pourwright.app.document.cuts import heat_sections
 from pourwright.app.document.moments import iso
+from pourwright.app.document.pails import pail_at, standing_part
 from pourwright.app.document.parts import batches
 from pourwright.app.setup import Setup
 from pourwright.foundation.notation import ZERO_CELSIUS, format_temperature_difference
 from pourwright.jobs import plan
 from pourwright.planner.decide import Decision
 from pourwright.pour.climate import Climate
-from pourwright.pour.defaults import DEFAULTS as POUR
 from pourwright.pour.rehearse import PourSeen
 
 HOUR = 3600.0
@@ -62,7 +62,8 @@ def _pour(
     limit: float,
     error: float,
 ) -> plan.Pour:
-    made = setup.fill.batches(setup.fill.resin_between(pour.lower, pour.upper).total)
+    made = setup.batches(setup.fill.resin_between(pour.lower, pour.upper).total)
+    pail = pail_at(setup, pour, climate)
     standing = setup.piece.frame.as_standing
     return plan.Pour(
         number=number,
@@ -80,7 +81,8 @@ def _pour(
         batches=batches(made, _levels(setup, pour, len(made))),
         glass=_portions(setup, pour),
         start_temperature_degC=pour.poured_at - ZERO_CELSIUS,
-        work_within_h=min(setup.resin.pot_life.value / 2, POUR["pail_time"].value) / HOUR,
+        work_within_h=pail.work_within / HOUR,
+        standing=standing_part(pail),
         peak_temperature_degC=pour.peak - ZERO_CELSIUS,
         peak_after_h=(pour.peak_time - pour.start) / HOUR,
         peak_place_m=pour.peak_place,

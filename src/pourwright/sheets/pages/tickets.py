@@ -1,11 +1,14 @@
 """Mix tickets: one page for the rubber, one for each pour."""
 
-from pourwright.jobs.plan import HoldDown, PlanDocument, Pour
+from math import floor
+
+from pourwright.jobs.plan import HoldDown, PlanDocument, Pour, Standing
 from pourwright.sheets.pages.common import Page, batch_rows, both_readings, fact, plural, ratio, weight_size
 from pourwright.sheets.pages.heat import next_words
 from pourwright.sheets.wording import Wording
 
 RESIN_CAUTION = "Gloves, goggles, fresh air. Never leave a mixed pail standing: it can run hot and smoke."
+SMOKE_CAUTION = "A pail that gets hot goes outdoors, away from all that burns; keep out of its smoke."
 RUBBER_CAUTION = "Gloves and goggles. Stir both parts before weighing; scrape sides and floor of the pail."
 
 
@@ -104,7 +107,7 @@ def _pour_ticket(pour: Pour, plan: PlanDocument, words: Wording) -> Page:
         "material": plan.piece.casting_material_name or plan.piece.casting_material,
         "facts": [
             fact("stop when the dip is", dip, "down from the rim"),
-            fact("level, up from the mold's floor", words.length(pour.to_m), _standing(pour, plan, words)),
+            fact("level, up from the mold's floor", words.length(pour.to_m), _as_standing(pour, plan, words)),
             fact(
                 "mix in all",
                 words.mass(pour.part_a_kg + pour.part_b_kg),
@@ -125,7 +128,7 @@ def _pour_ticket(pour: Pour, plan: PlanDocument, words: Wording) -> Page:
     }
 
 
-def _standing(pour: Pour, plan: PlanDocument, words: Wording) -> str:
+def _as_standing(pour: Pour, plan: PlanDocument, words: Wording) -> str:
     reading = both_readings(pour.to_m, pour.to_standing_m, plan, words)
     return f"{words.length(pour.to_standing_m)} as the piece stands" if "(" in reading else ""
 
@@ -155,7 +158,49 @@ def _on_top(below: Pour, words: Wording) -> str:
 def _pour_caution(pour: Pour, words: Wording) -> str:
     if pour.work_within_h is None:
         return RESIN_CAUTION
-    return f"{RESIN_CAUTION} In the mold within {words.duration(pour.work_within_h)} of mixing."
+    caution = f"{RESIN_CAUTION} In the mold within {words.duration(pour.work_within_h)} of mixing."
+    runs_hot = pour.standing is not None and pour.standing.hot_after_h is not None
+    return f"{caution} {SMOKE_CAUTION}" if runs_hot else caution
+
+
+def _standing(standing: Standing, words: Wording) -> str:
+    """How long the batch may stand in its pail, spread out, and warmed first."""
+    return " ".join([_in_pail(standing, words), _in_tray(standing, words), _prewarmed(standing, words)])
+
+
+def _in_pail(standing: Standing, words: Wording) -> str:
+    name = f"Left in a pail of {words.volume(standing.pail_m3)} the batch"
+    hot = f"goes over {words.temperature(standing.hot_degC)}"
+    found = [
+        (standing.warm_after_h, f"is {words.difference(standing.warming_K)} warmer"),
+        (standing.thick_after_h, "no longer pours"),
+        (standing.hot_after_h, hot),
+    ]
+    told = [f"{what} after {_about(after, words)}" for after, what in found if after is not None]
+    watched = words.duration(standing.watched_h)
+    return f"{name} {', '.join(told)}." if told else f"{name} stays cool and liquid for {watched}."
+
+
+def _in_tray(standing: Standing, words: Wording) -> str:
+    depth = words.length(standing.tray_depth_m)
+    if standing.tray_hot_after_h is None:
+        return (
+            f"Spread {depth} deep in trays it stays below {words.temperature(standing.tray_peak_degC + 1)}."
+        )
+    return f"Even {depth} deep in trays it runs hot after {_about(standing.tray_hot_after_h, words)}."
+
+
+def _prewarmed(standing: Standing, words: Wording) -> str:
+    if standing.prewarmed_until_h is None:
+        return ""
+    warmer, until = words.difference(standing.prewarmed_by_K), _about(standing.prewarmed_until_h, words)
+    return f"Mixed {warmer} warmer it has only {until}."
+
+
+def _about(hours: float, words: Wording) -> str:
+    """Short by a little: full minutes, and from half an hour on full five minutes."""
+    step = 1.0 if hours < 0.5 else 5.0
+    return words.duration(max(floor(hours * 60.0 / step) * step, 1.0) / 60.0)
 
 
 def _left_over(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
@@ -174,7 +219,8 @@ def _pour_after(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
     peak = words.after(pour.start, pour.peak_after_h)
     hottest = words.temperature(pour.peak_temperature_degC)
     limit = words.temperature(pour.peak_limit_degC)
-    lines = [
+    lines = [] if pour.standing is None else [_standing(pour.standing, words).strip()]
+    lines += [
         f"Hottest about {words.moment(peak)}: {hottest}, limit {limit}.",
         f"All gelled, to the last corner, {words.duration(pour.gel_after_h)} after the start.",
     ]
