@@ -1,5 +1,7 @@
 """The heat file: written whole, read by slice, refused when it is something else."""
 
+import json
+
 import h5py
 import numpy as np
 import pytest
@@ -27,7 +29,7 @@ def content(**about):
     edges = tuple(np.linspace(-0.1, 0.1, side + 1) for side in SHAPE)
     times = np.arange(COUNT) * 0.5
     pours = np.where(times < 6.0, 1, 2)
-    told = {"title": "Box", "version": "0", "plan_sha256": "0" * 64, **about}
+    told = {"title": "Box", "version": "0", "plan_sha256": "0" * 64, "invented": 1, **about}
     boxes = iter(zip(warm, cured, strict=True))
     return SnapshotContent(told, edges, times, pours, [0.0, 6.0], [0.0, 0.1], boxes)
 
@@ -67,6 +69,7 @@ def test_every_slice_is_the_slice_of_the_array(path):
 def test_axes_times_and_pours_are_told(path):
     with SnapshotFile(path) as file:
         assert (file.about["title"], file.about["schema"]) == ("Box", "pourwright-heat/1.0")
+        assert json.dumps(file.about, sort_keys=True).startswith('{"invented": 1, ')
         assert file.edges_m["z"].size == SHAPE[2] + 1
         assert file.pour_start_h.tolist() == [0.0, 6.0]
         assert [file.moment(time) for time in (-1.0, 0.0, 0.49, 0.5, 5.9, 1e9)] == [0, 0, 0, 1, 11, 36]

@@ -155,7 +155,9 @@ class SnapshotFile:
 
     def _read_axes(self) -> None:
         _refuse_other(str(self._file.attrs["schema"]))
-        self.about: dict[str, Any] = dict(self._file.attrs)
+        self.about: dict[str, str | int] = {
+            key: value if isinstance(value, str) else int(value) for key, value in self._file.attrs.items()
+        }
         self.time_h: Floats = self._file["time_h"][()]
         self.pours_in: NDArray[np.integer[Any]] = self._file["pours_in"][()]
         self.pour_start_h: Floats = self._file["pour_start_h"][()]
@@ -228,7 +230,7 @@ class SnapshotFile:
         """Turn what the library raises on a bad file into one clear line."""
         try:
             yield
-        except (OSError, KeyError, ValueError, RuntimeError) as error:
+        except (OSError, KeyError, ValueError, TypeError, RuntimeError) as error:
             what = f"cannot be read as the heat file of a plan: {_reason(self.path, error)}"
             raise UserError(what, where=str(self.path), todo="make the plan again") from None
 
