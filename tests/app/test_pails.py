@@ -1,13 +1,16 @@
-"""How long a batch may stand, in a plan, and how that splits batches."""
+"""How long a batch may stand, in a plan, and how that splits batches; records that cannot be true."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from pourwright.app.document.notes import odd_heat
 from pourwright.app.document.pails import standing_part, why_within
 from pourwright.app.piece import read_piece
 from pourwright.app.setup import Setup, set_up
 from pourwright.jobs import load_job
+from pourwright.materials import load_materials
 from pourwright.materials.batches import Tools, largest_batch, time_to_pour
 from pourwright.pour.bucket import pail_of
 from pourwright.pour.defaults import DEFAULTS
@@ -73,3 +76,13 @@ def test_the_pail_is_named_where_it_is_the_shortest(tmp_path):
     part = standing_part(pail)
     assert part.warm_after_h * 3600.0 == pytest.approx(pail.work_within)
     assert part.tray_depth_m < DEFAULTS["tray_depth"].value
+
+
+@pytest.mark.parametrize("heat", [150e3, 900e3])
+def test_a_heat_that_no_epoxy_has_is_warned_of(heat):
+    resin = load_materials().resin["epoxy-medium"]
+    assert list(odd_heat(resin)) == []
+    odd = replace(resin, heat_of_reaction=replace(resin.heat_of_reaction, value=heat, low=None, high=None))
+    (warning,) = odd_heat(odd)
+    assert f"{heat / 1000:.0f} kJ/kg at 100 : 45" in warning
+    assert list(odd_heat(replace(odd, family="casting polyester"))) == []

@@ -210,3 +210,10 @@ def test_a_batch_that_is_thick_from_the_start_may_double():
     cold = ZERO + 5.0
     found = cup(FAST, 1.0, cold).standing
     assert 0.0 < found.pours_until < NEVER
+
+
+def test_a_resin_that_goes_off_at_once_is_no_error():
+    at_once = replace(FAST.cure, frequency_1=replace(FAST.cure.frequency_1, value=1e15, low=None, high=None))
+    found = cup(replace(FAST, cure=at_once), 1.0).standing
+    assert 0.0 <= found.pours_until <= found.hot < 60.0
+    assert np.isfinite(found.hottest)

@@ -10,6 +10,7 @@ What lies outside says so here and in docs/decisions/0005.
 import pytest
 
 from pourwright.materials import load_materials
+from pourwright.materials.plausible import heat_range
 from pourwright.physics.cure import arrhenius
 from pourwright.physics.stoichiometry import heat_per_mass
 
@@ -35,6 +36,16 @@ def test_heat_per_mole(resin):
     assert EPOXIDE_EQUIVALENT[0] <= equivalent <= EPOXIDE_EQUIVALENT[1]
     assert 98e3 <= per_mole <= 108e3
     assert per_mole / KILO == pytest.approx(kilojoules, abs=0.5)
+
+
+@FAMILIES
+def test_heat_that_the_ratio_allows(resin):
+    # B14 at the ends of what part A can be
+    least, most = heat_range(resin)
+    mix = 1.0 + ratio(resin)
+    assert least == pytest.approx(98e3 / (0.30 * mix), rel=1e-12)
+    assert most == pytest.approx(108e3 / (0.17 * mix), rel=1e-12)
+    assert least < resin.heat_of_reaction.value < most
 
 
 @FAMILIES

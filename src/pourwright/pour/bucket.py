@@ -153,7 +153,9 @@ def stand(resin: Resin, vessel: Vessel, mixed_at: float, shop: float) -> Standin
     control = Control(tolerance=0.05, max_step=3 * HOUR, cap=watch.hot + 1.0)
     outcome = run(problem, begin, WATCH, control=control, observer=watch, threads=1)
     warm, thick, hot = (float(each) for each in watch.crossed)
-    assert outcome.ending is Ending.FINISHED or hot < NEVER
+    if outcome.ending is Ending.RUNAWAY:
+        # faster than a step can follow
+        hot = min(hot, outcome.state.time)
     return Standing(warm, thick, hot, watch.hot, min(watch.hottest, watch.hot))
 
 

@@ -26,7 +26,9 @@ from pourwright.foundation.notation import (
     format_temperature_difference,
 )
 from pourwright.jobs import plan
+from pourwright.materials import Resin
 from pourwright.materials.batches import HANDLING_RATE, MIXING_TIME
+from pourwright.materials.plausible import heat_range
 from pourwright.mold import lifting_caution
 from pourwright.physics.humidity import dew_point
 from pourwright.planner.decide import Decision
@@ -80,7 +82,7 @@ def _dew_words(setup: Setup) -> str:
 def warnings(setup: Setup, decision: Decision, climate: Climate, limit: float) -> list[str]:
     """List what the maker should think about before spending."""
     found = [*setup.mold.warnings, *setup.fill.warnings, *_near_limit(setup, decision, limit)]
-    found += [*_coarse_scale(setup, decision), *_dry_bed(setup, decision)]
+    found += [*_coarse_scale(setup, decision), *_dry_bed(setup, decision), *odd_heat(setup.resin)]
     if climate.mean < DEFAULTS["cool_shop"].value:
         cool = format_temperature(climate.mean, setup.system)
         found.append(
@@ -112,6 +114,29 @@ def _dry_bed(setup: Setup, decision: Decision) -> Iterator[str]:
             f"Pour {depths.index(deepest) + 1} fills {depth} of dry glass. Whether the resin gets through it "
             "before it thickens, and what air stays, is not reckoned yet: pour slowly at one low point, "
             "let it rise, and try a small cube of the same glass first."
+        )
+
+
+def odd_heat(resin: Resin) -> Iterator[str]:
+    """Warn of a record whose heat no epoxy of its ratio has.
+
+    Parameters
+    ----------
+    resin : Resin
+        A family's, or the shop's own.
+
+    Yields
+    ------
+    str
+        One warning, or none.
+    """
+    least, most = heat_range(resin)
+    heat = resin.heat_of_reaction.value
+    if "epoxy" in resin.family.lower() and not least <= heat <= most:
+        ratio = f"{resin.parts_a.value:g} : {resin.parts_b.value:g}"
+        yield (
+            f"The record of '{resin.id}' gives {heat / 1000:.0f} kJ/kg at {ratio}; an epoxy of that ratio "
+            f"sets free {least / 1000:.0f} to {most / 1000:.0f} kJ/kg: check its heat of reaction and its ratio."
         )
 
 
