@@ -136,7 +136,7 @@ def odd_heat(resin: Resin) -> Iterator[str]:
         ratio = f"{resin.parts_a.value:g} : {resin.parts_b.value:g}"
         yield (
             f"The record of '{resin.id}' gives {heat / 1000:.0f} kJ/kg at {ratio}; an epoxy of that ratio "
-            f"sets free {least / 1000:.0f} to {most / 1000:.0f} kJ/kg: check its heat of reaction and its ratio."
+            f"sets free {least / 1000:.0f} to {most / 1000:.0f} kJ/kg: check heat and ratio."
         )
 
 
