@@ -321,7 +321,10 @@ class Heat(Part):
     coarse_spacing_m: float
     cells: int
     steps: int
-    grid_error_K: float
+    grid_error_K: float = Field(description="the peaks may be off by so much because of the cells' size")
+    time_grid_error: float = Field(
+        default=0.0, description="likewise gel, bond and demold times, as a share of the time since the pour"
+    )
     energy_error: float
     rubber_limit_degC: float | None = Field(default=None, description="hottest the rubber may get")
     air_time_h: list[float] = Field(description="counted from the start of the first pour")

@@ -24,7 +24,7 @@ class Correction:
     peak : float
         To add to a peak [K].
     bonds_from, bonds_until, ready : float
-        To add to these times [s].
+        To add to these times, over the time since the pour [-].
     """
 
     peak: float = 0.0
@@ -95,17 +95,21 @@ class CoarseBench:
         return below.stage.at(outcome.state)
 
     def _trial(self, key: Key, seen: Followed, peaks: tuple[float, ...], last: bool) -> Trial:
-        shift = self.correction
-        hard = seen.ready + shift.ready
+        shift, start = self.correction, key[1][-1]
+        hard = _shifted(seen.ready, start, shift.ready)
         return Trial(
             key[0],
             key[1],
             (*peaks, seen.peak + shift.peak),
             self.peak_limit,
-            seen.bonds_from + shift.bonds_from,
-            seen.bonds_until + shift.bonds_until,
+            _shifted(seen.bonds_from, start, shift.bonds_from),
+            _shifted(seen.bonds_until, start, shift.bonds_until),
             self.snap(hard) if last and hard < float("inf") else None,
         )
+
+
+def _shifted(time: float, start: float, share: float) -> float:
+    return start + (1.0 + share) * (time - start)
 
 
 def _latest(snapshots: tuple[State, ...], time: float) -> State:

@@ -11,6 +11,7 @@ from pourwright.fill import DEFAULTS as FILL
 from pourwright.foundation.sources import Sourced, load_sources
 from pourwright.jobs import plan
 from pourwright.mold import DEFAULTS as MOLD
+from pourwright.planner.grid_error import sourced_grid_errors
 from pourwright.pour.defaults import DEFAULTS as POUR
 
 MODELS = {
@@ -66,7 +67,8 @@ def _numbers(setup: Setup) -> Iterator[tuple[str, Sourced]]:
         yield from _of(
             dataclasses.replace(glass, grades=tuple(glass.grade(name) for name in sorted(grades))), ""
         )
-    for table, room in ((MOLD, "mold"), (FILL, "fill"), (POUR, "heat"), (SHOP, "work")):
+    tables = ((MOLD, "mold"), (FILL, "fill"), (POUR, "heat"), (sourced_grid_errors(), "grid"), (SHOP, "work"))
+    for table, room in tables:
         yield from ((f"{room} {key}".replace("_", " "), number) for key, number in table.items())
 
 

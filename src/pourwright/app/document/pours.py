@@ -161,6 +161,7 @@ def heat_part(setup: Setup, decision: Decision, climate: Climate) -> plan.Heat:
         cells=final.cells,
         steps=final.steps,
         grid_error_K=max(decision.grid_errors),
+        time_grid_error=decision.time_error,
         energy_error=final.energy_error,
         rubber_limit_degC=setup.mold.choices.rubber.peak_limit.value - ZERO_CELSIUS,
         air_time_h=[round((time - first) / HOUR, 4) for time in times],
