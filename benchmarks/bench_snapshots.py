@@ -220,7 +220,7 @@ def heat_file_row(made: SnapshotContent, path: Path, cuts: Slices, name: str) ->
 def compare_zarr(fields: dict[str, Halves], path: Path, chosen: tuple[int, ...], cuts: Slices) -> None:
     """Print zarr's row, where it is installed."""
     if importlib.util.find_spec("zarr") is None:
-        print("zarr is not installed here: pip install zarr")
+        print("zarr is not installed here; pip install -e '.[bench]' brings it")
         return
     zarr: Any = importlib.import_module("zarr")
 
