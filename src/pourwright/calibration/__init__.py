@@ -1,0 +1,45 @@
+"""Parameters of a resin from its data sheet and from a cup test, and how sure they are."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pourwright.calibration.answers import answer as answer, questions as questions
+    from pourwright.calibration.cup_test import CupChoices as CupChoices, make_cup_test as make_cup_test
+    from pourwright.calibration.evidence import (
+        Conditions as Conditions,
+        FactKind as FactKind,
+        make_fact as make_fact,
+    )
+    from pourwright.calibration.fitting import Question as Question, settle as settle
+    from pourwright.calibration.logger import read_logger as read_logger
+    from pourwright.calibration.logger_faults import in_kelvin as in_kelvin
+    from pourwright.calibration.parameters import find_prior as find_prior
+    from pourwright.calibration.record import Told as Told, record_text as record_text
+
+_PUBLIC = {
+    "Conditions": "evidence",
+    "CupChoices": "cup_test",
+    "FactKind": "evidence",
+    "Question": "fitting",
+    "Told": "record",
+    "answer": "answers",
+    "find_prior": "parameters",
+    "in_kelvin": "logger_faults",
+    "make_cup_test": "cup_test",
+    "make_fact": "evidence",
+    "questions": "answers",
+    "read_logger": "logger",
+    "record_text": "record",
+    "settle": "fitting",
+}
+__all__ = sorted(_PUBLIC)  # noqa: PLE0605 - names are looked up on first use
+
+
+def __getattr__(name: str) -> object:
+    if name not in _PUBLIC:
+        message = f"module {__name__!r} has no attribute {name!r}"
+        raise AttributeError(message)
+    return getattr(import_module(f"{__name__}.{_PUBLIC[name]}"), name)
