@@ -2,8 +2,10 @@
 
 Problem (`rival_block`): a quarter of a block of casting in rubber on board, poured at once and followed
 over five hours; films at the bare faces; it peaks near 95 degC. Error: the largest of three peaks at
-points inside the casting against the limit of two other codes, each extrapolated in the spacing. Cost:
-seconds from mesh to peaks, imports and compilation apart, all in one process and on one thread each.
+points inside the casting against the limit of two other codes, each extrapolated in the spacing; once
+as it is, and once with its parts by space and by time added in size, as on single meshes they cancel by
+luck. Cost: processor seconds from mesh to peaks, imports and compilation apart, all in one process and
+on one thread each, so that seconds are those of a quiet machine.
 
 Why the others are at their best: all three step by the same second-order scheme (trapezoidal rule after
 four steps of backward Euler, rate of cure in the middle of the step forecast), with fixed steps and with

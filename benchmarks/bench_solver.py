@@ -38,12 +38,11 @@ GAS = 8.314462618
 
 @rate_law
 def autocatalytic(temperature: float, conversion: float, p: Array) -> float:
-    """Two Arrhenius terms, the second growing with conversion."""
-    heat = GAS * temperature
-    started: float = p[0] * math.exp(-p[1] / heat)
-    grown: float = p[2] * math.exp(-p[3] / heat) * conversion ** p[4]
-    left: float = (1.0 - conversion) ** p[5]
-    return (started + grown) * left
+    """Two Arrhenius terms, the second growing with conversion; powers go into the exponents."""
+    inverse, left = -1.0 / (GAS * temperature), p[5] * math.log(1.0 - conversion)
+    started: float = p[0] * math.exp(p[1] * inverse + left)
+    grown: float = p[2] * math.exp(p[3] * inverse + p[4] * math.log(conversion) + left)
+    return started + grown
 
 
 def film(surface: Array, surroundings: float) -> Array:

@@ -1,11 +1,11 @@
 """Share of the memory's bandwidth that each kernel of the solver reaches at 128^3, and ns per reacting cell.
 
-Bandwidth is measured in the same process on the same number of threads by a triad a = b + s c over
-three arrays of 512 MiB, 24 bytes counted per entry. It runs right before and right after each kernel,
-and a kernel's share is taken against the mean of the two, so that load on the machine hits both alike;
-the median of all rounds is printed. Bytes of a kernel are what it must move at least, 8 for every
-entry of an array read or written once; what it reads again from cache, and the reading of lines before
-they are written, is not counted, as in the triad. Arrays that most rows skip are not counted either.
+Bandwidth is measured in the same process on the same threads by a triad a = b + s c over three arrays
+of 512 MiB, 24 bytes counted per entry. Kernels and triad take turns. Each is timed in slices of one or
+two milliseconds, and of each slice the least time of all rounds counts, so that pauses by other
+processes drop out of both alike. Bytes of a kernel are what it must move at least, 8 for every entry of
+an array read or written once; what it reads again from cache, and the reading of lines before they are
+written, is not counted, as in the triad. Arrays that most rows skip are not counted either.
 """
 
 from __future__ import annotations
@@ -13,19 +13,42 @@ from __future__ import annotations
 import time
 from collections.abc import Callable
 from dataclasses import dataclass
-from statistics import median
 from typing import Any
 
 import numba
 import numpy as np
 
 from benchmarks.bench_solver import hourglass
-from pourwright.solver import start, switch_on, warm_up
+from pourwright.solver import crew, start, switch_on, warm_up
 from pourwright.solver.stepper import Stepper
 
-CELLS, ROUNDS, STEP, ALLOWED = 128, 9, 600.0, 0.05
+CELLS, ROUNDS, STEP, ALLOWED = 128, 15, 600.0, 0.05
+SLICES, TRIAD_SLICES = 8, 64
 TRIAD_ENTRIES = 1 << 26
 GOAL = 0.5
+
+
+class SlicedCrew(crew.Crew):
+    """Shares work like its base, slice by slice, and keeps the least time that each has taken."""
+
+    def __init__(self, threads: int | None, slices: int) -> None:
+        super().__init__(CELLS**3, threads)
+        self.slices = slices
+        self.least: dict[int, float] = {}
+
+    def share(self, count: int, work: crew.Work) -> None:
+        """Do the work in slices."""
+        marks = [count * n // self.slices for n in range(self.slices + 1)]
+        for number in range(self.slices):
+            low, high = marks[number], marks[number + 1]
+            began = time.perf_counter()
+            super().share(high - low, lambda a, b, low=low: work(low + a, low + b))  # type: ignore[misc]
+            taken = time.perf_counter() - began
+            self.least[number] = min(taken, self.least.get(number, taken))
+
+    def seconds(self) -> float:
+        """Sum of the least times."""
+        return sum(self.least.values())
 
 
 @dataclass(frozen=True)
@@ -50,28 +73,15 @@ def triad(low: int, high: int, a: Any, b: Any, c: Any) -> None:
         a[n] = b[n] + 3.0 * c[n]
 
 
-def seconds(work: Callable[[], object]) -> float:
-    """Wall time of one call."""
-    began = time.perf_counter()
-    work()
-    return time.perf_counter() - began
-
-
 def full_mold() -> Stepper:
     """The hourglass of the other benchmark with all of it poured, a step old."""
     problem, pours = hourglass(CELLS)
     capacity, conductivity, heat = (np.full(problem.shape, value) for value in (2.05e6, 0.45, 1.73e8))
     everything = np.logical_or.reduce(pours)
     problem, state = switch_on(
-        problem,
-        start(problem, 293.15),
-        everything,
-        297.15,
-        0.02,
-        volumetric_heat_capacity=capacity,
-        conductivity=conductivity,
-        heat=heat,
-    )
+        problem, start(problem, 293.15), everything, 297.15, 0.02,
+        volumetric_heat_capacity=capacity, conductivity=conductivity, heat=heat,
+    )  # fmt: skip
     stepper = Stepper(problem, state, 1000.0)
     stepper.begin(0.0)
     stepper.attempt(0.0, STEP, ALLOWED)
@@ -102,61 +112,59 @@ def kernels(stepper: Stepper) -> list[Kernel]:
     ]
 
 
-def measured(listed: list[Kernel], stream: Callable[[], object]) -> dict[str, list[tuple[float, float]]]:
-    """Seconds of each kernel and of the triads around it, round by round."""
-    found: dict[str, list[tuple[float, float]]] = {kernel.name: [] for kernel in listed}
+def in_turns(stepper: Stepper, works: dict[str, Callable[[], object]]) -> tuple[dict[str, float], float]:
+    """Seconds of each work, and the bandwidth of the triad [B/s] measured between them."""
+    threads = stepper.crew.threads
+    stream = SlicedCrew(threads, TRIAD_SLICES)
+    crews = {name: SlicedCrew(threads, SLICES) for name in works}
+    a, b, c = (np.ones(TRIAD_ENTRIES) for _ in range(3))
     for _ in range(ROUNDS):
-        before = seconds(stream)
-        for kernel in listed:
-            taken = seconds(kernel.work)
-            after = seconds(stream)
-            found[kernel.name].append((taken, 0.5 * (before + after)))
-            before = after
-    return found
+        for name, work in works.items():
+            stream.share(TRIAD_ENTRIES, lambda low, high: triad(low, high, a, b, c))
+            stepper.crew = crews[name]
+            work()
+    return {name: each.seconds() for name, each in crews.items()}, 24.0 * TRIAD_ENTRIES / stream.seconds()
 
 
-def row(kernel: Kernel, rounds: list[tuple[float, float]]) -> str:
+def row(kernel: Kernel, seconds: float, bandwidth: float) -> str:
     """One kernel's figures, and what it moves."""
-    moved = kernel.bytes * CELLS**3
-    best = min(taken for taken, _ in rounds)
-    shares = [moved * around / taken / (24 * TRIAD_ENTRIES) for taken, around in rounds]
-    speeds = f"{kernel.bytes:5d} {1e9 * best / CELLS**3:10.2f} {1e-9 * moved / best:6.1f}"
-    share = f"{median(shares):5.0%} ({min(shares):.0%} to {max(shares):.0%})"
-    met = "met" if median(shares) >= GOAL else "missed"
+    moved = kernel.bytes * CELLS**3 / seconds
+    met = "met" if moved >= GOAL * bandwidth else "missed"
     written = kernel.writes or "nothing, save where it is hotter"
-    return f"{kernel.name:12s} {speeds}   {share}   {met}\n    reads {kernel.reads}; writes {written}"
+    speeds = f"{kernel.bytes:5d} {1e9 * seconds / CELLS**3:10.2f} {1e-9 * moved:6.1f}"
+    share = f"{moved / bandwidth:5.0%}   {met}"
+    return f"{kernel.name:12s} {speeds}   {share}\n    reads {kernel.reads}; writes {written}"
 
 
-def show_reaction(stepper: Stepper) -> None:
-    """Print what a reacting cell costs where one evaluation does, and where a step is cut in parts."""
+def show_threads(stepper: Stepper, threads: int) -> None:
+    """Print the table for a number of threads."""
+    stepper.crew = crew.Crew(CELLS**3, threads)
+    listed = kernels(stepper)
+    works: dict[str, Callable[[], object]] = {kernel.name: kernel.work for kernel in listed}
+    works["one"] = lambda: stepper.react(10.0, ALLOWED)
+    works["parts"] = lambda: stepper.react(STEP, ALLOWED)
+    found, bandwidth = in_turns(stepper, works)
+    print(f"threads: {threads}; triad {1e-9 * bandwidth:.1f} GB/s")
+    print("kernel       bytes  ns a cell   GB/s   of the triad, goal half")
+    for kernel in listed:
+        print(row(kernel, found[kernel.name], bandwidth))
     count = stepper.reacting.cells.size
-    for step, how in ((10.0, "one evaluation does"), (STEP, "the cell is followed in parts")):
-        best = min(seconds(lambda step=step: stepper.react(step, ALLOWED)) for _ in range(ROUNDS))  # type: ignore[misc]
-        print(f"reaction, step of {step:g} s, {how}: {1e9 * best / count:.0f} ns a reacting cell")
-    best = min(seconds(lambda: stepper.feed(STEP, STEP, known=True)) for _ in range(ROUNDS))
-    print(f"bare faces: {1e9 * best / CELLS**3:.2f} ns a cell of the grid; {count} of {CELLS**3} cells react")
+    for name, how in (("one", "a step of 10 s"), ("parts", "a step of 600 s from one of 600 s")):
+        print(f"reaction, {how}: {1e9 * found[name] / count:.0f} ns a reacting cell")
 
 
 def main() -> None:
-    """Print the table."""
+    """Print the tables for one thread and for all."""
     warm_up()
     stepper = full_mold()
-    a, b, c = (np.ones(TRIAD_ENTRIES) for _ in range(3))
-
-    def stream() -> None:
-        stepper.crew.share(TRIAD_ENTRIES, lambda low, high: triad(low, high, a, b, c))
-
-    listed = kernels(stepper)
-    for work in (stream, *(kernel.work for kernel in listed)):
-        work()
-    found = measured(listed, stream)
-    speed = [24e-9 * TRIAD_ENTRIES / around for rounds in found.values() for _, around in rounds]
-    extent = f"median {median(speed):.1f} GB/s, {min(speed):.1f} to {max(speed):.1f}"
-    print(f"threads: {stepper.crew.threads}; triad: {extent}")
-    print("kernel       bytes  ns a cell   GB/s   share of the triad   goal: half")
-    for kernel in listed:
-        print(row(kernel, found[kernel.name]))
-    show_reaction(stepper)
+    kept, crew.PARTS_EACH = crew.PARTS_EACH, 1  # a slice is small: one part for each thread
+    try:
+        for threads in sorted({1, crew.threads_wanted()}):
+            show_threads(stepper, threads)
+    finally:
+        crew.PARTS_EACH = kept
+    share = stepper.reacting.cells.size / CELLS**3
+    print(f"{share:.0%} of the cells react")
 
 
 if __name__ == "__main__":

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from scipy.sparse import csr_array, diags_array
@@ -57,6 +58,11 @@ def conduction_matrix(spacing: float) -> tuple[csr_array, Array, Array]:
     )
 
 
+def symmetric(factors: Any) -> Callable[[Array], Array]:
+    """Mean of incomplete factors and their transpose, as conjugate gradients want a symmetric inverse."""
+    return lambda vector: np.asarray(0.5 * (factors.solve(vector) + factors.solve(vector, "T")))
+
+
 class Volumes:
     """Steps of the trapezoidal rule or backward Euler; starts its iteration from the last rate of change."""
 
@@ -84,9 +90,14 @@ class Volumes:
         inverse = self._preconditioner(weight, share)
         found, failed = cg(system, flow, x0=self.slope, rtol=self.setting.tolerance, M=inverse)
         if failed:
-            raise RuntimeError("conjugate gradients did not converge")
+            raise ArithmeticError("conjugate gradients did not converge")
         self.slope = found
         return np.asarray(temperature + step * found)
+
+    def _series(self, inverse: Array, share: float, vector: Array) -> Array:
+        """Two terms of the inverse's series about the diagonal: one more product, fewer iterations."""
+        first = inverse * vector
+        return np.asarray(first - inverse * (share * (self.off @ first)))
 
     def _preconditioner(self, weight: Array, share: float) -> LinearOperator | None:
         size = weight.size
@@ -95,12 +106,15 @@ class Volumes:
         if self.setting.preconditioner == "jacobi":
             inverse = 1.0 / weight
             return LinearOperator((size, size), matvec=lambda vector: inverse * vector, dtype=float)
+        if self.setting.preconditioner == "series":
+            inverse = 1.0 / weight
+            return LinearOperator((size, size), matvec=lambda vector: self._series(inverse, share, vector))
         if self.kept is None or not 0.6 < share / self.made_for < 1.6:
             whole = (diags_array(weight) + share * self.off).tocsc()
             factors = spilu(
                 whole, drop_tol=1e-3, fill_factor=4.0, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0
             )
-            self.kept, self.made_for = factors.solve, share
+            self.kept, self.made_for = symmetric(factors), share
         return LinearOperator((size, size), matvec=self.kept, dtype=float)
 
 

@@ -14,6 +14,8 @@ RATE_SIGNATURE = numba.types.float64(
     numba.types.float64, numba.types.float64, numba.types.Array(numba.types.float64, 1, "C")
 )
 RATE_TYPE = numba.types.FunctionType(RATE_SIGNATURE)
+_UNCOUNTED: dict[str, Any] = {"nogil": True, "error_model": "numpy", "_nrt": False}
+"""Nothing is allocated and no array's users are counted: counting takes longer than a rate law."""
 
 
 def _compiled(function: Callable[..., Any], *signature: Any, **options: Any) -> Any:
@@ -26,7 +28,7 @@ def _compiled(function: Callable[..., Any], *signature: Any, **options: Any) -> 
 
 
 def kernel(function: Callable[..., Any]) -> Any:
-    """Compile a numeric kernel on first use; the interpreter is free while it runs.
+    """Compile a numeric kernel on first use; the interpreter is free while it runs; nothing may be allocated.
 
     Parameters
     ----------
@@ -38,11 +40,13 @@ def kernel(function: Callable[..., Any]) -> Any:
     callable
         The kernel.
     """
-    return _compiled(function, nogil=True, error_model="numpy", fastmath={"contract"})
+    return _compiled(function, **_UNCOUNTED, fastmath={"contract"})
 
 
 def inlined(function: Callable[..., Any]) -> Any:
     """Compile a part of a kernel, to be copied into every kernel of the same file that calls it.
+
+    Nothing may be allocated.
 
     Parameters
     ----------
@@ -54,11 +58,11 @@ def inlined(function: Callable[..., Any]) -> Any:
     callable
         The part.
     """
-    return _compiled(function, nogil=True, error_model="numpy", fastmath={"contract"}, forceinline=True)
+    return _compiled(function, forceinline=True, **_UNCOUNTED, fastmath={"contract"})
 
 
 def exact_kernel(*signature: Any) -> Callable[[Callable[..., Any]], Any]:
-    """Compile at once for one signature, as kernels that call a rate law must be.
+    """Compile at once for one signature, as kernels that call a rate law must be; nothing may be allocated.
 
     Parameters
     ----------
@@ -70,7 +74,7 @@ def exact_kernel(*signature: Any) -> Callable[[Callable[..., Any]], Any]:
     callable
         A decorator.
     """
-    return lambda function: _compiled(function, *signature, nogil=True, error_model="numpy")
+    return lambda function: _compiled(function, *signature, **_UNCOUNTED)
 
 
 def rate_law(function: Callable[[float, float, Any], float]) -> Any:

@@ -13,14 +13,14 @@ import numba
 import numpy as np
 from numpy.typing import NDArray
 
-from pourwright.solver.compilation import RATE_TYPE, exact_kernel, kernel
+from pourwright.solver.compilation import RATE_TYPE, exact_kernel, inlined, kernel
 from pourwright.solver.problem import Array
 from pourwright.solver.state import Field
 
 MOST_PARTS = 20000
 
 
-@kernel
+@inlined
 def _bounded(value):
     return min(value, 1.0)
 
@@ -38,21 +38,21 @@ class Path(NamedTuple):
     cap: float
 
 
-@kernel
+@inlined
 def _along(rate, row, path, cure, elapsed, gained):
     """Rate of conversion on the path, after `elapsed` seconds and `gained` conversion."""
     temperature = path.base + path.lift * gained + (path.drift + path.bend * elapsed) * elapsed
     return rate(min(temperature, path.cap), _bounded(cure + gained), row)
 
 
-@kernel
+@inlined
 def _is_over(path, cure, elapsed, gained, step):
     """Whether a cell's step is done: at its end, cured through, or hotter than is followed."""
     temperature = path.base + path.lift * gained + (path.drift + path.bend * elapsed) * elapsed
     return elapsed >= step * (1.0 - 1e-12) or cure + gained >= 1.0 or temperature >= path.cap
 
 
-@kernel
+@inlined
 def _in_one(rate, row, path, cure, step, ahead, last, allowed):
     """Integrate a cell over a step by the rate in its middle, evaluated again where it differs from the last.
 
@@ -68,7 +68,7 @@ def _in_one(rate, row, path, cure, step, ahead, last, allowed):
     return more, 0.5 * more - step * step * (middle - last) / (12.0 * ahead)
 
 
-@kernel
+@inlined
 def _in_parts(rate, row, path, cure, step, allowed):
     """Integrate a cell over a step by embedded Runge-Kutta 3(2) with its own step control.
 

@@ -14,7 +14,7 @@ from pourwright.solver.problem import Array, Problem
 from pourwright.solver.reaction import Reacting, first_rates, note_crossings, note_peaks, react
 from pourwright.solver.rows import find_rows
 from pourwright.solver.state import Field, State
-from pourwright.solver.sweeps import diffusive_rate, foresee, sweep_x, sweep_yz
+from pourwright.solver.sweeps import diffusive_rate, foresee, scratch_x, scratch_yz, sweep_x, sweep_yz
 
 MISS_WEIGHT = 1.5
 """Makes the tolerance about the error of a run's peak, as measured on slabs that take off."""
@@ -123,7 +123,8 @@ class Stepper:
         power, tally = self.faces.power.reshape(-1), self._tally_yz
 
         def part(low: int, high: int) -> None:
-            sweep_yz(low, high, step, matter, rows, mean, power, gained, loss, delta, tally)
+            scratch = scratch_yz(rows.shape)
+            sweep_yz(low, high, step, matter, rows, mean, power, gained, loss, delta, tally, scratch)
 
         self.crew.share(rows.shape[0], part)
 
@@ -131,10 +132,11 @@ class Stepper:
         """Eliminate along x and write temperatures and rates after the step."""
         now, new, gained, delta = self.now.flat, self.next.flat, self._gained, self._delta
         matter, rows, loss = self._flat, self.rows, self._loss
-        steps, tally, misses = (step, self.last_step), self._tally_x, self._misses
+        steps, tallies = (step, self.last_step), (self._tally_x, self._misses)
 
         def part(low: int, high: int) -> None:
-            sweep_x(low, high, steps, matter, rows, now, new, loss, gained, delta, tally, misses)
+            scratch = scratch_x(rows.shape)
+            sweep_x(low, high, steps, matter, rows, now, new, loss, gained, delta, tallies, scratch)
 
         self.crew.share(rows.shape[1], part)
 

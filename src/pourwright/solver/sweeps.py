@@ -17,6 +17,7 @@ from __future__ import annotations
 import numpy as np
 
 from pourwright.solver.compilation import inlined, kernel
+from pourwright.solver.problem import Array
 
 PAD = 8
 """Entries between rows of scratch, so that rows of 2**n do not fall on the same lines of the cache."""
@@ -28,6 +29,12 @@ CHUNK, SCRATCH = 1024, 131072
 @inlined
 def _place(i, j, k, ny, nz):
     return np.uint64((i * ny + j) * nz + k)
+
+
+@inlined
+def _larger(one, other):
+    """Larger of two, where what is no number is larger than all."""
+    return one if one > other or np.isnan(one) else other
 
 
 @kernel
@@ -227,8 +234,43 @@ def _backward(i, box, shape, lines, scratch, turned, turned_wide, start):
     return total
 
 
+def scratch_yz(shape: tuple[int, int, int]) -> tuple[Array, ...]:
+    """Make what `sweep_yz` works in: a plane and its factors as it lies and turned, and a row.
+
+    Parameters
+    ----------
+    shape : tuple of int
+        Cells along x, y, z.
+
+    Returns
+    -------
+    tuple of array
+    """
+    _, ny, nz = shape
+    flat, upright = ny * (nz + PAD), nz * (ny + PAD)
+    return tuple(np.zeros(size) for size in (flat, flat, upright, upright, max(ny, nz)))
+
+
+def scratch_x(shape: tuple[int, int, int]) -> tuple[Array, ...]:
+    """Make what `sweep_x` works in: neighbouring rows of a plane and their factors, a row, and the misses.
+
+    Parameters
+    ----------
+    shape : tuple of int
+        Cells along x, y, z.
+
+    Returns
+    -------
+    tuple of array
+    """
+    nx, _, nz = shape
+    together = max(1, min(CHUNK // nz, SCRATCH // (nx * nz)))
+    size = nx * (together * nz + PAD)
+    return np.zeros(size), np.zeros(size), np.zeros(nz), np.zeros(together * nz)
+
+
 @kernel
-def sweep_yz(low, high, step, matter, rows, mean, power, gained, loss, delta, tally):
+def sweep_yz(low, high, step, matter, rows, mean, power, gained, loss, delta, tally, scratch):
     """Work out the explicit right side and eliminate along y, then z.
 
     Parameters
@@ -253,11 +295,12 @@ def sweep_yz(low, high, step, matter, rows, mean, power, gained, loss, delta, ta
         Becomes the second increment [K].
     tally : array (nx,)
         Becomes what bare faces across y and z let pass by the increments [W].
+    scratch : tuple of array
+        From `scratch_yz`.
     """
     _, ny, nz = rows.shape
-    weight = np.zeros(max(ny, nz))
-    flat = np.zeros(ny * (nz + PAD)), np.zeros(ny * (nz + PAD)), weight
-    upright = np.zeros(nz * (ny + PAD)), np.zeros(nz * (ny + PAD)), weight
+    flat = scratch[0], scratch[1], scratch[4]
+    upright = scratch[2], scratch[3], scratch[4]
     capacity, turned = matter.capacity, matter.capacity_turned
     along_y = rows.low, rows.high, rows.bare_y, capacity, matter.along_y, loss[1]
     along_z = (
@@ -294,7 +337,7 @@ def _finish(n, here, steps, value, to, gained, reacts, fields, change, worst, at
         change[k] = change[k] * pace - drifts[0][here + k]
     for k in range(n):
         trends[1][here + k] = change[k] * share
-        worst[at + k] = max(abs(change[k] - ahead * trends[0][here + k]), worst[at + k])
+        worst[at + k] = _larger(abs(change[k] - ahead * trends[0][here + k]), worst[at + k])
 
 
 @inlined
@@ -337,7 +380,7 @@ def _backward_along_x(i, span, steps, rows, gained, loss, scratch, fields, worst
 
 
 @kernel
-def sweep_x(low, high, steps, matter, rows, now, new, loss, gained, delta, tally, misses):
+def sweep_x(low, high, steps, matter, rows, now, new, loss, gained, delta, tallies, scratch):
     """Eliminate along x and write the new temperature and rates.
 
     Parameters
@@ -358,16 +401,16 @@ def sweep_x(low, high, steps, matter, rows, now, new, loss, gained, delta, tally
         Temperature gained by reaction [K].
     delta : array (cells,)
         Second increment [K].
-    tally : array (ny,)
-        Becomes what bare faces across x let pass by the increments [W].
-    misses : array (ny,)
-        Becomes by how much the diffusive rate missed its forecast at most [K/s].
+    tallies : tuple of array (ny,)
+        Become what bare faces across x let pass by the increments [W], and by how much the diffusive
+        rate missed its forecast at most [K/s].
+    scratch : tuple of array
+        From `scratch_x`.
     """
     nx, _, nz = rows.shape
-    together = max(1, min(CHUNK // nz, SCRATCH // (nx * nz)))
-    wide = together * nz + PAD
-    scratch = np.zeros(nx * wide), np.zeros(nx * wide), np.zeros(nz)
-    worst = np.zeros(together * nz)
+    tally, misses = tallies
+    worst = scratch[3]
+    together, wide = worst.size // nz, worst.size + PAD
     lines = matter.capacity, matter.along_x, loss[0]
     fields = (
         (now.temperature, new.temperature),
@@ -376,14 +419,18 @@ def sweep_x(low, high, steps, matter, rows, now, new, loss, gained, delta, tally
     )
     for begin in range(low, high, together):
         span = begin, min(begin + together, high), wide
-        worst[:] = 0.0
-        tally[begin : span[1]] = 0.0
-        for i in range(nx):
-            _forward_along_x(i, span, steps[0], rows, delta, lines, scratch)
-        for i in range(nx - 1, -1, -1):
-            _backward_along_x(i, span, steps, rows, gained, lines[2], scratch, fields, worst, tally)
+        for k in range(np.uint64(worst.size)):
+            worst[k] = 0.0
         for j in range(begin, span[1]):
-            misses[j] = worst[(j - begin) * nz : (j - begin + 1) * nz].max()
+            tally[j] = 0.0
+        for i in range(nx):
+            _forward_along_x(i, span, steps[0], rows, delta, lines, scratch[:3])
+        for i in range(nx - 1, -1, -1):
+            _backward_along_x(i, span, steps, rows, gained, lines[2], scratch[:3], fields, worst, tally)
+        for j in range(begin, span[1]):
+            misses[j] = 0.0
+            for k in range(np.uint64((j - begin) * nz), np.uint64((j - begin + 1) * nz)):
+                misses[j] = _larger(worst[k], misses[j])
 
 
 @kernel
