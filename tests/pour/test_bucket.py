@@ -138,6 +138,16 @@ def test_spread_in_a_tray_it_stays_cool():
     assert tray.hottest < SHOP + 3.0
 
 
+@FAMILIES
+def test_a_tray_as_deep_as_said_stays_well_below_the_limit(resin):
+    for mass in (1.0, 8.0):
+        batch = pail(resin, mass)
+        depth, tray = batch.spread
+        assert tray.hottest < resin.peak_limit.value - DEFAULTS["tray_margin"].value
+        deeper = in_tray(mass, resin.density.value, 2.0 * depth)
+        assert stand(resin, deeper, SHOP, SHOP).hottest > tray.hottest
+
+
 def test_fast_epoxy_is_spread_thinner():
     depth, tray = pail(FAST, 4.0).spread
     assert depth < DEFAULTS["tray_depth"].value

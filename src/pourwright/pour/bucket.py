@@ -193,12 +193,13 @@ class Pail:
 
     @cached_property
     def spread(self) -> tuple[float, Standing]:
-        """Depth [m] in a tray at which it stays below the limit, or the least tried, and how it stands."""
+        """Depth [m] in a tray at which it stays well below the limit, else the least, and how it stands."""
+        margin = DEFAULTS["tray_margin"].value
         for share in TRAY_DEPTHS:
             depth = share * DEFAULTS["tray_depth"].value
             tray = in_tray(self.mass, self.resin.density.value, depth)
             found = stand(self.resin, tray, self.mixed_at, self.shop)
-            if found.hot == NEVER:
+            if found.hottest < found.hot_limit - margin:
                 break
         return depth, found
 

@@ -52,6 +52,10 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
             0.010, "m", 0.005, 0.015, Kind.PRACTICE, "common-practice",
             "resin left over, spread to harden in peace",
         ),
+        "tray_margin": Sourced(
+            10.0, "K difference", 5.0, 20.0, Kind.PRACTICE, "common-practice",
+            "near run-away a little less depth is far cooler: a tray is to stay this far below the limit",
+        ),
         "prewarming": Sourced(
             10.0, "K difference", 5.0, 15.0, Kind.PRACTICE, "common-practice",
             "what makers warm resin by so that it runs better",
