@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+from scipy.sparse import csr_array, diags_array
 from scipy.sparse.linalg import splu
 from skfem import Basis, BilinearForm, ElementHex1, FacetBasis, LinearForm, MeshHex
 from skfem.helpers import dot, grad
@@ -79,6 +80,26 @@ class Elements:
             stiffness = stiffness + _mass.assemble(edge, value=value)
             self.loads.append(_load.assemble(edge, value=value)[self.free])
         self.mass, self.stiffness = self._kept(mass), self._kept(stiffness)
+        # from corners to the elements' points, and its transpose, which gathers a load: once, not every step
+        self.reading = self._shapes()
+        self.gathering = (self.reading.T @ diags_array(self.basis.dx.ravel())).tocsr()
+
+    def _shapes(self) -> csr_array:
+        """Value at every point of the function of every free corner."""
+        elements, points = self.basis.dx.shape
+        rows = np.arange(elements * points).reshape(elements, points)
+        number = np.full(self.basis.N, -1)
+        number[self.free] = np.arange(self.free.size)
+        entries = [
+            (
+                np.broadcast_to(np.asarray(field), rows.shape),
+                rows,
+                np.repeat(number[dofs][:, None], points, axis=1),
+            )
+            for (field,), dofs in zip(self.basis.basis, self.basis.element_dofs, strict=True)
+        ]
+        values, at, corners = (np.concatenate([each[n].ravel() for each in entries]) for n in range(3))
+        return csr_array((values, (at, corners)), shape=(rows.size, self.free.size))
 
     def _spread(self, values: Array) -> Array:
         return np.repeat(values[:, None], self.basis.dx.shape[1], axis=1)
@@ -96,13 +117,11 @@ class Elements:
     def projected(self, values: Array) -> Array:
         """Corner temperatures of the same energy as values at the elements' points."""
         weighted = self._spread(self.stage.capacity) * values
-        return np.asarray(splu(self.mass).solve(_load.assemble(self.basis, value=weighted)[self.free]))
+        return np.asarray(splu(self.mass).solve(self.gathering @ weighted.ravel()))
 
     def at_points(self, corners: Array) -> Array:
         """Temperature at the elements' points."""
-        whole = np.zeros(self.basis.N)
-        whole[self.free] = corners
-        return np.asarray(self.basis.interpolate(whole))
+        return np.asarray((self.reading @ corners).reshape(self.basis.dx.shape))
 
     def _warmth(self, time: float) -> Array:
         """Load by the surroundings [W] of every corner."""
@@ -121,7 +140,7 @@ class Elements:
         """Follow from one time to another in steps that hit every asked moment."""
         hottest, before, time = corners.copy(), None, begin
         seen: list[Array] = []
-        solver = splu((self.mass + 0.5 * step * self.stiffness).tocsc())
+        solver = splu((self.mass + 0.5 * step * self.stiffness).tocsc(), permc_spec="MMD_AT_PLUS_A")
         reacting = self.heat[:, 0] > 0.0
         last_rate = self.rate(self.at_points(corners)[reacting], cure[reacting])
         plan = [0.5 * step] * BACKWARD_STEPS + [step] * round((end - begin) / step - 0.5 * BACKWARD_STEPS)
@@ -133,7 +152,7 @@ class Elements:
             cure[reacting] = np.minimum(cure[reacting] + length * last_rate, 1.0)
             source = np.zeros_like(self.heat)
             source[reacting] = self.heat[reacting] * last_rate
-            known = _load.assemble(self.basis, value=source)[self.free]
+            known = self.gathering @ source.ravel()
             known += self._warmth(time + (length if backward else 0.5 * length))
             right = self.mass @ corners + length * known
             if not backward:
