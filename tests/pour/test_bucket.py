@@ -93,10 +93,17 @@ def stirred(resin, vessel, mixed_at, shop, limit):
 @pytest.mark.parametrize("mass", [0.1, 2.0])
 def test_a_well_conducting_batch_is_a_stirred_vessel(resin, mass):
     vessel = in_pail(mass, resin.density.value, SNUG * mass / resin.density.value)
-    found = stand(with_value(resin, conductivity=50.0), vessel, LAB, LAB)
+    found = stand(resin, vessel, LAB, LAB, stirred=True)
     assert found.warm == pytest.approx(stirred(resin, vessel, LAB, LAB, LAB + 5.0), rel=0.02)
     hot = stirred(resin, vessel, LAB, LAB, resin.peak_limit.value)
     assert found.hot == pytest.approx(hot, rel=0.02)
+
+
+@FAMILIES
+def test_what_stands_still_runs_hot_first(resin):
+    for batch in (cup(resin, 1.0), pail(resin, 6.0)):
+        assert batch.standing.hot <= batch.stirred.hot
+        assert batch.standing.warm <= batch.stirred.warm
 
 
 def test_what_the_stirred_vessel_shows_happens_at_all():

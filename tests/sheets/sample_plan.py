@@ -154,6 +154,7 @@ def _pour(number: int, count: int, low: float, high: float) -> dict[str, Any]:
             "thick_after_h": None,
             "hot_degC": 65.0,
             "hot_after_h": 3.59,
+            "hot_stirred_after_h": 4.4,
             "tray_depth_m": 0.010,
             "tray_hot_after_h": None,
             "tray_peak_degC": 31.2,

@@ -230,7 +230,10 @@ class Standing(Part):
     warm_after_h: float | None
     thick_after_h: float | None = Field(description="too thick to pour, at its thickest place")
     hot_degC: float = Field(description="over this it foams and smokes")
-    hot_after_h: float | None
+    hot_after_h: float | None = Field(description="at the earliest: where it stands still")
+    hot_stirred_after_h: float | None = Field(
+        default=None, description="at the latest: where it is equally warm throughout"
+    )
     tray_depth_m: float = Field(description="spread so deep instead")
     tray_hot_after_h: float | None
     tray_peak_degC: float = Field(description="hottest place in the tray, not above hot_degC")

@@ -103,7 +103,7 @@ def viscosity(resin: Resin, temperature: Array, conversion: Array) -> Array:
 
 
 @checked(mixed_at=TEMPERATURE, shop=TEMPERATURE)
-def stand(resin: Resin, vessel: Vessel, mixed_at: float, shop: float) -> Standing:
+def stand(resin: Resin, vessel: Vessel, mixed_at: float, shop: float, *, stirred: bool = False) -> Standing:
     """Leave a batch standing.
 
     Parameters
@@ -116,6 +116,8 @@ def stand(resin: Resin, vessel: Vessel, mixed_at: float, shop: float) -> Standin
         Temperature of the batch as mixed [K].
     shop : float
         Temperature of the shop [K].
+    stirred : bool
+        Whether it is equally warm throughout, instead of standing still.
 
     Returns
     -------
@@ -124,8 +126,9 @@ def stand(resin: Resin, vessel: Vessel, mixed_at: float, shop: float) -> Standin
 
     Notes
     -----
-    Heat conduction in rings and layers with the resin's cure law, air and radiation outside; no
-    stirring by its own warmth, which keeps the middle hottest. Thick means above what still pours,
+    Heat conduction in rings and layers with the resin's cure law, air and radiation outside.
+    What stands still is hottest in its middle; liquid resin stirs itself by its own warmth, so the
+    truth lies between still and stirred. Thick means above what still pours,
     or twice as thick as mixed where it is thick from the start.
 
     References
@@ -148,7 +151,7 @@ def stand(resin: Resin, vessel: Vessel, mixed_at: float, shop: float) -> Standin
         thick=max(DEFAULTS["pourable_viscosity"].value, 2.0 * fresh),
         hottest=mixed_at,
     )
-    problem = as_problem(resin, vessel, shop)
+    problem = as_problem(resin, vessel, shop, stirred=stirred)
     begin = start(problem, mixed_at, resin.cure.initial_conversion.value)
     control = Control(tolerance=0.05, max_step=3 * HOUR, cap=watch.hot + 1.0)
     outcome = run(problem, begin, WATCH, control=control, observer=watch, threads=1)
@@ -183,8 +186,13 @@ class Pail:
 
     @cached_property
     def standing(self) -> Standing:
-        """Left in the pail."""
+        """Left in the pail, standing still: the earliest."""
         return self._in_pail(self.mixed_at)
+
+    @cached_property
+    def stirred(self) -> Standing:
+        """Left in the pail, equally warm throughout: the latest."""
+        return self._in_pail(self.mixed_at, stirred=True)
 
     @cached_property
     def prewarmed(self) -> Standing:
@@ -209,9 +217,9 @@ class Pail:
         fixed = min(self.resin.pot_life.value / 2, DEFAULTS["pail_time"].value)
         return min(fixed, self.standing.pours_until)
 
-    def _in_pail(self, mixed_at: float) -> Standing:
+    def _in_pail(self, mixed_at: float, *, stirred: bool = False) -> Standing:
         vessel = in_pail(self.mass, self.resin.density.value, self.pail)
-        return stand(self.resin, vessel, mixed_at, self.shop)
+        return stand(self.resin, vessel, mixed_at, self.shop, stirred=stirred)
 
 
 @lru_cache(maxsize=256)

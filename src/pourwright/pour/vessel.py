@@ -20,6 +20,7 @@ from pourwright.solver import Exchange, Problem, Surfaces
 Array = NDArray[np.float64]
 POSITIVE = Range(0.0, open_low=True)
 CELLS = 10
+STIRRED = 50.0  # W/(m K): evenly warm within a hundredth of a kelvin
 LEAST_FILM = 1e-6  # still air must not divide by zero
 LEAST_HEIGHT = 0.01  # m, of a side that air rises along
 
@@ -97,7 +98,7 @@ def in_tray(mass: float, density: float, depth: float) -> Vessel:
     return Vessel(sqrt(4.0 * mass / (density * depth * pi)), depth, 1)
 
 
-def as_problem(resin: Resin, vessel: Vessel, shop: float) -> Problem:
+def as_problem(resin: Resin, vessel: Vessel, shop: float, *, stirred: bool = False) -> Problem:
     """Cut a batch into rings and layers.
 
     Parameters
@@ -108,13 +109,14 @@ def as_problem(resin: Resin, vessel: Vessel, shop: float) -> Problem:
         Shape of the batch.
     shop : float
         Temperature of air, walls and bench [K].
+    stirred : bool
+        Whether it is equally warm throughout.
 
     Returns
     -------
     Problem
         x is the radius; every property is weighted by radius over outer radius, which makes
-        the rings of a flat grid those of a cylinder. The resin stands still: what stirs itself by
-        warmth is cooler in the middle.
+        the rings of a flat grid those of a cylinder.
     """
     radii = np.linspace(0.0, vessel.diameter / 2, vessel.cells + 1)
     layers = np.linspace(0.0, vessel.depth, CELLS + 1)
@@ -124,7 +126,7 @@ def as_problem(resin: Resin, vessel: Vessel, shop: float) -> Problem:
     return Problem(
         radii, np.array([0.0, 1.0]), layers,
         density * resin.heat_capacity.value * field,
-        resin.conductivity.value * field,
+        (STIRRED if stirred else resin.conductivity.value) * field,
         density * resin.heat_of_reaction.value * field,
         surfaces=_surfaces(vessel, shop, weight),
         rate=RATE, parameters=cure_law(resin.cure).row,

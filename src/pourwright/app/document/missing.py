@@ -26,6 +26,7 @@ REASONS: Mapping[str, str] = MappingProxyType(
         "pours[].standing.warm_after_h": "not within the time that is watched",
         "pours[].standing.thick_after_h": "not before it is hot, or not within the time that is watched",
         "pours[].standing.hot_after_h": "not within the time that is watched",
+        "pours[].standing.hot_stirred_after_h": "not within the time that is watched",
         "pours[].standing.tray_hot_after_h": "spread in a tray it does not run hot",
         "pours[].standing.prewarmed_until_h": "not within the time that is watched",
         "pours[].standing.prewarmed_hot_after_h": "not within the time that is watched",

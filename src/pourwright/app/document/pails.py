@@ -68,6 +68,7 @@ def standing_part(pail: Pail) -> plan.Standing:
         thick_after_h=_hours(left.thick),
         hot_degC=left.hot_limit - ZERO_CELSIUS,
         hot_after_h=_hours(left.hot),
+        hot_stirred_after_h=_hours(pail.stirred.hot),
         tray_depth_m=depth,
         tray_hot_after_h=_hours(spread.hot),
         tray_peak_degC=spread.hottest - ZERO_CELSIUS,

@@ -170,7 +170,7 @@ def _standing(standing: Standing, words: Wording) -> str:
 
 def _in_pail(standing: Standing, words: Wording) -> str:
     name = f"Left in a pail of {words.volume(standing.pail_m3)} the batch"
-    hot = f"goes over {words.temperature(standing.hot_degC)}"
+    hot = f"can go over {words.temperature(standing.hot_degC)}"
     found = [
         (standing.warm_after_h, f"is {words.difference(standing.warming_K)} warmer"),
         (standing.thick_after_h, "no longer pours"),
