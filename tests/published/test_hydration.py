@@ -1,0 +1,26 @@
+"""Hydration of concrete.
+
+B49: a = a_u exp(-(tau/t)^beta), a_u = 1.031 w/(0.194 + w) (Mills 1966; Schindler & Folliard, ACI Mater.
+J. 102 (2005) 24, authors from memory); all parameters read in public code; closed form; 1e-3.
+"""
+
+import numpy as np
+
+from pourwright.physics.hydration import hydration, hydration_heat, ultimate_hydration
+
+HOUR = 3600.0
+
+
+def test_hydration_of_concrete_at_one_temperature():
+    # B49: water over cement 0.42, tau 14 h, beta 0.94, 437 kg/m3 of cement, 431 kJ/kg
+    ultimate = ultimate_hydration(0.42)
+    found = hydration(np.array([24.0, 72.0]) * HOUR, ultimate, 14.0 * HOUR, 0.94)
+    np.testing.assert_allclose(ultimate, 0.70524, rtol=1e-3)
+    np.testing.assert_allclose(found, [0.38608, 0.56908], rtol=1e-3)
+    np.testing.assert_allclose(hydration_heat(found, 437.0, 431e3) / 1e6, [72.717, 107.18], rtol=1e-3)
+
+
+def test_it_never_passes_its_end():
+    late = hydration(np.geomspace(1.0, 1e12, 50), 0.7, 14 * HOUR, 0.94)
+    assert np.all(np.diff(late) >= 0.0)
+    assert 0.699 < late[-1] <= 0.7
