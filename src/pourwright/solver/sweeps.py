@@ -144,10 +144,18 @@ def _substitute(n, factor, value, to, following):
 
 
 @inlined
-def _tally(n, loss, here, value, to):
-    total = 0.0
+def _tally(n, loss, here, value, to, sums, at):
     for k in range(n):
-        total += loss[here + k] * value[to + k]
+        sums[at + k] += loss[here + k] * value[to + k]
+
+
+@inlined
+def _summed(sums, low, high):
+    """Add up a stretch and clear it."""
+    total = 0.0
+    for k in range(low, high):
+        total += sums[k]
+        sums[k] = 0.0
     return total
 
 
@@ -219,8 +227,8 @@ def _forward_along_z(i, step, rows, shape, lines, scratch):
 def _backward(i, box, shape, lines, scratch, turned, turned_wide, start):
     """Substitute a plane from its last row on, copy it turned, and tally what bare faces let pass."""
     lows, highs, bare, _, _, loss = lines
-    factor, value, _ = scratch
-    wide, total = shape[1] + PAD, 0.0
+    factor, value, sums = scratch
+    wide = shape[1] + PAD
     begin, end, low, high = box
     for j in range(end - 1, begin - 1, -1):
         first = lows[i, j]
@@ -228,14 +236,15 @@ def _backward(i, box, shape, lines, scratch, turned, turned_wide, start):
         if j < end - 1:
             _substitute(n, factor, value, to, to + np.uint64(wide))
         if bare[i, j]:
-            total += _tally(n, loss, _place(i, j, first, shape[0], shape[1]), value, to)
+            here = _place(i, j, first, shape[0], shape[1])
+            _tally(n, loss, here, value, to, sums, np.uint64(first))
         if (j - begin) % TILE == 0:
             _turn(value, wide, j, min(j + TILE, end), low, high, turned, turned_wide, start)
-    return total
+    return _summed(sums, np.uint64(0), np.uint64(shape[1]))
 
 
 def scratch_yz(shape: tuple[int, int, int]) -> tuple[Array, ...]:
-    """Make what `sweep_yz` works in: a plane and its factors as it lies and turned, and a row.
+    """Make what `sweep_yz` works in: a plane and its factors as it lies and turned, two rows.
 
     Parameters
     ----------
@@ -248,11 +257,12 @@ def scratch_yz(shape: tuple[int, int, int]) -> tuple[Array, ...]:
     """
     _, ny, nz = shape
     flat, upright = ny * (nz + PAD), nz * (ny + PAD)
-    return tuple(np.zeros(size) for size in (flat, flat, upright, upright, max(ny, nz)))
+    row = max(ny, nz)
+    return tuple(np.zeros(size) for size in (flat, flat, upright, upright, row, row))
 
 
 def scratch_x(shape: tuple[int, int, int]) -> tuple[Array, ...]:
-    """Make what `sweep_x` works in: neighbouring rows of a plane and their factors, a row, and the misses.
+    """Make what `sweep_x` works in: neighbouring rows of a plane and their factors, a row, misses and sums.
 
     Parameters
     ----------
@@ -266,7 +276,8 @@ def scratch_x(shape: tuple[int, int, int]) -> tuple[Array, ...]:
     nx, _, nz = shape
     together = max(1, min(CHUNK // nz, SCRATCH // (nx * nz)))
     size = nx * (together * nz + PAD)
-    return np.zeros(size), np.zeros(size), np.zeros(nz), np.zeros(together * nz)
+    row = together * nz
+    return np.zeros(size), np.zeros(size), np.zeros(nz), np.zeros(row), np.zeros(row)
 
 
 @kernel
@@ -300,7 +311,7 @@ def sweep_yz(low, high, step, matter, rows, mean, power, gained, loss, delta, ta
     """
     _, ny, nz = rows.shape
     flat = scratch[0], scratch[1], scratch[4]
-    upright = scratch[2], scratch[3], scratch[4]
+    upright, sums = (scratch[2], scratch[3], scratch[4]), scratch[5]
     capacity, turned = matter.capacity, matter.capacity_turned
     along_y = rows.low, rows.high, rows.bare_y, capacity, matter.along_y, loss[1]
     along_z = (
@@ -311,10 +322,11 @@ def sweep_yz(low, high, step, matter, rows, mean, power, gained, loss, delta, ta
         j_low, j_high, k_low, k_high = rows.box[i, 0], rows.box[i, 1], rows.box[i, 2], rows.box[i, 3]
         _forward_along_y(i, step, matter, rows, (mean, power, gained), along_y, flat)
         box = j_low, j_high, k_low, k_high
-        passed = _backward(i, box, (ny, nz), along_y, flat, upright[1], ny + PAD, 0)
+        passed = _backward(i, box, (ny, nz), along_y, (flat[0], flat[1], sums), upright[1], ny + PAD, 0)
         _forward_along_z(i, step, rows, (nz, ny), along_z, upright)
         box = k_low, k_high, j_low, j_high
-        tally[i] = passed + _backward(i, box, (nz, ny), along_z, upright, delta, nz, i * ny * nz)
+        over = upright[0], upright[1], sums
+        tally[i] = passed + _backward(i, box, (nz, ny), along_z, over, delta, nz, i * ny * nz)
 
 
 @inlined
@@ -360,7 +372,7 @@ def _forward_along_x(i, span, step, rows, delta, lines, scratch):
 
 
 @inlined
-def _backward_along_x(i, span, steps, rows, gained, loss, scratch, fields, worst, tally):
+def _backward_along_x(i, span, steps, rows, gained, loss, scratch, fields, worst, sums):
     """Substitute neighbouring rows of a plane by those of the plane after, and finish them."""
     nx, ny, nz = rows.shape
     factor, value, change = scratch
@@ -370,12 +382,12 @@ def _backward_along_x(i, span, steps, rows, gained, loss, scratch, fields, worst
         n, at = np.uint64(rows.high[i, j] - first), (j - begin) * nz + first
         if n == 0:
             continue
-        here, to = _place(i, j, first, ny, nz), _place(0, i, at, 0, wide)
+        here, to, place = _place(i, j, first, ny, nz), _place(0, i, at, 0, wide), np.uint64(at)
         if i < nx - 1:
             _substitute(n, factor, value, to, to + np.uint64(wide))
         if rows.bare_x[i, j]:
-            tally[j] += _tally(n, loss, here, value, to)
-        reacts, place = rows.reacts[i, j], np.uint64(at)
+            _tally(n, loss, here, value, to, sums, place)
+        reacts = rows.reacts[i, j]
         _finish(n, here, steps, value, to, gained, reacts, fields, change, worst, place)
 
 
@@ -409,7 +421,7 @@ def sweep_x(low, high, steps, matter, rows, now, new, loss, gained, delta, talli
     """
     nx, _, nz = rows.shape
     tally, misses = tallies
-    worst = scratch[3]
+    worst, sums = scratch[3], scratch[4]
     together, wide = worst.size // nz, worst.size + PAD
     lines = matter.capacity, matter.along_x, loss[0]
     fields = (
@@ -421,15 +433,14 @@ def sweep_x(low, high, steps, matter, rows, now, new, loss, gained, delta, talli
         span = begin, min(begin + together, high), wide
         for k in range(np.uint64(worst.size)):
             worst[k] = 0.0
-        for j in range(begin, span[1]):
-            tally[j] = 0.0
         for i in range(nx):
             _forward_along_x(i, span, steps[0], rows, delta, lines, scratch[:3])
         for i in range(nx - 1, -1, -1):
-            _backward_along_x(i, span, steps, rows, gained, lines[2], scratch[:3], fields, worst, tally)
+            _backward_along_x(i, span, steps, rows, gained, lines[2], scratch[:3], fields, worst, sums)
         for j in range(begin, span[1]):
-            misses[j] = 0.0
-            for k in range(np.uint64((j - begin) * nz), np.uint64((j - begin + 1) * nz)):
+            first, end = np.uint64((j - begin) * nz), np.uint64((j - begin + 1) * nz)
+            tally[j], misses[j] = _summed(sums, first, end), 0.0
+            for k in range(first, end):
                 misses[j] = _larger(worst[k], misses[j])
 
 
