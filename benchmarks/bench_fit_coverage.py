@@ -79,12 +79,12 @@ def invent(prior: Prior, rng: np.random.Generator) -> Truth:
 
 def _poured(resin: Resin, mass: float, time: np.ndarray, air: np.ndarray, end: float) -> Trace:
     body = cup(mass, DENSITY, ROOM)
-    usual = curing.CURE_STEP, curing.HEAT_STEP, curing.LONGEST
-    curing.CURE_STEP, curing.HEAT_STEP, curing.LONGEST = (step / FINER for step in usual)
+    usual = curing.CURE_STEP, curing.HEAT_STEP, curing.PAUSE_SHARE
+    curing.CURE_STEP, curing.HEAT_STEP, curing.PAUSE_SHARE = (step / FINER for step in usual)
     try:
         return cure_body(resin, body, Air(time, air), ROOM, end)
     finally:
-        curing.CURE_STEP, curing.HEAT_STEP, curing.LONGEST = usual
+        curing.CURE_STEP, curing.HEAT_STEP, curing.PAUSE_SHARE = usual
 
 
 def bench(trials: int = TRIALS, seed: int = 0) -> None:

@@ -1,4 +1,4 @@
-"""What is done in the shop, one function each: describe a shape, start a job, check, plan, run its heat."""
+"""What is done in the shop, one function each: describe a shape, start a job, check, plan, heat, fit."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pourwright.app.checking import CheckReport as CheckReport, check_job as check_job
+    from pourwright.app.fitting import FitReport as FitReport, fit_resin as fit_resin
     from pourwright.app.heating import heat_job as heat_job
     from pourwright.app.planning import PlanDocuments as PlanDocuments, plan_job as plan_job
     from pourwright.app.shapes import ShapeReport as ShapeReport, describe_shape as describe_shape
@@ -19,11 +20,13 @@ if TYPE_CHECKING:
 
 _PUBLIC = {
     "CheckReport": "checking",
+    "FitReport": "fitting",
     "JobChoices": "starting",
     "PlanDocuments": "planning",
     "ShapeReport": "shapes",
     "check_job": "checking",
     "describe_shape": "shapes",
+    "fit_resin": "fitting",
     "heat_job": "heating",
     "job_choices": "starting",
     "new_job": "starting",

@@ -13,9 +13,15 @@ if TYPE_CHECKING:
         FactKind as FactKind,
         make_fact as make_fact,
     )
-    from pourwright.calibration.fitting import Question as Question, settle as settle
+    from pourwright.calibration.fitting import Fit as Fit, Question as Question, settle as settle
+    from pourwright.calibration.influence import (
+        contradictions as contradictions,
+        leave_one_out as leave_one_out,
+        unusual as unusual,
+    )
     from pourwright.calibration.logger import read_logger as read_logger
     from pourwright.calibration.logger_faults import in_kelvin as in_kelvin
+    from pourwright.calibration.mixed import Mix as Mix
     from pourwright.calibration.parameters import find_prior as find_prior
     from pourwright.calibration.record import Told as Told, record_text as record_text
 
@@ -23,17 +29,22 @@ _PUBLIC = {
     "Conditions": "evidence",
     "CupChoices": "cup_test",
     "FactKind": "evidence",
+    "Fit": "fitting",
+    "Mix": "mixed",
     "Question": "fitting",
     "Told": "record",
     "answer": "answers",
+    "contradictions": "influence",
     "find_prior": "parameters",
     "in_kelvin": "logger_faults",
+    "leave_one_out": "influence",
     "make_cup_test": "cup_test",
     "make_fact": "evidence",
     "questions": "answers",
     "read_logger": "logger",
     "record_text": "record",
     "settle": "fitting",
+    "unusual": "influence",
 }
 __all__ = sorted(_PUBLIC)  # noqa: PLE0605 - names are looked up on first use
 

@@ -16,6 +16,8 @@ from pourwright.pour.films import tabulated_film
 Array = NDArray[np.float64]
 RINGS, LAYERS, LINE = 5, 8, 12
 DELTAS: Array = DELTA_LOW + DELTA_STEP * np.arange(DELTA_COUNT, dtype=np.float64)
+TYPICAL = 1.8e6 / 10.0
+"""Heat capacity of resin over a film coefficient [s/m]."""
 INSULATED = 1e6
 """Resistance of a face that no heat crosses [m2 K/W]."""
 
@@ -52,6 +54,12 @@ class Body:
     tables: Array
     resistance: Array
     steady: bool = False
+
+    @property
+    def pause(self) -> float:
+        """How long the body roughly takes to follow the air [s]: no step is much longer."""
+        around = float(self.face[-1]) * self.height + 2.0 * float(self.area.sum())
+        return TYPICAL * float(self.area.sum()) * self.height / around
 
     def deep(self, height: float) -> Body:
         """Give the same body another depth [m]."""

@@ -30,7 +30,7 @@ Kernel = Callable[..., Any]
 
 
 class Shape(NamedTuple):
-    """Arrays of a body: rings' floor, sides and widths, faces' films and resistances, air over time."""
+    """Arrays of a body: rings' floor, sides and widths, faces' films and resistances, integral of the air."""
 
     area: Any
     face: Any
@@ -38,7 +38,7 @@ class Shape(NamedTuple):
     tables: Any
     resistance: Any
     air_time: Any
-    air: Any
+    air_sum: Any
 
 
 class Numbers(NamedTuple):
@@ -204,6 +204,15 @@ def _look(warmth: Any, cured: Any, shape: Any, probe: float, row: Any) -> None:
 look: Kernel = numba.njit(cache=True)(_look)
 
 
+def _air(shape: Any, begin: float, end: float) -> float:
+    """Mean temperature of the air between two times: a step must not pick single moments of it."""
+    sums = np.interp(np.array([begin, end]), shape.air_time, shape.air_sum)
+    return float((sums[1] - sums[0]) / (end - begin))
+
+
+air: Kernel = numba.njit(cache=True)(_air)
+
+
 def _over(row: Any, peak: float, numbers: Any) -> bool:
     """Whether a run has seen what it was started for."""
     cool = row[6] + (1.0 - numbers.stop_cooled) * (peak - row[6])
@@ -222,9 +231,10 @@ def _run(law: Any, shape: Any, numbers: Any) -> Any:
     clock, step, peak = 0.0, FIRST_STEP, numbers.start
     fastest = rate(numbers.start, numbers.start_cure, law) / (numbers.start_cure + SEED)
     swing = numbers.rise * fastest * SEED
+    around = air(shape, 0.0, FIRST_STEP)
     for count in range(MOST_STEPS):
         row = rows[count]
-        row[0], row[6] = clock, np.interp(clock, shape.air_time, shape.air)
+        row[0], row[6] = clock, around
         look(warmth, cured, shape, numbers.probe, row)
         peak = max(peak, row[3])
         if over(row, peak, numbers) or count == MOST_STEPS - 1:
@@ -232,7 +242,7 @@ def _run(law: Any, shape: Any, numbers: Any) -> Any:
         allowed = numbers.heat_step + HOT_SHARE * max(row[3] - row[6], 0.0)
         wanted = 1.0 / (fastest / numbers.cure_step + swing / allowed + 1.0 / numbers.longest)
         step = min(wanted, GROWTH * step, max(numbers.end - clock, 1e-3))
-        around = np.interp(clock + 0.5 * step, shape.air_time, shape.air)
+        around = air(shape, clock, clock + step)
         loss = losses(warmth, shape, numbers, around, skin)
         across(warmth, shape, numbers, loss, around, 0.5 * step)
         upwards(warmth, numbers, loss, around, 0.5 * step)

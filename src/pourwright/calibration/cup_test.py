@@ -15,12 +15,36 @@ from pourwright.calibration.logger import Reading
 from pourwright.calibration.parameters import Resin
 
 Array = NDArray[np.float64]
-BINS, COARSEST, MOST_AIR = 110, 20_000, 72
+BINS, COARSEST, MOST_AIR = 110, 5_000, 72
 START, AIR, OFFSET, DRIFT, DELAY = range(5)
 OWN = ("start", "air", "offset", "drift", "delay")
 """Unknowns of a cup test itself, in the deviations of `DEFAULTS`."""
 LEAST_NOISE = 0.1
 """Of one reading of a cheap logger [K]."""
+
+
+@dataclass(frozen=True, eq=False)
+class Stretches:
+    """Which readings are put together.
+
+    Parameters
+    ----------
+    time : array (m,)
+        Of the readings [s].
+    place : int array (m,)
+        Number of the stretch that each belongs to.
+    counts : array (n,)
+        Readings in each stretch, none empty.
+    """
+
+    time: Array
+    place: NDArray[np.int64]
+    counts: Array
+
+    def means(self, values: Array) -> Array:
+        """Mean of each stretch."""
+        found: Array = np.bincount(self.place, values, self.counts.size) / self.counts
+        return found
 
 
 @dataclass(frozen=True, eq=False)
@@ -43,6 +67,8 @@ class CupTest:
         Fresh mix, as far as it is known [K].
     deviations : array (5,)
         Of `OWN`: K, K, K, K over the run, s.
+    fine : Stretches
+        Readings behind the means.
     probe : float
         Height of the sensor as a share of the depth [-].
     delay : float
@@ -57,6 +83,7 @@ class CupTest:
     air: Air
     start: float
     deviations: Array
+    fine: Stretches
     probe: float = 0.5
     delay: float = 300.0
     own: tuple[str, ...] = OWN
@@ -85,7 +112,7 @@ class CupTest:
         trace, moved = self.trace(resin, own), own * self.deviations
         late = max(self.delay + moved[DELAY], 0.0)
         through = (self.time - self.time.mean()) / max(float(np.ptp(self.time)), 1.0)
-        read = np.interp(self.time + late, trace.time, trace.probe)
+        read = self.fine.means(np.interp(self.fine.time + late, trace.time, trace.probe))
         shown: Array = read + moved[OFFSET] + moved[DRIFT] * through
         return shown
 
@@ -229,7 +256,8 @@ def make_cup_test(label: str, reading: Reading, choices: CupChoices) -> CupTest:
     cropped = _cropped(reading, choices.until)
     time, cup_temperature, air_temperature = cropped
     noise = max(_noise(cup_temperature), LEAST_NOISE)
-    bins, means, counts = _stretches(time, cup_temperature)
+    fine = _stretches(time, cup_temperature)
+    bins, means = fine.means(time), fine.means(cup_temperature)
     air = _air(time, air_temperature, choices, cup_temperature)
     known = DEFAULTS["cup_air_column"] if air_temperature is not None else DEFAULTS["cup_air_told"]
     start_known = DEFAULTS["cup_start_read"] if choices.start is None else DEFAULTS["cup_start_told"]
@@ -243,7 +271,7 @@ def make_cup_test(label: str, reading: Reading, choices: CupChoices) -> CupTest:
         label,
         bins,
         means,
-        _deviations(bins, means, noise / np.sqrt(counts)),
+        _deviations(bins, means, noise / np.sqrt(fine.counts)),
         cup(
             choices.mass, choices.density, float(air.temperature.mean()),
             diameter=choices.diameter, wall=choices.wall,
@@ -251,6 +279,7 @@ def make_cup_test(label: str, reading: Reading, choices: CupChoices) -> CupTest:
         air,
         start,
         deviations,
+        fine,
         choices.probe,
         delay.value if choices.delay is None else choices.delay,
     )  # fmt: skip
@@ -289,18 +318,15 @@ def _noise(values: Array) -> float:
     return float(1.4826 * np.median(np.abs(bends)) / np.sqrt(1.5))
 
 
-def _stretches(time: Array, values: Array) -> tuple[Array, Array, Array]:
-    """Means over stretches of which each is as long as time and temperature together allow."""
+def _stretches(time: Array, values: Array) -> Stretches:
+    """Stretches of which each is as long as time and temperature together allow."""
     smooth = np.convolve(np.pad(values, 2, mode="edge"), np.full(5, 0.2), mode="valid")
     moved = np.r_[0.0, np.cumsum(np.abs(np.diff(smooth)))]
     path = time / max(float(time[-1]), 1.0) + moved / max(float(moved[-1]), 1e-9)
-    place = np.minimum((path / path[-1] * BINS).astype(int), BINS - 1)
-    counts = np.bincount(place, minlength=BINS)
-    filled = counts > 0
-    total = np.maximum(counts, 1)
-    middle = np.bincount(place, time, BINS) / total
-    mean = np.bincount(place, values, BINS) / total
-    return middle[filled], mean[filled], counts[filled].astype(float)
+    place = np.minimum((path / path[-1] * BINS).astype(np.int64), BINS - 1)
+    # numbered again without the empty ones
+    _, place, counts = np.unique(place, return_inverse=True, return_counts=True)
+    return Stretches(time, place.astype(np.int64), counts.astype(np.float64))
 
 
 def _air(time: Array, air: Array | None, choices: CupChoices, cup_temperature: Array) -> Air:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,7 +13,10 @@ from pourwright.calibration.body_kernel import Numbers, Shape, run
 from pourwright.calibration.parameters import Resin
 
 Array = NDArray[np.float64]
-CURE_STEP, HEAT_STEP, LONGEST = 0.06, 1.2, 2400.0
+CURE_STEP, HEAT_STEP, PAUSE_SHARE = 0.06, 1.2, 0.4
+LEAST_PAUSE, LONGEST = 240.0, 2400.0
+FOREVER = 1e8
+"""Longer than any test [s]."""
 PROBE, HOTTEST, MEAN, LEAST = 2, 3, 4, 5
 """What a run may be stopped by: cure of the probe, highest temperature, cure on average, least cure."""
 
@@ -31,6 +35,14 @@ class Air:
 
     time: Array
     temperature: Array
+
+    @cached_property
+    def integral(self) -> tuple[Array, Array]:
+        """Times [s] and the integral of the temperature up to them [K s], held on beyond both ends."""
+        time = np.r_[-FOREVER, self.time, FOREVER]
+        values = np.r_[self.temperature[0], self.temperature, self.temperature[-1]]
+        pieces = np.diff(time) * (values[1:] + values[:-1]) / 2
+        return time, np.r_[0.0, np.cumsum(pieces)]
 
     @classmethod
     def steady(cls, temperature: float) -> Air:
@@ -129,7 +141,7 @@ def cure_body(
     Trace
     """
     shape = Shape(
-        body.area, body.face, body.width, body.tables, body.resistance, air.time, air.temperature
+        body.area, body.face, body.width, body.tables, body.resistance, *air.integral
     )  # fmt: skip
     numbers = Numbers(
         body.layers,
@@ -146,7 +158,7 @@ def cure_body(
         stop_cooled,
         CURE_STEP,
         HEAT_STEP,
-        LONGEST,
+        LONGEST if body.steady else min(max(PAUSE_SHARE * body.pause, LEAST_PAUSE), LONGEST),
     )
     rows = run(resin.law.row, shape, numbers)
     return Trace(rows[:, 0], rows[:, 1], rows[:, 2], rows[:, 3], rows[:, 4], rows[:, 5])

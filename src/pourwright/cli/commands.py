@@ -175,6 +175,41 @@ def heat(context: click.Context, job: Path, *, variant: str | None, as_json: boo
 
 
 @pourwright.command()
+@click.argument("facts", type=click.Path(path_type=Path), metavar="FACTS")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="FOLDER",
+    help="Where the files go; else fit/ beside FACTS.",
+)
+@AS_JSON
+def fit(facts: Path, *, out: Path | None, as_json: bool) -> None:
+    """Fit a resin to its data sheet and its cup tests.
+
+    Simulates the very tests that FACTS states, and says what each fact contributed, what stays
+    uncertain, and which facts contradict each other. Writes a record for the shop's materials.
+
+    \b
+    Example:
+      pourwright fit resin/facts.toml
+    """
+    from pourwright import app
+    from pourwright.cli.fit_tables import fit_lines
+    from pourwright.cli.meter import meter
+    from pourwright.cli.tables import show
+
+    with meter() as progress:
+        made = app.fit_resin(facts, out=out, progress=progress)
+    if as_json:
+        _print_json(made.to_json())
+        return
+    show(fit_lines(made.to_json()))
+    click.echo("Files:")
+    for path in made.files:
+        click.echo(f"  {path}")
+
+
+@pourwright.command()
 @click.argument("file", type=click.Path(path_type=Path), metavar="FILE")
 @click.option("--unit", metavar="UNIT", help="Unit of the file's numbers; 3MF and GLB carry their own.")
 @AS_JSON

@@ -93,6 +93,9 @@ HeatCapacity = Annotated[
 Conductivity = Annotated[
     Quantity, PlainValidator(_reader(Dimension.CONDUCTIVITY)), _AS_TEXT, _schema(Dimension.CONDUCTIVITY)
 ]
+Viscosity = Annotated[
+    Quantity, PlainValidator(_reader(Dimension.VISCOSITY)), _AS_TEXT, _schema(Dimension.VISCOSITY)
+]
 _PER_MASS = (Dimension.MONEY_PER_MASS, Dimension.MONEY_PER_VOLUME)
 PricePerMass = Annotated[Quantity, PlainValidator(_reader(*_PER_MASS)), _AS_TEXT, _schema(*_PER_MASS)]
 PricePerPiece = Annotated[

@@ -1,0 +1,145 @@
+"""From the text of a facts file to checked facts."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from pourwright.foundation.quantities import Quantity
+from pourwright.jobs.errors import Finding, JobError, findings, located, not_toml
+from pourwright.jobs.facts import FACTS, Facts
+from pourwright.jobs.job import nearest_line, place_of
+from pourwright.jobs.keypaths import KeyPath
+from pourwright.jobs.lines import key_lines
+
+LARGEST = 1_000_000
+_BETWEEN: dict[str, tuple[float, float, str]] = {
+    "time": (60.0, 90 * 86400.0, "1 min to 90 days"),
+    "after": (60.0, 365 * 86400.0, "1 min to a year"),
+    "mixed": (0.0, 86400.0, "0 min to a day"),
+    "until": (600.0, 90 * 86400.0, "10 min to 90 days"),
+    "room": (263.15, 333.15, "-10 to 60 degC"),
+    "start": (263.15, 373.15, "-10 to 100 degC"),
+    "temperature": (273.15, 573.15, "0 to 300 degC"),
+    "limit": (303.15, 473.15, "30 to 200 degC"),
+    "mass": (0.001, 500.0, "1 g to 500 kg"),
+    "depth": (0.001, 1.0, "1 mm to 1 m"),
+    "thickness": (0.001, 0.5, "1 mm to 50 cm"),
+    "width": (0.005, 5.0, "5 mm to 5 m"),
+    "diameter": (0.01, 1.0, "1 cm to 1 m"),
+    "density": (800.0, 2500.0, "800 to 2500 kg/m3"),
+    "density_a": (800.0, 2500.0, "800 to 2500 kg/m3"),
+    "density_b": (700.0, 2500.0, "700 to 2500 kg/m3"),
+    "viscosity": (1e-3, 1e3, "1 mPa s to 1000 Pa s"),
+}
+"""What a key may hold, SI and in words: beyond it is a slip of the pen."""
+
+
+def load_facts(path: Path | str) -> Facts:
+    """Read and check a facts file.
+
+    Parameters
+    ----------
+    path : Path or str
+        The file.
+
+    Returns
+    -------
+    Facts
+        With the lines of its keys.
+
+    Raises
+    ------
+    JobError
+        With file and line of everything that is wrong.
+    """
+    file = Path(path)
+    try:
+        if file.is_dir():
+            raise JobError("is a folder", where=str(file), todo="give the facts file in it")
+        if file.stat().st_size > LARGEST:
+            raise JobError("is too large for a facts file", where=str(file), todo="give the TOML file")
+        text = file.read_text("utf8").removeprefix("\ufeff")
+    except FileNotFoundError:
+        raise JobError("no such facts file", where=str(file), todo="mend its name") from None
+    except UnicodeDecodeError:
+        raise JobError(
+            "is no UTF-8 text",
+            where=str(file),
+            todo="give the facts file; a logger's file goes into its [[cup]]",
+        ) from None
+    except OSError as error:
+        raise JobError(f"cannot be read: {error.strerror}", where=str(file)) from None
+    return read_facts(text, file)
+
+
+def read_facts(text: str, file: Path | str = "facts.toml") -> Facts:
+    """Check the text of a facts file.
+
+    Parameters
+    ----------
+    text : str
+        TOML.
+    file : Path or str
+        What messages call it; logger files are looked for beside it.
+
+    Returns
+    -------
+    Facts
+        With the lines of its keys.
+
+    Raises
+    ------
+    JobError
+        With file and line of everything that is wrong.
+    """
+    file = Path(file)
+    try:
+        raw = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise not_toml(file, str(error)) from None
+    except RecursionError:
+        raise JobError("lists or tables nested too deep", where=str(file), todo="mend the file") from None
+    lines = key_lines(text)
+    facts = _validated(raw, file, lines)
+    facts._path, facts._lines = file, lines  # noqa: SLF001 - facts are finished here and nowhere else
+    return facts
+
+
+def _validated(raw: dict[str, Any], file: Path, lines: Mapping[KeyPath, int]) -> Facts:
+    try:
+        facts = Facts.model_validate(raw)
+    except ValidationError as error:
+        raise _error(findings(error, Facts), file, lines) from None
+    if found := list(_out_of_bounds(facts)):
+        raise _error(iter(found), file, lines)
+    return facts
+
+
+def _error(found: Iterator[tuple[KeyPath, Finding]], file: Path, lines: Mapping[KeyPath, int]) -> JobError:
+    return JobError.of(
+        located(found, lambda path: place_of(file, lines, path), lambda path: nearest_line(lines, path) or 0)
+    )
+
+
+def _out_of_bounds(facts: Facts) -> Iterator[tuple[KeyPath, Finding]]:
+    for name in (*FACTS, "cup"):
+        for index, table in enumerate(getattr(facts, name)):
+            yield from _bounds_of(table, (name, index))
+    yield from _bounds_of(facts.mix, ("mix",))
+
+
+def _bounds_of(table: Any, path: KeyPath) -> Iterator[tuple[KeyPath, Finding]]:
+    for key, value in table:
+        if not isinstance(value, Quantity) or key not in _BETWEEN:
+            continue
+        low, high, words = _BETWEEN[key]
+        if not low * (1 - 1e-9) <= value.si <= high * (1 + 1e-9):
+            yield (
+                (*path, key),
+                (f"{value.text} is no likely {key.replace('_', ' ')}", words, "mend the value"),
+            )
