@@ -4,7 +4,6 @@ import json
 import os
 import signal
 import subprocess
-import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -13,6 +12,7 @@ import pytest
 
 from tests.cli.conftest import Said
 from tests.cli.fake_app import Answer, FakeApp
+from tests.cli.foreground import COMMAND
 
 Say = Callable[..., Said]
 PLACE = {"x_m": 0.0, "y_m": -0.0125, "z_m": 0.02}
@@ -124,7 +124,7 @@ until = "100 weeks"
 def test_ctrl_c_stops_a_long_run(tmp_path: Path) -> None:
     (tmp_path / "job.toml").write_text(JOB)
     running = subprocess.Popen(
-        [sys.executable, "-c", "from pourwright.cli import main; main()", "heat", "job.toml", "--json"],
+        [*COMMAND, "heat", "job.toml", "--json"],
         cwd=tmp_path,
         env=os.environ | {"NUMBA_NUM_THREADS": "1"},
         stdout=subprocess.PIPE,

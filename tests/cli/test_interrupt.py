@@ -3,10 +3,11 @@
 import os
 import signal
 import subprocess
-import sys
 from pathlib import Path
 
 import pytest
+
+from tests.cli.foreground import COMMAND
 
 JOB = """format = 1
 [shape]
@@ -26,7 +27,7 @@ def test_being_stopped_leaves_nothing_half_written(tmp_path: Path, stop: signal.
     last_week = '{"schema": "pourwright-plan/1.0", "made": "last week"}'
     (old / "plan.json").write_text(last_week)
     running = subprocess.Popen(
-        [sys.executable, "-c", "from pourwright.cli import main; main()", "plan", "job.toml", "--json"],
+        [*COMMAND, "plan", "job.toml", "--json"],
         cwd=tmp_path,
         env=os.environ | {"NUMBA_NUM_THREADS": "1"},
         stdout=subprocess.PIPE,
