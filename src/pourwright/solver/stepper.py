@@ -185,7 +185,11 @@ class Stepper:
 
     def note_crossings(self, time: float, step: float, limits: tuple[float, ...], crossed: Array) -> None:
         """Note which cells crossed which conversion during the step just computed."""
-        now, new, last = self.now.flat, self.next.flat, self.last_step
-        for number, limit in enumerate(limits):
-            times = crossed[number].reshape(-1)
-            note_crossings(time, step, last, limit, self.reacting.cells, now, new, times)
+        now, new, last, cells = self.now.flat, self.next.flat, self.last_step, self.reacting.cells
+        every = [(limit, crossed[number].reshape(-1)) for number, limit in enumerate(limits)]
+
+        def part(low: int, high: int) -> None:
+            for limit, times in every:
+                note_crossings(time, step, last, limit, cells[low:high], now, new, times)
+
+        self.crew.share(cells.size, part)
