@@ -20,7 +20,7 @@ from pourwright.solver import Control, Ending, State, run
 HOUR = 3600.0
 SEGMENT = 3 * HOUR
 WARMED, COOLED = 0.5, 0.1
-STILL_KELVIN, STILL_CURE = 0.01, 1e-4
+STILL_KELVIN, STILL_CURE, QUICKER = 0.01, 1e-4, 1.01
 
 
 class Why(StrEnum):
@@ -254,4 +254,6 @@ class _Watch:
     def _at_rest(self, before: State) -> bool:
         heat = np.abs(self.state.temperature - before.temperature)[self.poured].max()
         cure = np.abs(self.state.conversion - before.conversion)[self.poured].max()
-        return bool(heat < STILL_KELVIN and cure < STILL_CURE)
+        # a cure that feeds on itself is as still as this before it takes off, but quickens all the while
+        earlier, now = (state.reaction_rate[self.poured].max() for state in (before, self.state))
+        return bool(heat < STILL_KELVIN and cure < STILL_CURE and now <= QUICKER * earlier)
