@@ -68,7 +68,7 @@ def test_every_slice_is_the_slice_of_the_array(path):
 
 def test_axes_times_and_pours_are_told(path):
     with SnapshotFile(path) as file:
-        assert (file.about["title"], file.about["schema"]) == ("Box", "pourwright-heat/1.0")
+        assert (file.about["title"], file.about["schema"]) == ("Box", "pourwright-heat-file/1.0")
         assert json.dumps(file.about, sort_keys=True).startswith('{"invented": 1, ')
         assert file.edges_m["z"].size == SHAPE[2] + 1
         assert file.pour_start_h.tolist() == [0.0, 6.0]
@@ -120,7 +120,10 @@ def test_what_is_no_heat_file_is_refused_in_one_line(tmp_path, path):
 
 @pytest.mark.parametrize(
     ("schema", "said"),
-    [("pourwright-heat/2.0", "newer than this program"), ("other/1.0", "its schema is 'other")],
+    [
+        ("pourwright-heat-file/2.0", "newer than this program"),
+        ("pourwright-heat/1.0", "its schema is 'pourwright-heat/1.0'"),
+    ],
 )
 def test_another_schema_is_refused(path, schema, said):
     with h5py.File(path, "r+") as file:

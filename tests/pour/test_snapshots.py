@@ -9,6 +9,7 @@ from pourwright.pour.layout import lay_out
 from pourwright.pour.rehearse import Planned, rehearse
 from pourwright.pour.snapshots import Recorder
 from pourwright.pour.stages import add_pour, empty_mold
+from pourwright.solver import run
 from tests.pour.blocks import HOUR, ZERO_CELSIUS, block_site
 
 LEVELS = (0.025, 0.05)
@@ -88,6 +89,16 @@ def test_memory_is_bounded(layout):
     few = rehearse(layout, PLAN, recorder=Recorder(layout, most=24)).recording
     assert 12 <= len(few.snapshots) <= 25
     assert [shot.filled for shot in few.snapshots if shot.fixed] == [1, 1, 2, 2, 2]
+
+
+def test_no_moment_is_kept_twice(layout):
+    recorder = Recorder(layout, stride=0.0)  # keeps every step, the hottest among them
+    stage = add_pour(empty_mold(layout, 0.0), LEVELS[0])
+    recorder.pour(stage)
+    end = run(stage.problem, stage.state, 20 * HOUR, observer=recorder)
+    cell = tuple(int(places[0]) for places in np.nonzero(stage.poured))
+    shots = recorder.recording(stage.at(end.state), 0, cell).snapshots
+    assert len({(shot.time, shot.filled) for shot in shots}) == len(shots) == end.steps + 1
 
 
 def test_a_cut_shows_the_field_and_nothing_above_the_level(layout):

@@ -23,7 +23,7 @@ from numpy.typing import NDArray
 
 from pourwright.foundation.errors import UserError
 
-SCHEMA = "pourwright-heat/1.0"
+SCHEMA = "pourwright-heat-file/1.0"
 Floats = NDArray[np.floating[Any]]
 Quantity = Literal["temperature_degC", "cured"]
 Axis = Literal["x", "y", "z"]

@@ -170,7 +170,8 @@ class Recorder:
         self._close()
         hot = self.hot[hottest_pour]
         moment = hot.sample.kept(hottest_pour + 1, fixed=True)
-        shots = sorted([*self.kept, moment], key=lambda shot: (shot.time, shot.filled))
+        # the hottest moment may be one that was kept anyway
+        shots = {(shot.time, shot.filled): shot for shot in (*self.kept, moment)}
         cure = np.where(stage.poured, stage.state.conversion, np.nan)
         last = cut_planes(self.layout, cure, softest, stage.state.time, len(self.samplers))
         return Recording(
@@ -178,7 +179,7 @@ class Recorder:
             tuple(self.samplers),
             stage.levels,
             stage.starts,
-            tuple(shots),
+            tuple(shots[when] for when in sorted(shots)),
             fuller(self.layout, hot.planes),
             fuller(self.layout, last),
         )
