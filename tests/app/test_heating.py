@@ -167,6 +167,16 @@ def test_a_law_that_never_starts_is_told(job):
     assert begun["ending"]["least_cured"] > 0.002
 
 
+def test_a_slow_beginning_is_not_taken_for_the_end(job):
+    # c' = k c (1 - c), k = 1e-4 1/s: from a millionth to a half in ln(1e6) / k, which is 38 h
+    law = '[pin.kinetics]\na1 = "0 1/s"\na2 = "1e-4 1/s"\ne2 = "0 kJ/mol"\nm = 1\nn = 1\nstart = 0.000001\n'
+    answer = ran(job, BLOCK + COARSE + law + '[[pin.probe]]\nz = "20 mm"\n')
+    assert answer["ending"]["least_cured"] > 0.9
+    (probe,) = answer["probes"]
+    half = next(t for t, c in zip(probe["time_h"], probe["conversion"], strict=True) if c >= 0.5)
+    assert half == pytest.approx(38.4, abs=1.0)
+
+
 @pytest.mark.parametrize(
     ("pin", "place", "what", "allowed"),
     [
@@ -246,8 +256,13 @@ def test_a_plan_is_never_made_from_pinned_values(job):
 def test_a_plan_that_would_fill_the_memory_is_refused(job, monkeypatch):
     job.write_text(BLOCK, "utf8")
     monkeypatch.setattr("pourwright.app.memory.free_memory", lambda: 2.5e8)
-    with pytest.raises(UserError, match=r"job\.toml:5 shape: a grid of .* cells asks for .* of memory"):
+    with pytest.raises(
+        UserError, match=r"job\.toml:5 shape: a grid of .* cells asks for .* of memory"
+    ) as caught:
         plan_job(job, now=NOW)
+    # the thin layers of a pour, and of rubber and wood below it, are counted too
+    told = int(str(caught.value).partition("a grid of ")[2].partition(" cells")[0])
+    assert told > 1.2 * count_cells(pin_site(job), 0.008, 0.008)
 
 
 def test_a_shop_below_freezing_is_run_with_a_warning(job):

@@ -17,6 +17,7 @@ from pourwright.foundation.notation import UnitSystem
 from pourwright.jobs.bounds import FIRST_YEAR, LAST_YEAR
 from pourwright.materials.batches import Batch, time_to_pour
 from pourwright.planner.decide import Request
+from pourwright.planner.grids import layers_of
 from pourwright.planner.hours import WorkingHours
 from pourwright.planner.levels import METRIC_STEP, US_STEP
 
@@ -309,8 +310,10 @@ def request(setup: Setup, beginning: Beginning, spacing: float) -> Request:
         rubber if limits.rubber_peak is None else limits.rubber_peak.si,
     )
     stands = site(setup, beginning.first)
+    # how many pours there will be is not known yet: thin layers are counted as for one
+    layers = layers_of((stands.block.height,), stands.block)
     refuse_without_room(
-        stands, spacing, spacing, where=setup.job.where("shape"),
+        stands, spacing, spacing, layers, where=setup.job.where("shape"),
         todo="plan without --fine, close other programs, or plan the piece in parts",
     )  # fmt: skip
     return Request(
