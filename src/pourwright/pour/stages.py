@@ -58,11 +58,6 @@ class Stage:
         cells[:, :, layers] = self.layout.inside[:, :, layers]
         return cells
 
-    @property
-    def top(self) -> tuple[slice, slice, int]:
-        """Index of the layer of cells just under the last pour's surface."""
-        return slice(None), slice(None), self.layout.layers(0.0, self.level).stop - 1
-
     def at(self, state: State) -> Stage:
         """Return the same filling at another moment."""
         return replace(self, state=state)

@@ -250,8 +250,6 @@ def note_peaks(low, high, time, step, last_step, rows, now, new, lift, peak, pea
         Start of the step, its length and that of the last [s].
     rows : Rows
         Where there is matter.
-    rows : Rows
-        Where there is matter.
     now, new : Field
         Flat, before and after the step.
     lift : array (cells,)

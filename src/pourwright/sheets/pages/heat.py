@@ -119,6 +119,6 @@ def _run_note(plan: PlanDocument, words: Wording) -> str:
     cells = f"{heat.cells:,} cells of {words.length(heat.spacing_m)}"
     error = words.small_difference(heat.grid_error_K)
     return (
-        f"Computed in {heat.steps} steps on {cells}. Because of the cells' size the hottest place may be off by "
-        f"{error}, and gel, bond and demold by {words.share(heat.time_grid_error)} of their time."
+        f"Computed in {heat.steps} steps on {cells}. Because of the cells' size the hottest place may be "
+        f"off by {error}, and gel, bond and demold by {words.share(heat.time_grid_error)} of their time."
     )
