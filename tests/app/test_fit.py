@@ -5,6 +5,7 @@ from math import isnan
 from xml.etree import ElementTree as ET
 
 import pytest
+from pypdf import PdfReader
 
 from pourwright import app
 from pourwright.foundation.errors import UserError
@@ -64,7 +65,7 @@ def tested(tmp_path_factory):
 
 
 def test_the_record_goes_into_the_shop(sheet, tmp_path):
-    record, document = sheet.files
+    record, document, _ = sheet.files
     (tmp_path / "materials").mkdir()
     (tmp_path / "materials" / "resin.toml").write_bytes(record.read_bytes())
     resin = load_materials(tmp_path).resin["river-resin"]
@@ -86,6 +87,16 @@ def test_the_same_facts_give_the_same_files(sheet, tmp_path):
         assert first.read_bytes() == second.read_bytes()
 
 
+def test_the_recipe_is_one_page_and_says_how_much(sheet):
+    reader = PdfReader(sheet.files[2])
+    assert len(reader.pages) == 1
+    text = " ".join(reader.pages[0].extract_text().split())
+    cup = sheet.to_json()["next_cup"]
+    assert f"{1000 * cup['mass_kg']:.0f} g" in text
+    assert cup["part_a_kg"] + cup["part_b_kg"] == pytest.approx(1.2 * cup["mass_kg"], rel=1e-3)
+    assert cup["peak_degC_p90"] <= 70.0 or cup["mass_kg"] == 0.02
+
+
 def test_a_cup_test_is_drawn_with_its_band(tested):
     cup = tested.to_json()["cups"][0]
     assert len(cup["time_h"]) == len(cup["measured_degC"]) == len(cup["fitted_degC_p90"])
@@ -93,7 +104,7 @@ def test_a_cup_test_is_drawn_with_its_band(tested):
     near = [abs(a - b) for a, b in zip(cup["measured_degC"], cup["fitted_degC"], strict=True)]
     # the logger's noise is 0.25 K a reading
     assert sorted(near)[len(near) // 2] < 0.5
-    picture = tested.files[2].read_text("utf8")
+    picture = tested.files[3].read_text("utf8")
     assert ET.fromstring(picture).tag.endswith("svg")
     assert "invented data" in picture
 

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from pourwright import __version__
 from pourwright.app.fit_evidence import Asked
-from pourwright.calibration import Fit
+from pourwright.calibration import Fit, next_cup
 from pourwright.calibration.answers import Answer, Question as AskedOf, answer
 from pourwright.calibration.cup_test import CupTest
 from pourwright.calibration.evidence import Evidence, Fact, Measure
@@ -28,6 +28,8 @@ from pourwright.jobs import fit as doc
 
 Array = NDArray[np.float64]
 HOUR = 3600.0
+SPARE = 1.2
+"""More is mixed than goes into the cup."""
 SILENT_ABOVE, NARROW_BELOW, TOGETHER_ABOVE = 0.85, 0.5, 0.9
 """Shares of the family's band that count as untouched and as narrowed; correlation of twins."""
 _UNITS: Mapping[Measure, doc.Unit] = {Measure.TIME: "h", Measure.TEMPERATURE: "degC", Measure.LENGTH: "m"}
@@ -93,6 +95,7 @@ def fit_document(
             [float(f"{value:.6g}") for value in row[: len(NAMES)]] for row in found.covariance[: len(NAMES)]
         ],
         cups=[_cup(asked, found, i) for i, each in enumerate(evidence) if isinstance(each, CupTest)],
+        next_cup=_next_cup(asked, found),
         notes=[*(warning if denied else []), *asked.notes],
     )
 
@@ -199,6 +202,22 @@ def _parameter(found: Fit, i: int) -> doc.FitParameter:
     )
 
 
+def _next_cup(asked: Asked, found: Fit) -> doc.FitNextCup:
+    chosen = next_cup(found)
+    parts = asked.mix.parts() or (asked.base.parts_a.value, asked.base.parts_b.value)
+    mixed = SPARE * chosen.mass
+    peak = _told(Measure.TEMPERATURE, chosen.peak)
+    return doc.FitNextCup(
+        mass_kg=chosen.mass,
+        part_a_kg=round(mixed * parts[0] / sum(parts), 4),
+        part_b_kg=round(mixed * parts[1] / sum(parts), 4),
+        logged_h=chosen.logged / HOUR,
+        peak_degC=peak.value,
+        peak_degC_p10=peak.value_p10 or peak.value,
+        peak_degC_p90=peak.value_p90 or peak.value,
+    )
+
+
 def _cup(asked: Asked, found: Fit, index: int) -> doc.FitCup:
     # the fit's own evidence: a curve that is missed is trusted less there
     test = found.question.evidence[index]
@@ -208,7 +227,8 @@ def _cup(asked: Asked, found: Fit, index: int) -> doc.FitCup:
     fitted = test.simulated(found.resin, found.deviates[place])
     first = sum(block.size for block in found.blocks[:index])
     slopes = found.slopes[first : first + fitted.size] * test.noise[:, None]
-    spread = np.sqrt(np.einsum("ij,jk,ik->i", slopes, found.covariance, slopes))
+    # of a stretch of readings: how sure the curve is, and how well the logger reads
+    spread = np.sqrt(np.einsum("ij,jk,ik->i", slopes, found.covariance, slopes) + test.noise**2)
     reading = asked.readings[test.label]
     return doc.FitCup(
         label=test.label,

@@ -24,6 +24,7 @@ from pourwright.foundation.progress import SILENT, Progress
 from pourwright.jobs.facts_loading import load_facts
 from pourwright.jobs.fit import FitDocument
 from pourwright.sheets.cup_drawing import draw_cup
+from pourwright.sheets.cup_recipe import recipe_pdf
 
 COMPARED = ("depth", "demold")
 """Answers that are told again without each fact."""
@@ -95,6 +96,7 @@ def _write(stage: Path, asked: Asked, found: Fit, document: FitDocument) -> Iter
     files: dict[str, bytes] = {
         "resin.toml": record_text(found, _told(asked)).encode(),
         "fit.json": canonical_json(document.to_json()),
+        "cup-test.pdf": recipe_pdf(document),
     }
     for number, cup in enumerate(document.cups, 1):
         files[f"cup-{number}.svg"] = draw_cup(document, cup).encode()

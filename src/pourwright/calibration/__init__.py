@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pourwright.calibration.answers import answer as answer, questions as questions
+    from pourwright.calibration.cup_choice import NextCup as NextCup, next_cup as next_cup
     from pourwright.calibration.cup_test import CupChoices as CupChoices, make_cup_test as make_cup_test
     from pourwright.calibration.evidence import (
         Conditions as Conditions,
@@ -31,6 +32,7 @@ _PUBLIC = {
     "FactKind": "evidence",
     "Fit": "fitting",
     "Mix": "mixed",
+    "NextCup": "cup_choice",
     "Question": "fitting",
     "Told": "record",
     "answer": "answers",
@@ -40,6 +42,7 @@ _PUBLIC = {
     "leave_one_out": "influence",
     "make_cup_test": "cup_test",
     "make_fact": "evidence",
+    "next_cup": "cup_choice",
     "questions": "answers",
     "read_logger": "logger",
     "record_text": "record",

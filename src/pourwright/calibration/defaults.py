@@ -84,6 +84,10 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
         "cup_clock": Sourced(
             30.0, "s", 5.0, 60.0, Kind.PRACTICE, _PRACTICE, "lag of the sensor, and how often it is read",
         ),
+        "cup_hottest": Sourced(
+            343.15, "K", 333.15, 353.15, Kind.PRACTICE, _PRACTICE,
+            "a cup for a test: hotter ones fume, and tell of heat rather than of cure",
+        ),
         "pot_conversion": Sourced(
             0.15, "", 0.08, 0.25, Kind.MEMORY, _MEMORY,
             "share cured, on average, when a pail is too thick or too hot to pour",

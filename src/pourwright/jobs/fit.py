@@ -77,6 +77,18 @@ class FitCup(Part):
     air_degC: list[float]
 
 
+class FitNextCup(Part):
+    """The cup to pour for a test."""
+
+    mass_kg: float
+    part_a_kg: float
+    part_b_kg: float
+    logged_h: float
+    peak_degC: float
+    peak_degC_p10: float
+    peak_degC_p90: float
+
+
 class FitDocument(Part):
     """The whole answer of a fit."""
 
@@ -100,6 +112,7 @@ class FitDocument(Part):
     parameters: list[FitParameter]
     covariance: list[list[float]]
     cups: list[FitCup]
+    next_cup: FitNextCup
     notes: list[str]
 
     def to_json(self) -> dict[str, Any]:
