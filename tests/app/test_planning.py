@@ -111,7 +111,7 @@ def test_a_plan_replaces_an_older_plan(small, tmp_path):
 
 
 def test_where_no_plan_keeps_the_limits_the_nearest_change_is_named(small):
-    hot = SMALL.replace("epoxy-slow-deep", "epoxy-medium").replace(
+    hot = SMALL.replace("epoxy-slow-deep", "epoxy-fast").replace(
         '["80 mm", "60 mm", "50 mm"]', '["0.3 m", "0.3 m", "0.1 m"]'
     )
     small.write_text(hot.replace("22 degC", "28 degC"), "utf8")

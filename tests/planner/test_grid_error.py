@@ -11,7 +11,7 @@ import pytest
 from pourwright.foundation.sources import Kind, load_sources
 from pourwright.planner.decide import Decision
 from pourwright.planner.grid_error import grid_error, grid_errors, sourced_grid_errors
-from pourwright.planner.grids import layers_of
+from pourwright.planner.grids import layers_of, search_parts
 from pourwright.pour.site import Block
 
 MEASURED = Path(__file__).with_name("coarse_runs.csv")
@@ -87,6 +87,16 @@ def test_layers_of_a_shallow_and_of_a_deep_pour():
     assert given.isdisjoint(inner)
     depths = [b - a for a, b in pairwise(sorted({*given, *inner}))]
     assert depths == pytest.approx([0.005] * 3 + [0.003] * 6 + [0.002] * 12 + [0.010] * 12)
+
+
+@pytest.mark.parametrize("count", [1, 2, 5, 12, 40])
+def test_a_search_has_layers_enough_over_the_whole_piece(count):
+    levels = tuple(0.03 * (n + 1) for n in range(count))
+    parts = search_parts(levels)
+    assert count * parts >= 24 > count * (parts - 1)
+    block = Block((0.2, 0.2), base=0.018, board=0.015, height=levels[-1])
+    inside = [z for z in layers_of(levels, block, parts) if z > 0.0]
+    assert len(inside) == count * (parts - 1)
 
 
 def test_no_layer_of_a_pour_is_thinner_than_a_millimetre():

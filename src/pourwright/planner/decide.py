@@ -9,7 +9,7 @@ from datetime import timedelta
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.planner.bench import CoarseBench, Correction
 from pourwright.planner.grid_error import grid_error
-from pourwright.planner.grids import layers_of
+from pourwright.planner.grids import layers_of, search_parts
 from pourwright.planner.hours import WorkingHours
 from pourwright.planner.levels import candidate_levels, compulsory_levels
 from pourwright.planner.model import Choice, Failure, NoPlanError, Starts, Trial, Wish
@@ -178,20 +178,20 @@ def working_starts(climate: Climate, hours: WorkingHours) -> Starts:
 def _bench(request: Request) -> CoarseBench:
     site, climate = request.site, request.site.climate
     levels = candidate_levels(site.beds, request.level_step)
+    layers = layers_of(levels, site.block, search_parts(levels))
     return CoarseBench(
-        lay_out(site, _coarse_spacing(site), levels),
+        lay_out(site, _coarse_spacing(site, len(levels) + len(layers)), levels, layers=layers),
         request.peak_limit,
         lambda ready: climate.seconds(request.hours.next_open(climate.moment(ready))),
         AT_FIRST,
     )
 
 
-def _coarse_spacing(site: Site) -> float:
-    """Twelve cells across the thinnest side, but no more cells than a search can afford."""
-    board = 2 * site.block.board
-    width, depth, height = (side + board for side in (*site.block.inside, site.block.height))
-    affordable = float(width * depth * height / CELLS) ** (1 / 3)
-    return float(min(COARSEST, max(FINEST, affordable, min(width, depth, height) / CELLS_ACROSS)))
+def _coarse_spacing(site: Site, layers: int) -> float:
+    """Twelve cells across the narrower side, but no more cells than a search can afford."""
+    width, depth = (side + 2 * site.block.board for side in site.block.inside)
+    affordable = float(width * depth * layers / CELLS) ** 0.5
+    return float(min(COARSEST, max(FINEST, affordable, min(width, depth) / CELLS_ACROSS)))
 
 
 def _wish(request: Request) -> Wish:

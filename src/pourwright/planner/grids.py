@@ -8,15 +8,39 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from math import ceil
 
 from pourwright.pour.site import Block
 
 POUR, RUBBER, BOARD = 12, 6, 3
 """Least number of layers of a pour, of the rubber below the cavity, of the box's floor."""
+WHOLE = 24
+"""Least number of layers of a whole piece in a search, which does not know the pours yet."""
 THINNEST = 0.001
 
 
-def layers_of(levels: Sequence[float], block: Block) -> tuple[float, ...]:
+def search_parts(levels: Sequence[float]) -> int:
+    """Count the layers between two levels of a search.
+
+    Parameters
+    ----------
+    levels : sequence of float
+        All levels a pour may end at, ascending [m].
+
+    Returns
+    -------
+    int
+        So many that the piece has enough; 1 where the levels themselves lie close.
+
+    Examples
+    --------
+    >>> search_parts([0.009]), search_parts([0.0125, 0.025, 0.0375]), search_parts([0.025] * 30)
+    (24, 8, 1)
+    """
+    return max(1, ceil(WHOLE / len(levels)))
+
+
+def layers_of(levels: Sequence[float], block: Block, parts: int = POUR) -> tuple[float, ...]:
     """List heights that cut each pour, and what it stands on, into layers thin enough.
 
     Parameters
@@ -25,6 +49,8 @@ def layers_of(levels: Sequence[float], block: Block) -> tuple[float, ...]:
         Levels of the pours, ascending [m].
     block : Block
         Rubber and box.
+    parts : int
+        Least number of layers between two levels.
 
     Returns
     -------
@@ -40,7 +66,7 @@ def layers_of(levels: Sequence[float], block: Block) -> tuple[float, ...]:
     """
     floor = -block.base - block.board
     below = [*_cut(floor, -block.base, BOARD), *_cut(-block.base, 0.0, RUBBER)]
-    return (*below, *(z for pair in pairwise([0.0, *levels]) for z in _cut(*pair, POUR)))
+    return (*below, *(z for pair in pairwise([0.0, *levels]) for z in _cut(*pair, parts)))
 
 
 def _cut(lower: float, upper: float, parts: int) -> Iterator[float]:
