@@ -58,12 +58,15 @@ def _in_one(rate, row, path, cure, step, ahead, last, allowed):
 
     Returns the conversion gained and its mean over the step, both NaN where that is not enough.
     """
+    # gained by the middle is guessed from the last rate; where the guess is good the error is of third order
     middle = _along(rate, row, path, cure, 0.5 * step, 0.5 * step * last)
     if not abs(middle - last) * step < allowed:
+        # better guess: the line through both rates, a quarter of a step before the middle
         first, slope = middle, (middle - last) / ahead
         middle = _along(rate, row, path, cure, 0.5 * step, 0.5 * step * (first - 0.25 * step * slope))
         if not (abs(middle - first) * step < allowed and abs(middle - last) * step < 10.0 * allowed):
             return np.nan, np.nan
+    # mean of the parabola that the rate's line makes; the conduction is driven by it
     more = step * middle
     return more, 0.5 * more - step * step * (middle - last) / (12.0 * ahead)
 
@@ -78,6 +81,7 @@ def _in_parts(rate, row, path, cure, step, allowed):
     """
     elapsed, gained, area = 0.0, 0.0, 0.0
     k1 = _along(rate, row, path, cure, 0.0, 0.0)
+    # at first no more than a twentieth may cure: the error is not known yet
     part = min(step, 0.05 / max(abs(k1), 1e-300))
     for _ in range(MOST_PARTS):
         part = min(part, step - elapsed)
@@ -92,10 +96,12 @@ def _in_parts(rate, row, path, cure, step, allowed):
             elapsed += part
             area += part * (gained + 0.5 * more) + part * part * (k1 - k4) / 12.0
             gained += more
+            # the last stage is the first of the next part, at no cost
             k1 = k4
             if _is_over(path, cure, elapsed, gained, step):
                 break
         part *= min(4.0, max(0.2, 0.9 * (allowed / max(miss, 1e-300)) ** (1.0 / 3.0)))
+    # what is cured through stays so to the end of the step: the mean counts that rest too
     gained = min(gained, max(1.0 - cure, 0.0))
     return gained, (area + gained * (step - elapsed)) / step
 
@@ -147,6 +153,7 @@ def react(rate, low, high, step, last_step, allowed, cap, reacting, adiabatic, n
     gained : array (cells,)
         Becomes the temperature gained by reaction [K].
     """
+    # mean rates stand in the middles of their steps; so far apart those lie
     ahead = 0.5 * (step + last_step)
     for n in range(low, high):
         c = reacting.cells[n]
@@ -159,8 +166,10 @@ def react(rate, low, high, step, last_step, allowed, cap, reacting, adiabatic, n
         )
         drift = now.diffusive_rate[c] + 0.5 * last_step * trend
         path = Path(now.temperature[c], lift, drift, 0.5 * trend, cap)
+        # in conversion; where little heat is bound the cure itself must still be right
         margin = min(allowed / abs(lift), 1e-3)
         more, mean = _in_one(rate, row, path, cure, step, ahead, last, margin)
+        # no number, or beyond one: the short way does not do
         if not cure + more <= 1.0:
             more, mean = _in_parts(rate, row, path, cure, step, 0.2 * margin)
         new.conversion[c] = cure + more
@@ -194,6 +203,7 @@ def first_rates(rate, low, high, reacting, now):
 def _time_to(need, rate, last_rate, step, last_step):
     """Time into a step at which a quantity has grown by `need`, by its mean rates now and before."""
     trend = 2.0 * (rate - last_rate) / (step + last_step)
+    # rate at the step's start; below, the form of the root in which nothing cancels for a small trend
     first = rate - 0.5 * trend * step
     inside = first * first + 2.0 * trend * need
     if first < 0.0 or inside < 0.0:

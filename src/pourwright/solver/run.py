@@ -120,7 +120,7 @@ class _Run:
             self.natural = self._first_step()
 
     def _first_step(self) -> float:
-        """Choose a step in which no cell can change by more than a fraction of the tolerance."""
+        """Choose a step, a minute at most, in which conduction changes no cell by half the tolerance."""
         if self.control.first_step > 0.0:
             return min(self.control.first_step, self.control.max_step)
         now = self.stepper.now
@@ -133,6 +133,7 @@ class _Run:
         step = max(min(self.natural, self.control.max_step), self.control.min_step)
         if step >= remaining * (1.0 - 1e-9):
             return remaining
+        # two even steps, not a long one and a sliver: the trend of the rates needs steps of like length
         return min(step, 0.5 * remaining)
 
     def advance(self, mark: float) -> None:
@@ -141,6 +142,7 @@ class _Run:
         step = self._proposed(remaining)
         while True:
             trial = self.stepper.attempt(self.time, step, self.control.tolerance)
+            # the factor aims below the tolerance; a little above it is not worth a new trial
             if trial.miss <= 1.2 * self.control.tolerance or step <= self.control.min_step:
                 break
             self.rejected += 1
@@ -150,6 +152,7 @@ class _Run:
             self.hottest = np.inf
             return
         self._keep(step, trial)
+        # set, not summed: round-off must not leave a sliver of a step before the mark
         self.time = mark if step == remaining else self.time + step
 
     def _factor(self, miss: float, least: float, most: float) -> float:
@@ -174,6 +177,7 @@ class _Run:
     @property
     def runaway(self) -> bool:
         """Whether the hottest cell is past the cap, or no longer a number."""
+        # written so that what is no number counts as past the cap
         return not self.hottest < self.control.cap
 
     def outcome(self) -> Outcome:

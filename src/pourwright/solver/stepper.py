@@ -157,16 +157,20 @@ class Stepper:
         self.foresee(step)
         if self.reacting.cells.size:
             self.react(step, allowed)
+        # after the reaction: bare faces see the mean that it has moved
         entering = self.feed(time, step, known=True)
         self.sweep_yz(step)
         self.sweep_x(step)
         tallied = float(self._tally_x.sum() + self._tally_yz.sum())
+        # implicit half: bare faces let pass less by half the increments, summed from the very same numbers
         entered = step * entering - 0.5 * step * tallied
         miss = MISS_WEIGHT * step * float(self._misses.max())
+        # sweeps spread what is no number over their lines, up to the faces that are summed here
         return Trial(miss if np.isfinite(entered) else np.nan, entered)
 
     def accept(self, step: float) -> None:
         """Keep the step just computed."""
+        # swapped, not copied: a trial that is thrown away has touched nothing that counts
         self.now, self.next = self.next, self.now
         self.last_step = step
 

@@ -88,6 +88,7 @@ def _explicit_row(i, j, n, first, shape, along, values, row, to):
     """Set a row to the power [W] that enters each cell with temperatures held."""
     nx, ny, nz = shape
     here = _place(i, j, first, ny, nz)
+    # beyond the rim a cell faces itself: the conductance there is nil, and so no branch is needed
     ways = _place(max(i - 1, 0), j, first, ny, nz), _place(min(i + 1, nx - 1), j, first, ny, nz)
     _flow_across(n, along[0], here, here + np.uint64(ny * nz), values, here, ways, row, to, True)
     ways = _place(i, max(j - 1, 0), first, ny, nz), _place(i, min(j + 1, ny - 1), first, ny, nz)
@@ -127,6 +128,7 @@ def _weigh(n, half, capacity, here, bare, loss, weight):
 @inlined
 def _eliminate(n, half, scale, along, before, after, weight, factor, value, to, last):
     """Forward elimination of a row against the last; scaled, value is the right side; weight is spent."""
+    # three short loops rather than one: each has few arrays, and so is vectorised
     for k in range(n):
         low = half * along[before + k]
         weight[k] = 1.0 / (weight[k] + low + half * along[after + k] - low * factor[last + k])
@@ -216,6 +218,7 @@ def _forward_along_z(i, step, rows, shape, lines, scratch):
         if n == 0:
             continue
         here, to = _place(i, k, first, nz, ny), _place(0, k, first, 0, wide)
+        # delta form: what the sweep before found, times capacity, is the right side here
         _weigh(n, 0.5 * step, capacity, here, bare[i, k], loss, weight)
         _multiply(n, capacity, value, to, here, value, to)
         before, last = _place(i, k, first, nz + 1, ny), _place(0, max(k - 1, 0), first, 0, wide)
@@ -238,6 +241,7 @@ def _backward(i, box, shape, lines, scratch, turned, turned_wide, start):
         if bare[i, j]:
             here = _place(i, j, first, shape[0], shape[1])
             _tally(n, loss, here, value, to, sums, np.uint64(first))
+        # rows from j on are done, and still in the cache: turn them before they leave it
         if (j - begin) % TILE == 0:
             _turn(value, wide, j, min(j + TILE, end), low, high, turned, turned_wide, start)
     return _summed(sums, np.uint64(0), np.uint64(shape[1]))
@@ -337,6 +341,7 @@ def _finish(n, here, steps, value, to, gained, reacts, fields, change, worst, at
     share = 1.0 / ahead
     for k in range(n):
         heats[1][here + k] = heats[0][here + k] + value[to + k]
+    # what the reaction gained is no part of the diffusive rate, or its leaps would be forecast too
     if reacts:
         for k in range(n):
             change[k] = value[to + k] - gained[here + k]
@@ -366,6 +371,7 @@ def _forward_along_x(i, span, step, rows, delta, lines, scratch):
             continue
         here, to = _place(i, j, first, ny, nz), _place(0, i, at, 0, wide)
         _weigh(n, 0.5 * step, capacity, here, rows.bare_x[i, j], loss, weight)
+        # the same once more: capacity times the increment along z
         _multiply(n, capacity, delta, here, here, value, to)
         after, last = here + np.uint64(ny * nz), _place(0, max(i - 1, 0), at, 0, wide)
         _eliminate(n, 0.5 * step, 1.0, along, here, after, weight, factor, value, to, last)
@@ -422,6 +428,7 @@ def sweep_x(low, high, steps, matter, rows, now, new, loss, gained, delta, talli
     nx, _, nz = rows.shape
     tally, misses = tallies
     worst, sums = scratch[3], scratch[4]
+    # several rows side by side: a sweep along x jumps a whole plane, too far for one short row
     together, wide = worst.size // nz, worst.size + PAD
     lines = matter.capacity, matter.along_x, loss[0]
     fields = (
