@@ -69,9 +69,11 @@ def _lowest_levels(bench: Bench, wish: Wish) -> list[float]:
     while True:
         floor = wish.below(lowest[-1])
         low, high = -1, len(floor) - 1
+        # the thinnest pour that the levels allow: where that is too hot, no number of pours helps
         excess = bench.excess_on_cold_ground(floor[high], lowest[-1])
         if excess > 0.0:
             raise NoPlanError(Failure(len(lowest), "peak", excess, (floor[high], lowest[-1])))
+        # halving: a deeper pour is hotter, so one level parts those that hold from those that do not
         while high - low > 1:
             middle = (low + high) // 2
             if bench.excess_on_cold_ground(floor[middle], lowest[-1]) > 0.0:
@@ -86,6 +88,7 @@ def _lowest_levels(bench: Bench, wish: Wish) -> list[float]:
 def _over_limit(bench: Bench, wish: Wish, count: int, lowest: list[float]) -> Failure:
     """Say why ``count`` pours are too few even on cold ground: the first one would have to be too deep."""
     place = (0.0, lowest[count - 1])
+    # where a border alone forbids so deep a pour, how hot it would be says nothing
     barrier = wish.above(0.0)[-1]
     if barrier < place[1]:
         return Failure(count, "border", 0.0, (0.0, barrier))
@@ -134,6 +137,7 @@ def _feasible(ground: _Ground, before: Trial | None, level: float) -> Iterator[T
     starts = ground.starts(before)
     if not starts:
         return
+    # a later start finds cooler ground: if the first is cool enough, none has to be skipped
     first = 0
     if ground.pour(before, level, starts[0]).excess > 0.0:
         cool = _first_cool(ground, before, level, starts)
@@ -142,6 +146,7 @@ def _feasible(ground: _Ground, before: Trial | None, level: float) -> Iterator[T
         first = cool
     last: Trial | None = None
     for start in starts[first:]:
+        # shifted by as much, the window of the start before tells without a run whether anybody is there
         if last is not None and not ground.goes_on(last, start - last.starts[-1]):
             continue
         trial = ground.pour(before, level, start)
@@ -193,6 +198,7 @@ class _Descent:
 
     def run(self) -> Trial | None:
         """Try every level at its first start, then every start."""
+        # first a plan at all, soon; it is what the second, longer round is cut by
         for each_start in (False, True):
             self._descend(None, each_start=each_start)
             if self.count == 1:
@@ -218,6 +224,7 @@ class _Descent:
         base = before.level if before else 0.0
         low, high = self.least[done], self.most[done]
         share = base + (self.ground.wish.top - base) / (self.count - done)
+        # even shares first: mostly the coolest, and a good first plan cuts the most
         middle = min(max(share, low), high)
         inside = [level for level in self.ground.wish.above(base) if low - 1e-9 <= level <= high + 1e-9]
         return sorted(inside, key=lambda level: abs(level - middle))
@@ -228,6 +235,7 @@ class _Descent:
             if not self.finished:
                 return
             if level < too_hot and not self._visit(before, level, done + 1, each_start=each_start):
+                # a higher level is hotter still, so only lower ones are tried from now on
                 too_hot = level
 
     def _visit(self, before: Trial | None, level: float, done: int, *, each_start: bool) -> bool:
@@ -263,6 +271,7 @@ class _Descent:
         """Even with gaps and cure half as long as any seen so far it would not be ready earlier."""
         if self.best is None or self.best.ready is None:
             return False
+        # cannot be empty: only trials that go on come here
         following = next(self.ground.wish.starts(trial.bonds_from, trial.bonds_until))
         more = self.count - len(trial.levels) - 1
         return following + OPTIMISM * (more * self.gap + self.cure) >= self.best.ready

@@ -111,6 +111,7 @@ class _Watch:
             self.bonds_from = area_quantile(gelled, self.top.areas, 1.0 - RIM)
         if self.goal is not Goal.NEXT:
             return
+        # only the last state before the window can matter: the next pour starts within it
         if self.bonds_from == NEVER:
             self.snapshots = [state]
         elif state.time - SEGMENT <= self.bonds_until:
@@ -184,6 +185,7 @@ def follow(
     horizon = begin + DEFAULTS["stall_after"].value if until is None else until
     watch = _Watch(stage, Marks.of(stage.layout.site.resin), goal)
     control = control or Control()
+    # a run that is given up ends like a run-away
     control = replace(control, cap=min(control.cap, stop_above))
     more = () if observer is None else (observer,)
     state, steps, error = stage.state, 0, 0.0
@@ -191,6 +193,7 @@ def follow(
     while state.time < horizon:
         mark = min(state.time + SEGMENT, horizon)
         progress.step(stage_name, state.time - begin, max(USUAL_CURE, state.time - begin))
+        # in pieces of three hours: that is how often the end is looked for, and what states are kept
         outcome = run(stage.problem, state, mark, control=control, observer=together(watch.step, *more))
         state, steps, error = outcome.state, steps + outcome.steps, max(error, outcome.balance.error)
         watch.look(state)
