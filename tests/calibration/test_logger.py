@@ -101,6 +101,33 @@ BAD = {
 }  # fmt: skip
 
 
+HOSTILE = {
+    "binary": bytes(range(256)) * 20,
+    "zeros": b"time,T\n" + b"\x00" * 50,
+    "one endless cell": ISO.encode() + b'"' + b"x1" * 200_000,
+    "no such day": ISO.replace("2026-12-01", "2026-02-30").encode(),
+    "all the same time": b"".join(b"2026-12-01 09:00:00,23\n" for _ in range(ROWS)),
+    "nothing but gaps": b"".join(b"2026-12-01 09:%02d:00,nan\n" % i for i in range(ROWS)),
+    "endless numbers": ISO.replace("23.0", "1e400").encode(),
+    "another alphabet of digits": ISO.replace("24.0", "\uff12\uff13 x").encode(),
+}
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_hostile_files_are_refused_in_one_line(tmp_path, name):
+    path = tmp_path / "cup.csv"
+    path.write_bytes(HOSTILE[name])
+    with pytest.raises(UserError) as refused:
+        in_kelvin(read_logger(path), "degC", None, None)
+    assert "cup.csv" in str(refused.value)
+    assert "\n" not in str(refused.value)
+
+
+def test_a_quote_that_is_never_closed_costs_no_rows(tmp_path):
+    text = ISO.replace("2026-12-01 09:05:00", '"2026-12-01 09:05:00')
+    assert read_logger(written(tmp_path, text)).time.size == ROWS
+
+
 @pytest.mark.parametrize("name", BAD)
 def test_bad_files_are_refused_with_their_line(tmp_path, name):
     text, message = BAD[name]

@@ -131,13 +131,13 @@ def _table(text: str, path: Path) -> tuple[list[list[str]], list[int], list[str]
     if not any(line.strip() for line in lines):
         raise UserError("is empty", where=str(path), todo="export the logger's readings again")
     separator = _separator(lines[:_SEARCHED])
-    cells = list(csv.reader(lines[:_SEARCHED], delimiter=separator))
+    cells = _cells(lines[:_SEARCHED], separator, path)
     first = next((i for i, row in enumerate(cells) if _is_data(row, cells[:i])), None)
     if first is None:
         raise UserError("holds no row with a time and a temperature", where=f"{path}:1", todo=_SHAPE)
     heading = _heading(cells[:first], len(cells[first]))
     kept = [(i, line) for i, line in enumerate(lines[first:], first + 1) if any(c.isdigit() for c in line)]
-    rows = list(csv.reader([line for _, line in kept], delimiter=separator))
+    rows = _cells([line for _, line in kept], separator, path)
     if len(rows) < LEAST_ROWS:
         raise UserError(
             f"holds {len(rows)} row{'s' * (len(rows) != 1)} of readings", where=f"{path}:{first + 1}",
@@ -145,6 +145,15 @@ def _table(text: str, path: Path) -> tuple[list[list[str]], list[int], list[str]
             todo="log at least every five minutes, until the cup is cold again",
         )  # fmt: skip
     return rows, [i for i, _ in kept], heading
+
+
+def _cells(lines: Sequence[str], separator: str, path: Path) -> list[list[str]]:
+    """One row of cells per line; a quote that is never closed must not swallow the lines after it."""
+    closed = [line.replace('"', "") if line.count('"') % 2 else line for line in lines]
+    try:
+        return list(csv.reader(closed, delimiter=separator))
+    except csv.Error as error:
+        raise UserError(f"is no table of readings: {error}", where=str(path), todo=_SHAPE) from None
 
 
 def _separator(lines: Sequence[str]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from pourwright.calibration.logger import Reading, kelvin
+from pourwright.calibration.logger import LEAST_ROWS, Reading, kelvin
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import ZERO_CELSIUS, format_duration
 
@@ -48,6 +48,7 @@ def in_kelvin(reading: Reading, unit: str | None, room: float | None, start: flo
     cup = kelvin(reading.cup, unit)
     air = None if reading.air is None else kelvin(reading.air, unit)
     _refuse_clock(reading)
+    _refuse_gaps(reading)
     _refuse_wrong_unit(reading, unit, cup, room, start)
     _refuse_broken(reading, cup)
     _refuse_fallen(reading, cup)
@@ -92,7 +93,8 @@ def _refuse_wrong_unit(
     """Notice degF taken for degC, and the reverse, by what the fresh mix would have been."""
     if start is not None:
         return
-    fresh = float(np.nanmedian(cup[:LOOKED_AT]))
+    seen = cup[np.isfinite(cup)][:LOOKED_AT]
+    fresh = float(np.median(seen))
     shop = TEMPERATE if room is None else room
     other = "degC" if unit == "degF" else "degF"
     factor, offset = _back(unit)
@@ -117,6 +119,15 @@ def _back(unit: str) -> tuple[float, float]:
     return float(hundred - zero) / 100.0, float(zero)
 
 
+def _refuse_gaps(reading: Reading) -> None:
+    if np.isfinite(reading.cup).sum() < LEAST_ROWS:
+        raise UserError(
+            "holds hardly anything but gaps",
+            where=reading.where(0),
+            todo="look at the sensor's plug, test again",
+        )
+
+
 def _refuse_broken(reading: Reading, values: Array) -> None:
     with np.errstate(invalid="ignore"):
         bad = np.flatnonzero((values < COLDEST) | (values > HOTTEST))
@@ -125,10 +136,6 @@ def _refuse_broken(reading: Reading, values: Array) -> None:
             f"{values[bad[0]] - ZERO_CELSIUS:.0f} °C: the sensor is broken or not plugged in",
             where=reading.where(int(bad[0])), todo="remove such rows; where they are many, test again",
         )  # fmt: skip
-    if np.isfinite(values).sum() < LOOKED_AT:
-        raise UserError(
-            "holds gaps only", where=reading.where(0), todo="look at the plug of the sensor, test again"
-        )
 
 
 def _refuse_fallen(reading: Reading, cup: Array) -> None:
