@@ -5,7 +5,7 @@ The solver calls `rate` inside its loops. A law is one float64 row in the order 
 """
 
 from collections.abc import Callable
-from math import exp
+from math import exp, log
 from typing import Any
 
 import numba
@@ -48,12 +48,25 @@ def scalar_rate(temperature: float, conversion: float, parameters: Any) -> float
     a1, e1, a2, e2, m, n, start, full, ratio, offset, width = parameters
     cure = min(max(conversion, 0.0), 1.0)
     beta = -1.0 / (GAS_CONSTANT * temperature)
-    chemical = (a1 * exp(e1 * beta) + a2 * exp(e2 * beta) * cure**m) * (1.0 - cure) ** n
+    chemical = _chemical(beta, cure, a1, e1, a2, e2, m, n)
     if width <= 0.0:
         return float(chemical)
     glass_transition = start + (full - start) * ratio * cure / (1.0 - (1.0 - ratio) * cure)
     distance = min((glass_transition - temperature - offset) / width, LARGEST_EXPONENT)
     return float(chemical / (1.0 + exp(distance)))
+
+
+@numba.njit(cache=True)
+def _chemical(
+    beta: float, cure: float, a1: float, e1: float, a2: float, e2: float, m: float, n: float
+) -> float:
+    """Rate without diffusion control; beta is -1/(R T) [mol/J]."""
+    left = 1.0 - cure
+    if cure <= 0.0 or left <= 0.0:
+        return float((a1 * exp(e1 * beta) + a2 * exp(e2 * beta) * cure**m) * left**n)
+    # powers written into the exponents: two logarithms cost half of two powers
+    slowing = n * log(left)
+    return exp(e1 * beta + slowing) * a1 + exp(e2 * beta + m * log(cure) + slowing) * a2
 
 
 rate: Kernel = numba.njit(cache=True)(scalar_rate)
