@@ -9,7 +9,7 @@ import pytest
 from pourwright.pour.climate import Climate
 from pourwright.pour.follow import Goal
 from pourwright.pour.layout import lay_out
-from pourwright.pour.rehearse import Planned, rehearse
+from pourwright.pour.rehearse import Planned, _Diary, rehearse
 from pourwright.pour.stages import add_pour, cured_ground, empty_mold
 from tests.pour.blocks import HOUR, ZERO, block_site, celsius, one_pour
 
@@ -124,3 +124,15 @@ def test_the_shop_by_the_hour_is_felt():
     by_day, steady, by_night = (seen.gel_last for seen in gelled)
     assert by_day < 0.95 * steady
     assert by_night > 1.05 * steady
+
+
+@pytest.mark.parametrize("steps", [1, 150, 319, 320, 1000])
+def test_a_history_has_at_most_200_points_and_keeps_ends_and_peak(steps):
+    diary = _Diary(np.ones((1, 1, 1), dtype=bool))
+    heights = np.sin(np.linspace(0.0, 3.0, steps))
+    for time, height in enumerate(heights.tolist()):
+        diary(float(time), np.full((1, 1, 1), height), np.zeros((1, 1, 1)))
+    told = diary.history()
+    assert min(steps, 99) <= len(told.time) <= 200
+    assert (told.time[0], told.time[-1]) == (0.0, steps - 1.0)
+    assert max(told.hottest) == heights.max()

@@ -21,6 +21,8 @@ Array = NDArray[np.float64]
 Place = tuple[float, float, float]
 AS_SOFT = 0.002
 """Cure by which a place may differ from the softest and still be called so: less than is printed."""
+MOST_ROWS = 197
+"""Rows of a history, besides the first, the last and the hottest."""
 
 
 class Planned(NamedTuple):
@@ -132,7 +134,7 @@ class _Diary:
 
     def history(self) -> History:
         """Thin the rows, keeping the first, the last and the hottest."""
-        rows = self.rows[:: max(1, len(self.rows) // 160)]
+        rows = self.rows[:: max(1, -(-len(self.rows) // MOST_ROWS))]
         hottest = max(self.rows, key=lambda row: row[1])
         kept = sorted({*rows, hottest, self.rows[-1]})
         return History(*(tuple(column) for column in zip(*kept, strict=True)))
