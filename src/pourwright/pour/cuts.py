@@ -123,6 +123,7 @@ def easiest_to_show(
         Index of the cell: in a round piece the lowest places form a ring, and a cut through its middle is
         the one to look at. Of equals the one farthest to the right.
     """
+    # round-off decides between equal places; within the slack the picture may
     low = np.where(cells, values, np.inf)
     found = np.argwhere(low <= low.min() + slack)
     areas = [_areas(layout, normal) for normal in (0, 1)]
@@ -149,6 +150,7 @@ def _shown(cut: Cut) -> Cut:
     across, columns = grouped(cut.across, (0, cut.across.size - 1), least)
     up, rows = grouped(cut.up, (0, cut.up.size - 1), least)
     sizes = np.diff(cut.up)[:, None] * np.diff(cut.across)[None, :]
+    # weighed by area, so that cells without a value take no part
     known = np.where(np.isnan(cut.values), 0.0, sizes)
     total, weight = (_summed(amount, rows, columns) for amount in (np.nan_to_num(cut.values) * known, known))
     values = np.full(weight.shape, np.nan)

@@ -140,6 +140,7 @@ class Sampler:
         row = np.ravel_multi_index(
             tuple(group[place] for group, place in zip(grid.groups, places, strict=True)), grid.shape
         )
+        # cells of one display cell side by side, so that one pass adds them up
         order = np.argsort(row, kind="stable")
         cells, starts = np.unique(row[order], return_index=True)
         columns = poured[order]
@@ -151,6 +152,7 @@ class Sampler:
     def read(self, field: Array) -> Array:
         """Read the display values (n,) off a field (nx, ny, nz)."""
         values = field.reshape(-1)[self.columns]
+        # every display cell is one cell of the run: nothing to average
         if self.columns.size == self.cells.size:
             return values
         means: Array = np.add.reduceat(values * self.shares, self.starts)

@@ -127,8 +127,10 @@ class Layout:
         """Say what is open and what is bare once it is filled to a level."""
         wet = self.wet(level)
         half = 0.5 * np.diff(self.grid.z)
+        # a surface inside a layer may lie below the cell's middle: then this is negative
         above = np.where((wet > 0.0) & (wet < 1.0), (2.0 * wet - 1.0) * half, half)
         shown = wet[self.parts.cells % wet.size]
+        # rising resin takes a mold's wall from the air; a bare casting shows its own as far as it is poured
         wall = self.parts.of(self.wall, shown if self.body is not None else 1.0 - shown)
         if self.body is None:
             return CutFaces(*self._open_in_mold(wet), wall, above)
@@ -225,6 +227,7 @@ def _cut(site: Site, grid: Grid) -> tuple[Array, CutSurface, WallParts, CutFaces
         body = cut_cells(grid.axes, share, skin.area, skin.vector)
         return body.share, *cut_surface(grid.axes, share, skin.area, skin.vector), body.faces
     skin = surface_areas(site.piece, grid, pieces=_without_mouth(pieces, site.block.height))
+    # rubber cells that are mostly cavity hold nothing until it is filled: their wall goes to a neighbour
     least = 1.0 - CAVITY_SHARE + WHOLE
     return share, *cut_surface(grid.axes, 1.0 - share, skin.area, -skin.vector, least=least), None
 

@@ -74,6 +74,7 @@ def stencil(grid: Grid, cells: Mask, place: Place) -> Stencil | None:
     home = _home(grid, cells, place)
     if home is None:
         return None
+    # each axis finds its own partner, on the side of the place if there is casting
     pairs = [_pair(grid, cells, home, axis, place[axis]) for axis in range(3)]
     corners = list(product(*pairs))
     weight = {tuple(i for i, _ in corner): float(np.prod([w for _, w in corner])) for corner in corners}
@@ -105,6 +106,7 @@ def _pair(grid: Grid, cells: Mask, home: Cell, axis: int, value: float) -> list[
     """Indices and weights along one axis."""
     middles, edges = grid.centers[axis], grid.axes[axis]
     i = home[axis]
+    # a place that no cell of casting holds is read at the face of the nearest: no guess beyond that
     value = float(np.clip(value, edges[i], edges[i + 1]))
     ahead = 1 if value >= middles[i] else -1
     for step in (ahead, -ahead):

@@ -43,6 +43,7 @@ class Skin:
         layout = stage.layout
         lower = stage.levels[-2] if len(stage.levels) > 1 else 0.0
         under = layout.layers(max(lower, stage.level - SKIN), stage.level)
+        # a layer thicker than the skin is the skin
         layers = slice(min(under.start, under.stop - 1), under.stop)
         inside, cavity = layout.inside[:, :, layers], layout.cavity[:, :, layers]
         columns = inside[:, :, -1]

@@ -191,6 +191,7 @@ class Recorder:
     def _hot(self, temperature: Array) -> _Hot:
         columns = self.samplers[-1].columns
         flat = int(columns[np.argmax(temperature.reshape(-1)[columns])])
+        # cut at once: a hotter step may follow, but this field is gone by then
         cell = np.unravel_index(flat, temperature.shape)
         shown = np.where(self.stage.problem.active, temperature, np.nan)
         planes = cut_planes(self.layout, shown, cell, self.now.time, len(self.samplers))
@@ -205,6 +206,7 @@ class Recorder:
             self.kept.append(self.now.kept(len(self.samplers), fixed=True))
 
     def _thin(self) -> None:
+        # as if the wider step had held from the beginning
         self.stride *= 2.0
         free = [place for place, shot in enumerate(self.kept) if not shot.fixed]
         dropped = set(free[::2])

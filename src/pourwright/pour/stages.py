@@ -47,6 +47,7 @@ class Stage:
     def poured(self) -> Mask:
         """Cells in the cavity that are filled."""
         cells = self.layout.inside.copy()
+        # layers that a level runs through count: their cells hold a share
         cells[:, :, self.layout.wet(self.level) == 0.0] = False
         return cells
 
@@ -143,6 +144,7 @@ def add_pour(stage: Stage, level: float) -> Stage:
     cells = layout.filled & (more > 0.0)
     resin = layout.cavity * (more * layout.resin_capacity)
     glass = layout.cavity * (more * layout.glass_capacity)
+    # a cell that was empty brings its share of rubber too, as cold as the shop
     shell = np.where(stage.problem.active, 0.0, layout.shell_held)
     shop = layout.site.climate.temperature(now.time)
     warm = np.full_like(resin, layout.site.poured_at(now.time))

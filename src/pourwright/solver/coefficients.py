@@ -125,6 +125,7 @@ def _conductance(problem: Problem, axis: int) -> Array:
     area = np.moveaxis(face_areas(problem, axis), axis, 0)
     n = half.shape[0]
     result = np.zeros((n + 1, *half.shape[1:]))
+    # nothing passes to an empty cell: what its bare faces let out is the exchange's affair
     between = active[1:] & active[:-1]
     result[1:-1] = np.where(between, area / (half[1:] + half[:-1]), 0.0)
     if problem.cut is not None:
@@ -148,6 +149,7 @@ def lay_out(problem: Problem) -> Coefficients:
     """
     active = problem.active
     held = np.where(active, problem.volumetric_heat_capacity, 1.0)
+    # 1, not 0: sweeps run over holes in a row and divide by it
     capacity = np.where(active, held * problem.cell_volumes, 1.0)
     x, y, z = (_conductance(problem, axis) for axis in range(3))
     rise = np.where(problem.reacting, problem.heat / held, 0.0)

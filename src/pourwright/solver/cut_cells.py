@@ -184,12 +184,14 @@ def _joined(share: Array, area: Array, vector: Array, least: float) -> tuple[Arr
     places = np.stack(np.unravel_index(small, share.shape), axis=1)
     facing = vector.reshape(-1, 3)[small]
     waiting = np.ones(small.size, dtype=bool)
+    # straight away from the surface first, then the next best way inwards
     for axis in np.argsort(-np.abs(facing), axis=1, kind="stable").T:
         pick = np.arange(small.size), axis
         inwards = -np.sign(facing[pick]).astype(np.int64)
         there = places[pick] + inwards
         fits = (inwards != 0) & (there >= 0) & (there < np.array(share.shape)[axis])
         target = np.where(fits, small + inwards * steps[axis], small)
+        # judged by what was held before any joining: no chains, and no order to depend on
         good = waiting & fits & (held[target] >= least)
         owner[small[good]] = target[good]
         waiting &= ~good
@@ -210,5 +212,6 @@ def _surface(
     normal = np.where(flat, sums / np.where(flat, length, 1.0), np.sqrt(1.0 / 3.0))
     dx, dy, dz = (np.broadcast_to(d, held.shape).ravel()[cells] for d in _spacings(axes))
     reach = np.abs(normal[0]) * dx + np.abs(normal[1]) * dy + np.abs(normal[2]) * dz
+    # as if the surface were a flat plate through the cell: exact for a slab, near it for the rest
     distance = (held.ravel()[cells] - 0.5) * dx * dy * dz / area
     return CutSurface(cells, area, normal, np.clip(distance, -0.5 * reach, 1.5 * reach))

@@ -79,6 +79,7 @@ def transmittance(exchange: Exchange, half: Array, temperature: Array, surroundi
     for _ in range(FILM_PASSES):
         coefficient = np.maximum(film(surface, surroundings), LEAST_FILM)
         combined = 1.0 / np.maximum(inside + 1.0 / coefficient, LEAST_RESISTANCE)
+        # what passes half the cell must pass the film: that gives the surface's temperature
         surface = surroundings + (temperature - surroundings) * combined / coefficient
     return combined
 

@@ -97,6 +97,7 @@ def _patch(
     if opened is not None:
         areas = areas * opened.ravel()[cells]
     half = half_resistances(problem, axis).ravel()[cells]
+    # under a level inside a layer the way out is not half the cell
     if up and problem.cut is not None and problem.cut.above is not None:
         above = np.broadcast_to(problem.cut.above, problem.shape).ravel()[cells]
         half = above / problem.conductivity.ravel()[cells]
@@ -105,6 +106,7 @@ def _patch(
 
 def _places(problem: Problem, axis: int, cells: Indices) -> Indices:
     _, ny, nz = problem.shape
+    # only the sweep along z lies turned
     if axis < 2:
         return cells
     i, rest = np.divmod(cells, ny * nz)
@@ -120,6 +122,7 @@ def _slanting(
     if exchange.insulated or not there.any():
         return None
     cells = surface.cells[there]
+    # the squares add up to 1: each axis takes its part, and the whole area counts once
     areas = surface.area[there] * surface.normal[axis, there] ** 2
     half = surface.distance[there] / problem.conductivity.ravel()[cells]
     return Patch(exchange, axis, cells, _places(problem, axis, cells), areas, half)

@@ -108,6 +108,7 @@ def find_rows(problem: Problem, patches: tuple[Patch, ...]) -> Rows:
         *stretches(active.transpose(0, 2, 1)),
         np.stack([*boxes[0], *boxes[1]], axis=1),
         np.asarray(problem.reacting.any(axis=2)),
+        # a source may feed any row
         np.ones_like(fed) if problem.source is not None else fed,
         _marked((nx, ny, nz), bare[0]),
         _marked((nx, ny, nz), bare[1]),
