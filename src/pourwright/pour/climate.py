@@ -53,6 +53,11 @@ class Climate:
         """Mean of the hourly temperatures [K]."""
         return sum(self.hourly) / HOURS
 
+    @property
+    def typical(self) -> tuple[float, ...]:
+        """Temperatures at which films are tabulated [K]: a shop's air stays near its mean."""
+        return (self.mean,)
+
     def shifted(self, kelvin: float) -> Climate:
         """Return the same shop, warmer by ``kelvin`` at every hour."""
         return Climate(self.zero, self.zone, tuple(value + kelvin for value in self.hourly))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from math import ceil
 
 import numpy as np
 
@@ -49,3 +50,10 @@ class Cycle(Climate):
             return self.temperatures[0]
         spans, heat = np.diff(self.times), np.array(self.temperatures)
         return float((spans * (heat[1:] + heat[:-1])).sum() / (2.0 * spans.sum()))
+
+    @property
+    def typical(self) -> tuple[float, ...]:
+        """Temperatures at which films are tabulated [K]: coldest to warmest, 10 K apart at most."""
+        coldest = min(self.temperatures)
+        count = 1 + ceil((self.warmest - coldest) / 10.0)
+        return tuple(np.linspace(coldest, self.warmest, count).tolist())

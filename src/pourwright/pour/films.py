@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,14 +16,15 @@ WARMER = np.concatenate([-np.geomspace(30.0, 0.05, 40), [0.0], np.geomspace(0.05
 
 
 def tabulated_film(
-    ambient: float, length: float, face: str, emissivity: float
+    ambient: float | Sequence[float], length: float, face: str, emissivity: float
 ) -> Callable[[Array, float], Array]:
     """Tabulate convection and radiation of a face against how much warmer it is than the shop.
 
     Parameters
     ----------
-    ambient : float
-        Mean temperature of the shop, at which air properties are taken [K].
+    ambient : float or sequence of float
+        Mean temperature of the shop, at which air properties and radiation are taken [K]; several of them
+        for surroundings that change a lot, with straight lines between.
     length : float
         Characteristic length [m].
     face : str
@@ -35,14 +36,22 @@ def tabulated_film(
     -------
     callable
         ``film(surface [K] (n,), ambient [K]) -> [W/(m2 K)] (n,)``, straight lines between
-        101 nodes; within 0.5 % of the equations.
+        101 nodes; within 0.5 % of the equations at the temperatures given.
     """
-    ambient = min(max(ambient, COLDEST), HOTTEST)
-    surface = np.clip(ambient + WARMER, COLDEST, HOTTEST)
-    table = np.asarray(outside_film(surface, ambient, length, face, emissivity), dtype=float)
+    given = np.unique(np.clip(np.atleast_1d(ambient), COLDEST, HOTTEST))
+    tables = [_table(float(one), length, face, emissivity) for one in given]
 
     def film(surface: Array, around: float) -> Array:
-        coefficients: Array = np.interp(surface - around, WARMER, table)
+        share, before = np.modf(np.interp(around, given, np.arange(given.size)))
+        coefficients: Array = np.interp(surface - around, WARMER, tables[int(before)])
+        if share > 0.0:
+            following = np.interp(surface - around, WARMER, tables[int(before) + 1])
+            coefficients = coefficients + share * (following - coefficients)
         return coefficients
 
     return film
+
+
+def _table(ambient: float, length: float, face: str, emissivity: float) -> Array:
+    surface = np.clip(ambient + WARMER, COLDEST, HOTTEST)
+    return np.asarray(outside_film(surface, ambient, length, face, emissivity), dtype=float)

@@ -295,16 +295,16 @@ def _shell(site: Site, grid: Grid, fill: Array) -> tuple[Array, Array]:
 def _surfaces(site: Site) -> Surfaces:
     """Films by natural convection and radiation; the floor of the box stands on a bench."""
     air = site.climate.temperature
-    mean = site.climate.mean
+    typical = site.climate.typical
     width, depth = (side + 2 * site.block.board for side in site.block.inside)
     tall = site.block.height + site.block.base + site.block.board
     flat = width * depth / (2 * (width + depth))
     wood = site.board.emissivity.value
-    side = Exchange(tabulated_film(mean, tall, "upright", wood), air)
-    mouth = tabulated_film(mean, flat, "facing up", DEFAULTS["open_emissivity"].value)
+    side = Exchange(tabulated_film(typical, tall, "upright", wood), air)
+    mouth = tabulated_film(typical, flat, "facing up", DEFAULTS["open_emissivity"].value)
     bench = DEFAULTS["bench_thickness"].value / site.board.conductivity.value
-    below = Exchange(tabulated_film(mean, flat, "facing down", wood), air, resistance=bench)
-    cavity = tabulated_film(mean, tall, "upright", 0.0)
+    below = Exchange(tabulated_film(typical, flat, "facing down", wood), air, resistance=bench)
+    cavity = tabulated_film(typical, tall, "upright", 0.0)
     return Surfaces(
         side, side, side, side, below, Exchange(mouth, air), Exchange(mouth, air), Exchange(cavity, air),
         Exchange(cavity, air),

@@ -34,7 +34,7 @@ def _in_still_air(site: Site) -> Surfaces:
 
     def face(looks: str, length: float) -> Exchange:
         emissivity = DEFAULTS["open_emissivity"].value
-        film = tabulated_film(site.climate.mean, length, looks, emissivity)
+        film = tabulated_film(site.climate.typical, length, looks, emissivity)
         return Exchange(film, site.climate.temperature)
 
     upright = face("upright", site.block.height)
