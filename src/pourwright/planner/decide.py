@@ -29,7 +29,7 @@ AT_FIRST = Correction(peak=0.5, bonds_from=0.04, bonds_until=-0.02)
 """What nine of ten coarse runs miss at most, times over the time since the pour; see record 0011."""
 MONTH = 31 * 86400.0
 COARSEST, FINEST = 0.025, 0.006
-CELLS_ACROSS, CELLS = 12, 8000
+CELLS_ACROSS, MOST_ACROSS, CELLS = 12, 24, 8000
 
 
 @dataclass(frozen=True)
@@ -188,10 +188,12 @@ def _bench(request: Request) -> CoarseBench:
 
 
 def _coarse_spacing(site: Site, layers: int) -> float:
-    """Twelve cells across the narrower side, but no more cells than a search can afford."""
+    """Up to twelve cells across the narrower side, fewer where too many; up to 24 where they are wide."""
     width, depth = (side + 2 * site.block.board for side in site.block.inside)
+    narrow = min(width, depth)
     affordable = float(width * depth * layers / CELLS) ** 0.5
-    return float(min(COARSEST, max(FINEST, affordable, min(width, depth) / CELLS_ACROSS)))
+    widest = max(COARSEST, narrow / MOST_ACROSS)
+    return float(min(widest, max(FINEST, affordable, narrow / CELLS_ACROSS)))
 
 
 def _wish(request: Request) -> Wish:
