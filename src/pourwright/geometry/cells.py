@@ -45,6 +45,7 @@ def cell_fractions(mesh: Mesh, grid: Grid, *, pieces: Pieces | None = None) -> F
     # what lies below the grid counts for every cell above, so it has its own slot
     inside = found.gathered(facing_down * depth)[:, :, 1:]
     cover = found.gathered(facing_down)[:, :, :-1]
+    # a piece counts for all cells above its own: one running sum up each column
     np.cumsum(cover, axis=2, out=cover)
     cover *= np.diff(grid.z)
     inside += cover

@@ -124,6 +124,7 @@ def hidden_depths(starts: Integers, heights: Floats) -> tuple[int, int, float, i
     """
     met = parted = 0
     deepest, where, height = 0.0, -1, 0.0
+    # crossings come in pairs, in and out; what lies between two pairs is hidden
     for column in range(starts.size - 1):
         begin, end = starts[column], starts[column + 1]
         if end - begin < 2:

@@ -102,6 +102,7 @@ def graded_axis(required_lines: Iterable[float], spacing: float, *, merge: float
     if lines.size < 2 or not np.isfinite(lines).all() or lines[-1] - lines[0] <= merge:
         raise ValueError("an axis needs two different required lines")
     kept = [lines[0]]
+    # the upper end wins over a line that all but touches it
     kept += [line for line in lines[1:-1] if lines[-1] - line > merge]
     distinct = kept[:1]
     for line in [*kept[1:], lines[-1]]:

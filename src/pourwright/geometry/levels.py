@@ -187,6 +187,7 @@ class LevelVolume:
         finest = 1e-15 * (self.edges[-1] - self.edges[0])
         for _ in range(100):
             volume, area = self._at(level)
+            # V never falls, so the bracket holds; where it has a kink Newton alone would swing
             low, high = (level, high) if volume < wanted else (low, level)
             step = (wanted - volume) / area if area > 0 else np.inf
             trial = level + step

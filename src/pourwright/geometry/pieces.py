@@ -70,6 +70,7 @@ def split_surface(mesh: Mesh, grid: Grid) -> Pieces:
     >>> round(float(np.abs(pieces.area_vector).sum()), 9)
     0.24
     """
+    # else a face in a grid plane would be cut into slivers by round-off
     points = np.stack([_snapped(mesh.vertices[:, i], edges) for i, edges in enumerate(grid.axes)], axis=1)
     slot, data = split_faces(points, mesh.faces, grid.x, grid.y, grid.z)
     return Pieces(grid, slot, data[:, :3], data[:, 3])

@@ -64,7 +64,9 @@ def scale_of(values: Array, least: float, most: int = 9) -> Scale:
     [20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 55.0]
     """
     low, high = float(np.nanmin(values)), float(np.nanmax(values))
+    # noise of a field that is nearly even must not be spread over all colours
     step = max(least, nice_step(max(high - low, least), most))
+    # an end that lies on an edge but for round-off gets no band of its own
     first = np.floor(low / step + 1e-6)
     last = max(np.ceil(high / step - 1e-6), first + 1)
     return Scale(float(first * step), step, int(last - first))
@@ -82,6 +84,7 @@ class Field:
     """
 
     def __init__(self, across: Array, up: Array, values: Array) -> None:
+        # values stand in the middles of cells; the edges are added, or a rim half a cell wide stays blank
         x, y = (np.concatenate([e[:1], (e[1:] + e[:-1]) / 2.0, e[-1:]]) for e in (across, up))
         filled = _edged(spread_out(values), np.diff(up), np.diff(across))
         self._lines: ContourGenerator = contour_generator(x, y, filled, line_type=LineType.Separate)
@@ -140,6 +143,7 @@ def spread_out(values: Array) -> Array:
     while np.isnan(filled).any():
         wide = np.pad(filled, 2, constant_values=np.nan)
         nears, fars = (_shifted(wide, far) for far in (1, 2))
+        # 2 a - b: straight on through the two next cells
         going = np.where(np.isnan(fars) | (not straight), nears, 2.0 * nears - fars)
         count = np.isfinite(going).sum(axis=0)
         reached = np.isnan(filled) & (count > 0)

@@ -59,6 +59,7 @@ class _Picture:
         lines = [*self.cut.outlines.piece, *self.cut.outlines.rubber, *self.cut.outlines.panels]
         xs, zs = zip(*(point for line in lines for point in line), strict=True)
         width, height = max(xs) - min(xs), max(zs) - min(zs)
+        # one scale both ways: a picture that stretches a piece cannot be measured on
         scale = min((WIDTH - LEFT - RIGHT) / width, TALLEST / height)
         bottom = HEAD + max(height * scale, self._least_height())
         floor = bottom - (bottom - HEAD - height * scale) / 2.0
@@ -102,6 +103,7 @@ class _Picture:
             canvas.within(
                 inside, known, frame.path(self.field.band(low, high)), fill=colour, fill_rule="evenodd"
             )
+        # lines over the bands: in a grey copy they are what is read
         for value in self.scale.edges[1:-1]:
             data = "".join(outline(map(frame.point, line), closed=False) for line in self.field.lines(value))
             if data:
@@ -148,6 +150,7 @@ class _Picture:
             (x1, y), (x2, _) = self.frame.point((left, height)), self.frame.point((right, height))
             style: dict[str, str | float] = {"stroke": ACCENT, "stroke_width": 1.1, "stroke_dasharray": "4 2"}
             self.canvas.line(x1 - 5.0, y, x2 + 5.0, y, **style)
+            # no number of a line may stand on the dashes
             self.places.take((x1 - 5.0, y - 1.5, x2 + 5.0, y + 1.5))
             ends = max(text_width(line, SMALL) for line in text) + 3.0
             points = [(ends, center), (max(ends + 4.0, LEFT - 10.0), center), (LEFT - 2.0, y), (x1 - 5.0, y)]
@@ -158,6 +161,7 @@ class _Picture:
         x, y = self.frame.point(self.words.mark)
         left, top = WIDTH - RIGHT + 12.0, self._note_top(y)
         lead = [(x, y), (left - 8.0, top - 2.5), (left - 3.0, top - 2.5)]
+        # white beneath black: to be seen on light and on dark
         for ink, width in ((PAPER, 2.2), (INK, 0.7)):
             self.canvas.curve(lead, stroke=ink, stroke_width=width)
         for radius, ink in ((4.2, PAPER), (3.1, INK), (1.7, PAPER)):
@@ -225,6 +229,7 @@ class _Picture:
     def _spots(self, value: float) -> Iterator[tuple[float, float]]:
         """Places on the lines of a value, well inside what is coloured: long lines first, middles first."""
         for line in sorted(self.field.lines(value), key=len, reverse=True):
+            # the middle of a line is farthest from where others crowd it
             inside = line[self._seen(line)]
             order = np.argsort(np.abs(np.arange(len(inside)) - len(inside) / 2.0), kind="stable")
             yield from (self.frame.point(point) for point in inside[order].tolist())

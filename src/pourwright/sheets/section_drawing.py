@@ -164,6 +164,7 @@ def _write_notes(
     order = sorted(notes, key=lambda note: -note.height_m)
     wanted = [frame.y(note.height_m) for note in order]
     low, high = HEAD - 14.0, canvas.height - FOOT + 8.0
+    # moved apart as little as can be; the leads show what each belongs to
     for note, center in zip(order, spread(wanted, [n.room for n in order], low, high), strict=True):
         _lead(canvas, note, center, _reach(plan, frame, note.height_m), column, frame)
         _write_note(canvas, note, center, column)

@@ -91,6 +91,7 @@ class _Chart:
         values = [self._shown(v) for p in self.pours for v in p.history.hottest_degC]
         air = [self._shown(v) for v in self.plan.heat.air_degC]
         limit = [self._shown(p.peak_limit_degC) for p in self.pours]
+        # the limit belongs to the picture even where nothing comes near it
         low, high = min([*values, *air]), max([*values, *limit, *air])
         step = nice_step(high - low, 6)
         floor = math.floor(low / step) * step
@@ -125,6 +126,7 @@ class _Chart:
 
     def _windows(self, axes: Axes) -> None:
         for pour in self.pours:
+            # the last pour has no window
             if pour.next_from is None or pour.next_until is None:
                 continue
             begin = hours_between(self.plan.pours[0].start, pour.next_from)
