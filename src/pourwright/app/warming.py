@@ -6,12 +6,15 @@ from datetime import UTC, datetime
 from time import perf_counter
 
 from pourwright.app.planning import plan_variant
+from pourwright.calibration import Question as FitQuestion, find_prior, next_cup, settle
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.jobs import Answers, read_job, write_new_job
 
+FAMILY, DENSITY = "epoxy-slow-deep", 1090.0
+
 
 def warm_up(progress: Progress = SILENT) -> float:
-    """Plan a small box, which uses every kernel.
+    """Plan a small box and ask what a family without facts shows: together they use every kernel.
 
     Parameters
     ----------
@@ -27,10 +30,11 @@ def warm_up(progress: Progress = SILENT) -> float:
     progress.step("compiling once; later starts are quick", 0, 1)
     answers = Answers(
         title="warm-up",
-        material="epoxy-slow-deep",
+        material=FAMILY,
         shop_temperature="20 degC",
         box=("60 mm", "60 mm", "30 mm"),
     )
     plan_variant(read_job(write_new_job(answers)), None, 0.008, datetime(2026, 1, 5, 9, tzinfo=UTC), progress)
+    next_cup(settle(FitQuestion(find_prior(FAMILY), (), DENSITY)))
     progress.step("compiling once; later starts are quick", 1, 1)
     return perf_counter() - begin
