@@ -238,6 +238,23 @@ def test_memory_is_asked_for_before_it_is_taken(job, tmp_path):
         refuse_without_room(layout, 1e-4, 1e-4, where="here", free=1e9)
 
 
+@pytest.mark.parametrize(
+    ("names", "stat"),
+    [
+        (("memory.max", "memory.current"), "memory.stat"),
+        (("memory/memory.limit_in_bytes", "memory/memory.usage_in_bytes"), "memory/memory.stat"),
+    ],
+)
+def test_files_kept_in_memory_leave_room(tmp_path, names, stat):
+    group = tmp_path / "sys" / "fs" / "cgroup"
+    (group / "memory").mkdir(parents=True)
+    for name, amount in zip(names, (9000, 8000), strict=True):
+        (group / name).write_text(f"{amount}\n", "ascii")
+    assert free_memory(tmp_path) == 1000
+    (group / stat).write_text("anon 5000\ninactive_file 2500\nactive_file 500\n", "ascii")
+    assert free_memory(tmp_path) == 3500
+
+
 def pin_site(job: Path):
     read = load_job(job)
     return site(set_up(read, read_piece(read)), datetime(2027, 1, 11, 9, tzinfo=UTC))
