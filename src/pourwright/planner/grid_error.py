@@ -12,6 +12,9 @@ from typing import Any
 
 from pourwright.foundation.sources import Kind, Sourced
 
+LEAST = 0.1
+"""No peak is told closer than this [K]: steps in time alone may miss it by half as much."""
+
 
 @dataclass(frozen=True)
 class GridError:
@@ -57,7 +60,7 @@ class GridError:
         >>> error.peak(40.0, -20.0) == 20.0 * error.of_change.value
         True
         """
-        return max(self.of_rise.value * max(rise, 0.0), self.of_change.value * abs(change))
+        return max(LEAST, self.of_rise.value * max(rise, 0.0), self.of_change.value * abs(change))
 
 
 @cache
