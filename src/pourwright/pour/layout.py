@@ -29,6 +29,7 @@ Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
 CAVITY_SHARE = 0.5
 SKIN = 0.006
+THINNEST = 0.25e-3
 WHOLE = 1e-9
 """Shares this close to none or all count as that."""
 
@@ -194,7 +195,7 @@ def lay_out(
     x, y, z = grid_lines(site, tuple(levels))
     wide = across or spacing
     across_x, across_y = (graded_axis(lines, wide, merge=wide / 8) for lines in (x, y))
-    grid = Grid(across_x, across_y, graded_axis([*z, *layers], spacing, merge=1e-6))
+    grid = Grid(across_x, across_y, graded_axis([*z, *_apart(layers, z)], spacing, merge=1e-6))
     cavity, wall, parts, body = _cut(site, grid)
     beds = [
         fill_properties(site.resin, site.glass, _bed_at(site, height).solid_fraction)
@@ -238,6 +239,12 @@ def _without_mouth(pieces: Pieces, height: float) -> Pieces:
     return replace(
         pieces, slot=pieces.slot[kept], area_vector=pieces.area_vector[kept], height=pieces.height[kept]
     )
+
+
+def _apart(layers: Iterable[float], lines: list[float]) -> list[float]:
+    """Leave out layers that all but touch a line which must be there: no cell is to be microns thin."""
+    fixed = np.array(lines)
+    return [height for height in layers if np.abs(fixed - height).min() > THINNEST]
 
 
 def grid_lines(site: Site, levels: tuple[float, ...]) -> tuple[list[float], list[float], list[float]]:

@@ -130,7 +130,7 @@ def cut_surface(
     Returns
     -------
     tuple of CutSurface and WallParts
-        Its areas sum to those given.
+        Its areas sum to those given, but for parts that no cell with matter in it takes.
 
     Raises
     ------
