@@ -19,6 +19,7 @@ from pourwright.solver import Control, Ending, State, run
 Array = NDArray[np.float64]
 Observer = Callable[[float, Array, Array], None]
 HOUR = 3600.0
+DAY = 24 * HOUR
 SEGMENT = 3 * HOUR
 COOLING = 0.5
 USUAL_CURE = 120 * HOUR
@@ -122,9 +123,13 @@ class _Watch:
         return _REACHED[self.goal](self, state)
 
     def cooled(self, state: State) -> bool:
-        """Whether the casting has been warmed by its reaction and cools again."""
-        peak = float(state.records.peak_temperature[self.poured].max())
-        return peak > _warmed(self.stage) and float(state.temperature[self.poured].max()) < peak - COOLING
+        """Whether the casting has been warmed by its reaction and cools again, or never will be."""
+        tops = state.records.peak_temperature[self.poured]
+        peak = float(tops.max())
+        if peak > _warmed(self.stage):
+            return float(state.temperature[self.poured].max()) < peak - COOLING
+        # a thin pour hardly warms: where nothing got hotter for a day, nothing will
+        return state.time - float(state.records.peak_time[self.poured][tops.argmax()]) > DAY
 
     def _crossing(self, name: str, time: float, left: float) -> float:
         before, more = self.last.get(name, (time, left))

@@ -101,6 +101,9 @@ def _in_parts(rate, row, path, cure, step, allowed):
             if _is_over(path, cure, elapsed, gained, step):
                 break
         part *= min(4.0, max(0.2, 0.9 * (allowed / max(miss, 1e-300)) ** (1.0 / 3.0)))
+    else:
+        # more parts than any cure needs: the whole step is thrown away and tried shorter
+        return np.nan, np.nan
     # what is cured through stays so to the end of the step: the mean counts that rest too
     gained = min(gained, max(1.0 - cure, 0.0))
     return gained, (area + gained * (step - elapsed)) / step
