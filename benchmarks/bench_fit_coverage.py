@@ -119,4 +119,4 @@ def bench(trials: int = TRIALS, seed: int = 0) -> None:
 
 
 if __name__ == "__main__":
-    bench(int(sys.argv[1]) if len(sys.argv) > 1 else TRIALS)
+    bench(*(int(each) for each in sys.argv[1:3]))
