@@ -77,11 +77,16 @@ def transmittance(exchange: Exchange, half: Array, temperature: Array, surroundi
         return np.asarray(1.0 / np.maximum(inside + 1.0 / film, LEAST_RESISTANCE))
     combined, surface = np.zeros(0), temperature
     for _ in range(FILM_PASSES):
-        coefficient = np.maximum(film(surface, surroundings), LEAST_FILM)
-        combined = 1.0 / np.maximum(inside + 1.0 / coefficient, LEAST_RESISTANCE)
-        # what passes half the cell must pass the film: that gives the surface's temperature
-        surface = surroundings + (temperature - surroundings) * combined / coefficient
+        combined = _in_series_with(exchange, half, surface, surroundings)
+        surface = surroundings + (temperature - surroundings) * (1.0 - combined * inside)
     return combined
+
+
+def _in_series_with(exchange: Exchange, half: Array, surface: Array, surroundings: float) -> Array:
+    """Combine a film at known surface temperatures with what lies before it."""
+    assert callable(exchange.film)
+    coefficient = np.maximum(exchange.film(surface, surroundings), LEAST_FILM)
+    return np.asarray(1.0 / np.maximum(half + exchange.resistance + 1.0 / coefficient, LEAST_RESISTANCE))
 
 
 @kernel
@@ -114,6 +119,18 @@ class _Group:
         self.parts = [slice(end - patch.cells.size, end) for end, patch in zip(ends, patches, strict=True)]
         fixed = not callable(exchange.film)
         self.constant = transmittance(exchange, self.half, self.half, 0.0) if fixed else None
+        self.share: Array | None = None
+
+    def transmits(self, temperature: Array, surroundings: float) -> Array:
+        """Evaluate the film at the surface, whose share of the difference hardly changes in a step."""
+        if self.share is None:
+            combined = transmittance(self.exchange, self.half, temperature, surroundings)
+        else:
+            surface = surroundings + (temperature - surroundings) * self.share
+            combined = _in_series_with(self.exchange, self.half, surface, surroundings)
+        # half cell and resistance take the rest of the difference
+        self.share = 1.0 - combined * (self.half + self.exchange.resistance)
+        return combined
 
 
 def _grouped(patches: tuple[Patch, ...]) -> list[_Group]:
@@ -173,7 +190,7 @@ class Exchanger:
                 ahead = field.temperature[group.cells]
                 if rate is not None:
                     ahead = ahead + 0.5 * step * rate(group.cells)
-                combined = transmittance(group.exchange, group.half, ahead, outside)
+                combined = group.transmits(ahead, outside)
             total += self._enter(group, combined, outside, field.mean)
         return total
 
