@@ -6,7 +6,7 @@ from types import SimpleNamespace
 import pytest
 
 from pourwright.planner.bench import CoarseBench, Correction
-from pourwright.planner.decide import AT_FIRST, MARGIN, SLACK, _learn
+from pourwright.planner.decide import AT_FIRST, LATEST, MARGIN, SLACK, _learn, _off
 from pourwright.pour.layout import lay_out
 from tests.pour.blocks import HOUR, block_site
 
@@ -58,3 +58,12 @@ def test_only_what_was_broken_is_learned(bench):
     assert slow.peak == AT_FIRST.peak
     assert slow.bonds_from == pytest.approx(0.2 + HOUR / (seen.bonds_from - START) + MARGIN)
     assert slow.bonds_until == AT_FIRST.bonds_until
+
+
+def test_a_top_that_never_gels_teaches_a_finite_shift():
+    fine = SimpleNamespace(start=START, bonds_from=float("inf"))
+    coarse = SimpleNamespace(bonds_from=START + 20 * HOUR)
+    assert _off(fine, coarse, "bonds_from") == LATEST
+    assert _off(fine, SimpleNamespace(bonds_from=float("inf")), "bonds_from") == 0.0
+    # later than any plan waits for: three weeks in place of two days at the least
+    assert (1.0 + LATEST) * 2 * 24 * HOUR > 21 * 24 * HOUR

@@ -25,6 +25,7 @@ HOUR = timedelta(hours=1)
 ROUNDS = 6
 SLACK = 0.25
 MARGIN = 0.01
+LATEST = 10.0
 AT_FIRST = Correction(peak=0.5, bonds_from=0.04, bonds_until=-0.02)
 """What nine of ten coarse runs miss at most, times over the time since the pour; see record 0011."""
 MONTH = 31 * 86400.0
@@ -254,4 +255,5 @@ def _learn(bench: CoarseBench, trial: Trial, seen: Rehearsal, limit: float) -> C
 def _off(fine: PourSeen, coarse: Followed, name: str) -> float:
     """How far a time of the coarse grid is off, over the time since the pour."""
     coarse_time, fine_time = (getattr(run, name) - fine.start for run in (coarse, fine))
-    return float(fine_time / coarse_time - 1.0) if coarse_time < NEVER else 0.0
+    # a top that never comes to it on the finer grid is later than any plan waits for
+    return float(min(fine_time / coarse_time - 1.0, LATEST)) if coarse_time < NEVER else 0.0
