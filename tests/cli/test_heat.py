@@ -1,9 +1,7 @@
 """The heat command: its words, its JSON, its exit statuses, and being stopped."""
 
 import json
-import os
 import signal
-import subprocess
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -12,7 +10,7 @@ import pytest
 
 from tests.cli.conftest import Said
 from tests.cli.fake_app import Answer, FakeApp
-from tests.cli.foreground import COMMAND
+from tests.cli.foreground import started
 
 Say = Callable[..., Said]
 PLACE = {"x_m": 0.0, "y_m": -0.0125, "z_m": 0.02}
@@ -123,14 +121,7 @@ until = "100 weeks"
 
 def test_ctrl_c_stops_a_long_run(tmp_path: Path) -> None:
     (tmp_path / "job.toml").write_text(JOB)
-    running = subprocess.Popen(
-        [*COMMAND, "heat", "job.toml", "--json"],
-        cwd=tmp_path,
-        env=os.environ | {"NUMBA_NUM_THREADS": "1"},
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        text=True,
-    )
+    running = started(tmp_path, "heat", "job.toml", "--json")
     assert running.stderr is not None
     next(line for line in running.stderr if line.startswith("heat and cure"))
     running.send_signal(signal.SIGINT)

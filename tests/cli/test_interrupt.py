@@ -1,13 +1,11 @@
 """Ctrl-C, a closed terminal or a shut-down in the middle of a real plan."""
 
-import os
 import signal
-import subprocess
 from pathlib import Path
 
 import pytest
 
-from tests.cli.foreground import COMMAND
+from tests.cli.foreground import started
 
 JOB = """format = 1
 [shape]
@@ -26,14 +24,7 @@ def test_being_stopped_leaves_nothing_half_written(tmp_path: Path, stop: signal.
     old.mkdir()
     last_week = '{"schema": "pourwright-plan/1.0", "made": "last week"}'
     (old / "plan.json").write_text(last_week)
-    running = subprocess.Popen(
-        [*COMMAND, "plan", "job.toml", "--json"],
-        cwd=tmp_path,
-        env=os.environ | {"NUMBA_NUM_THREADS": "1"},
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        text=True,
-    )
+    running = started(tmp_path, "plan", "job.toml", "--json")
     assert running.stderr is not None
     # the first stage is told after everything is loaded, so the signal finds the plan at work
     first = next(line for line in running.stderr if line.endswith("...\n"))

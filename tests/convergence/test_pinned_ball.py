@@ -8,10 +8,12 @@ import pytest
 
 from pourwright.app import heat_job
 from tests.convergence.radial import Matter, Round
+from tests.pinned import PINNED
 
 RADIUS, HOURS = 0.05, 16 * 3600.0
 LAW = (3e4, 60e3, 1.1e5, 55e3, 0.6, 1.8)
-JOB = """
+JOB = (
+    """
 format = 1
 start = "2027-01-04 09:00"
 [shape]
@@ -22,30 +24,16 @@ material = "epoxy-fast"
 temperature = "23 degC"
 [pin]
 until = "16 h"
-[pin.kinetics]
-a1 = "3e4 1/s"
-e1 = "60 kJ/mol"
-a2 = "1.1e5 1/s"
-e2 = "55 kJ/mol"
-m = 0.6
-n = 1.8
-heat_of_reaction = "350 J/g"
-diffusion = false
-[pin.matter]
-density = "1100 kg/m3"
-heat_capacity = "1800 J/(kg K)"
-conductivity = "0.2 W/(m K)"
-[pin.mold]
-around = false
-[pin.film]
-h = "8 W/(m2 K)"
-[pin.grid]
+"""
+    + PINNED
+    + """[pin.grid]
 spacing = "{spacing} mm"
 tolerance = 0.02
 [[pin.probe]]
 name = "middle"
 z = "50 mm"
 """
+)
 
 
 def ball() -> str:

@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 
 from pourwright.app import heat_job
+from tests.pinned import PINNED
 
 PAGE = Path(__file__).parents[2] / "docs" / "heat.md"
 
@@ -44,7 +45,8 @@ def test_thick_laminate_of_the_manual(tmp_path: Path) -> None:
 
 
 # B45: a synthetic resin, bare slab of 40 mm in air of 23 degC; by an independent stiff method of lines
-BARE_SLAB = """
+BARE_SLAB = (
+    """
 format = 1
 start = "2027-01-04 09:00"
 [shape]
@@ -55,24 +57,9 @@ material = "epoxy-fast"
 temperature = "23 degC"
 [pin]
 until = "14 h"
-[pin.kinetics]
-a1 = "3e4 1/s"
-e1 = "60 kJ/mol"
-a2 = "1.1e5 1/s"
-e2 = "55 kJ/mol"
-m = 0.6
-n = 1.8
-heat_of_reaction = "350 J/g"
-diffusion = false
-[pin.matter]
-density = "1100 kg/m3"
-heat_capacity = "1800 J/(kg K)"
-conductivity = "0.2 W/(m K)"
-[pin.mold]
-around = false
-[pin.film]
-h = "8 W/(m2 K)"
-[pin.grid]
+"""
+    + PINNED
+    + """[pin.grid]
 spacing = "1 mm"
 across = "100 mm"
 tolerance = "0.01 K"
@@ -85,6 +72,7 @@ z = "20 mm"
 name = "top"
 z = "40 mm"
 """
+)
 
 
 def test_bare_slab_on_the_edge_of_taking_off(tmp_path: Path) -> None:

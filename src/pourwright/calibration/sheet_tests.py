@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from pourwright.calibration.bodies import bar, cup, disc, film, slab
-from pourwright.calibration.curing import HOTTEST, LEAST, MEAN, PROBE, Air, cure_body
+from pourwright.calibration.curing import HOTTEST, LEAST, MEAN, PROBE, Air, Trace, cure_body
 from pourwright.calibration.defaults import DEFAULTS
 from pourwright.calibration.parameters import Resin
 from pourwright.physics.glass_transition import dibenedetto, dibenedetto_conversion
@@ -33,7 +33,23 @@ MOST_TRIALS = 24
 
 
 @dataclass(frozen=True)
-class PotLife:
+class _InACup:
+    """A mass that stands in its cup for a stated time or a few times that."""
+
+    mass: float
+    room: float
+    density: float
+    stated: float
+    wall: str = "plastic"
+
+    def _traced(self, resin: Resin, what: int, end: float) -> Trace:
+        body = cup(self.mass, self.density, self.room, wall=self.wall)
+        patience = PATIENCE * self.stated
+        return cure_body(resin, body, Air.steady(self.room), self.room, patience, stop=(what, end))
+
+
+@dataclass(frozen=True)
+class PotLife(_InACup):
     """Time until a mass in its cup is too thick or too hot to pour.
 
     Parameters
@@ -46,24 +62,15 @@ class PotLife:
     viscosity [iso-10364]; data sheets of casting resins rarely say what they mean.
     """
 
-    mass: float
-    room: float
-    density: float
-    stated: float
-    wall: str = "plastic"
-
     def __call__(self, resin: Resin) -> float:
         """Pot life [s]."""
-        body = cup(self.mass, self.density, self.room, wall=self.wall)
         end = DEFAULTS["pot_conversion"].value
-        trace = cure_body(
-            resin, body, Air.steady(self.room), self.room, PATIENCE * self.stated, stop=(MEAN, end)
-        )
+        trace = self._traced(resin, MEAN, end)
         return trace.when(trace.mean_cure, end)
 
 
 @dataclass(frozen=True)
-class GelTime:
+class GelTime(_InACup):
     """Time until the middle of a mass in its cup gels.
 
     Parameters
@@ -76,17 +83,9 @@ class GelTime:
     middle reaches the resin's gel conversion. ISO 2535 and 9396 define it for other resins.
     """
 
-    mass: float
-    room: float
-    density: float
-    stated: float
-    wall: str = "plastic"
-
     def __call__(self, resin: Resin) -> float:
         """Gel time [s]."""
-        body = cup(self.mass, self.density, self.room, wall=self.wall)
-        air = Air.steady(self.room)
-        trace = cure_body(resin, body, air, self.room, PATIENCE * self.stated, stop=(PROBE, resin.gel))
+        trace = self._traced(resin, PROBE, resin.gel)
         return trace.when(trace.probe_cure, resin.gel)
 
 

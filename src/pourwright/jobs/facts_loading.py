@@ -15,8 +15,8 @@ from pourwright.jobs.facts import FACTS, Facts
 from pourwright.jobs.job import nearest_line, place_of
 from pourwright.jobs.keypaths import KeyPath
 from pourwright.jobs.lines import key_lines
+from pourwright.jobs.texts import read_text
 
-LARGEST = 1_000_000
 _BETWEEN: dict[str, tuple[float, float, str]] = {
     "time": (60.0, 90 * 86400.0, "1 min to 90 days"),
     "after": (60.0, 365 * 86400.0, "1 min to a year"),
@@ -58,22 +58,8 @@ def load_facts(path: Path | str) -> Facts:
         With file and line of everything that is wrong.
     """
     file = Path(path)
-    try:
-        if file.is_dir():
-            raise JobError("is a folder", where=str(file), todo="give the facts file in it")
-        if file.stat().st_size > LARGEST:
-            raise JobError("is too large for a facts file", where=str(file), todo="give the TOML file")
-        text = file.read_text("utf8").removeprefix("\ufeff")
-    except FileNotFoundError:
-        raise JobError("no such facts file", where=str(file), todo="mend its name") from None
-    except UnicodeDecodeError:
-        raise JobError(
-            "is no UTF-8 text",
-            where=str(file),
-            todo="give the facts file; a logger's file goes into its [[cup]]",
-        ) from None
-    except OSError as error:
-        raise JobError(f"cannot be read: {error.strerror}", where=str(file)) from None
+    instead = "give the facts file; a logger's file goes into its [[cup]]"
+    text = read_text(file, "facts file", missing="mend its name", instead=instead)
     return read_facts(text, file)
 
 

@@ -15,11 +15,11 @@ from pourwright.jobs.errors import Finding, JobError, findings, located, not_tom
 from pourwright.jobs.job import Job, nearest_line, place_of
 from pourwright.jobs.keypaths import KeyPath
 from pourwright.jobs.lines import key_lines
+from pourwright.jobs.texts import read_text
 from pourwright.jobs.upgrades import format_of, upgraded
 from pourwright.jobs.variants import variant_lines, variant_raw
 
 Lines = Mapping[KeyPath, int]
-LARGEST = 1_000_000
 
 
 def load_job(path: Path | str) -> Job:
@@ -42,35 +42,13 @@ def load_job(path: Path | str) -> Job:
     """
     file = Path(path)
     file = file / "job.toml" if file.is_dir() else file
-    try:
-        _refuse_huge(file)
-        text = file.read_text("utf8")
-    except FileNotFoundError:
-        raise JobError(
-            "no such job file", where=str(file), todo="write one with: pourwright new NAME"
-        ) from None
-    except UnicodeDecodeError as error:
-        raise JobError(
-            f"is no UTF-8 text: byte {error.start + 1} of the file",
-            where=str(file),
-            todo="save it as UTF-8 text",
-        ) from None
-    except OSError as error:
-        raise JobError(
-            f"cannot be read: {error.strerror}", where=str(file), todo="give another file"
-        ) from None
+    text = read_text(
+        file,
+        "job file",
+        missing="write one with: pourwright new NAME",
+        instead="give the job.toml, saved as UTF-8 text, not the shape",
+    )
     return read_job(text, file)
-
-
-def _refuse_huge(file: Path) -> None:
-    size = file.stat().st_size
-    if size > LARGEST:
-        raise JobError(
-            f"is {size / 1e6:.0f} MB large, which is no job file",
-            where=str(file),
-            allowed=f"up to {LARGEST / 1e6:.0f} MB",
-            todo="give the job.toml, not the shape",
-        )
 
 
 def read_job(text: str, file: Path | str = "job.toml") -> Job:
