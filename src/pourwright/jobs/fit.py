@@ -6,7 +6,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from pourwright.jobs.plan import Part
+from pourwright.jobs.plan_part import Part
 
 SCHEMA = "pourwright-fit/1.0"
 Unit = Literal["h", "degC", "m"]

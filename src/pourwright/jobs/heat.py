@@ -11,7 +11,8 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from pourwright.jobs.plan import JobInfo, Part, SourceUsed
+from pourwright.jobs.plan import JobInfo, SourceUsed
+from pourwright.jobs.plan_part import Part
 
 HEAT_SCHEMA: Literal["pourwright-heat/1.0"] = "pourwright-heat/1.0"
 

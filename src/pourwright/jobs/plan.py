@@ -11,17 +11,12 @@ from __future__ import annotations
 
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
-SCHEMA: Literal["pourwright-plan/1.1"] = "pourwright-plan/1.1"
-Point = tuple[float, float, float]
-Polyline = list[tuple[float, float]]
+from pourwright.jobs.plan_chances import Chances
+from pourwright.jobs.plan_part import Part, Point, Polyline
 
-
-class Part(BaseModel):
-    """Base of every part of the plan: unknown keys are refused, values do not change."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
+SCHEMA: Literal["pourwright-plan/1.2"] = "pourwright-plan/1.2"
 
 
 class JobInfo(Part):
@@ -263,15 +258,26 @@ class Pour(Part):
     work_within_h: float | None = Field(default=None, description="from mixing until it must be in the mold")
     standing: Standing | None = Field(default=None, description="how long a batch may stand in its pail")
     peak_temperature_degC: float
+    peak_temperature_degC_p10: float | None = None
+    peak_temperature_degC_p90: float | None = None
     peak_after_h: float
     peak_place_m: Point
     peak_limit_degC: float
     peak_grid_error_K: float
     face_peak_degC: float = Field(description="hottest place of the rubber's face during this pour")
+    box_peak_degC: float | None = Field(
+        default=None, description="hottest place of the box, its glue and its sealed seams during this pour"
+    )
     gel_after_h: float
+    gel_after_h_p10: float | None = None
+    gel_after_h_p90: float | None = None
     gel_first_h: float
     bonds_from_h: float
+    bonds_from_h_p10: float | None = None
+    bonds_from_h_p90: float | None = None
     bonds_until_h: float
+    bonds_until_h_p10: float | None = None
+    bonds_until_h_p90: float | None = None
     next_from: str | None
     next_until: str | None
     least_cured: float
@@ -283,6 +289,8 @@ class Demold(Part):
     """When the piece may leave the mold, by its least-cured place."""
 
     after_h: float | None = Field(description="null where it never gets hard in this shop")
+    after_h_p10: float | None = None
+    after_h_p90: float | None = None
     at: str | None
     cured: float
     glass_transition_degC: float
@@ -391,7 +399,7 @@ class SourceUsed(Part):
 class PlanDocument(Part):
     """The whole plan, `plan.json`."""
 
-    schema_: Literal["pourwright-plan/1.1"] = Field(default=SCHEMA, alias="schema")
+    schema_: Literal["pourwright-plan/1.2"] = Field(default=SCHEMA, alias="schema")
     version: str
     seed: int
     computed_for: str
@@ -403,6 +411,7 @@ class PlanDocument(Part):
     pours: list[Pour]
     demold: Demold
     heat: Heat
+    chances: Chances | None = Field(default=None, description="how sure all this is")
     dip_stick: list[DipRow]
     section: Section
     shopping: list[Need]

@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from pourwright.jobs.plan import Band, PlanDocument, Polyline, Pour
+from pourwright.jobs.plan import Band, PlanDocument, Pour
+from pourwright.jobs.plan_part import Polyline
 from pourwright.sheets.crossings import reach
 from pourwright.sheets.labels import spread
 from pourwright.sheets.svg import ACCENT, GREY, INK, PAPER, Canvas, fitted, outline, text_width

@@ -7,6 +7,7 @@ from typing import Literal
 from pourwright.app.setup import Setup
 from pourwright.geometry import plane_section, simplified
 from pourwright.jobs import plan
+from pourwright.jobs.plan_part import Polyline
 
 TOLERANCE = 2e-4
 SQUARE = ((0, 0), (1, 0), (1, 1), (0, 1), (0, 0))
@@ -46,5 +47,5 @@ def section_part(setup: Setup, axis: Literal["x", "y"] = "y", offset: float = 0.
     )
 
 
-def _rectangle(x: float, z: float, width: float, height: float) -> plan.Polyline:
+def _rectangle(x: float, z: float, width: float, height: float) -> Polyline:
     return [(x + width * right, z + height * up) for right, up in SQUARE]

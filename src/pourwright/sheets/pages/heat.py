@@ -2,7 +2,8 @@
 
 import math
 
-from pourwright.jobs.plan import PlanDocument, Point, Pour
+from pourwright.jobs.plan import PlanDocument, Pour
+from pourwright.jobs.plan_part import Point
 from pourwright.sheets.pages.common import Page, table
 from pourwright.sheets.wording import Wording
 
