@@ -25,7 +25,7 @@ FARTHEST = 4.5
 """No parameter is sought farther from the family's middle than this, in deviations."""
 TRIED_SPEEDS = (-2.4, -1.6, -0.8, 0.0, 0.8, 1.6, 2.4)
 MOST_STEPS, CLOSE = 40, 1e-3
-LEAST_FACTOR, MOST_FACTOR = 0.7, 10.0
+LEAST_FACTOR, MOST_FACTOR = 1.0, 10.0
 STAGES = 5
 """Of easing, before a curve is fitted as it is."""
 
