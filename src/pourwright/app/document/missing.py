@@ -37,10 +37,27 @@ REASONS: Mapping[str, str] = MappingProxyType(
         "heat.rubber_limit_degC": "the rubber's record gives no limit",
         "heat.sections[].temperature_degC[][]": "nothing was poured there yet",
         "heat.sections[].cured[][]": "only the casting cures",
+        "chances": "how sure this plan is was not reckoned",
+        "pours[].box_peak_degC": "the box was not looked at",
+        "chances.pours[].one_in": "fewer than 1 in 1000 such pours go over the limit",
+        "chances.compared[].days": "no plan with so many pours keeps the limits",
+        "chances.compared[].over_limit": "no plan with so many pours keeps the limits",
+        "chances.compared[].constraint": "so many pours keep all limits",
+        "chances.compared[].amount": "nothing failed, or by how much cannot be told",
+        "chances.compared[].unit": "nothing failed, or by how much cannot be told",
+        "chances.what_if[].pours": "no plan keeps the limits then",
+        "chances.what_if[].days": "no plan keeps the limits then",
         "shopping[].price": "the job gives no price for it: none is guessed",
     }
 )
 """Why a value may be missing, by its place; ``[]`` stands for every entry of a list."""
+
+
+UNTOLD_BAND = "its band was not reckoned, or it is not reached in so many cases"
+
+
+def _reason(place: str) -> str:
+    return UNTOLD_BAND if place.endswith(("_p10", "_p90")) else REASONS[place]
 
 
 def empty_places(value: Any, place: str = "") -> Iterator[str]:
@@ -89,5 +106,5 @@ def with_reasons(document: plan.PlanDocument) -> plan.PlanDocument:
     content = document.model_dump(mode="json")
     told = {re.sub(r"\[\d+\]", "[]", reason.key) for reason in document.reasons}
     places = dict.fromkeys(place for place in empty_places(content) if place not in told)
-    added = [plan.Reason(key=place, text=REASONS[place]) for place in places]
+    added = [plan.Reason(key=place, text=_reason(place)) for place in places]
     return document.model_copy(update={"reasons": [*document.reasons, *added]})
