@@ -52,6 +52,11 @@ def draw_pour(plan: PlanDocument, pour: Pour) -> str:
     return _Chart(plan, [pour], (start - 1.0, end), (250.0, 176.0), title).render(cured=False)
 
 
+def _peak_band(pour: Pour) -> tuple[float, float] | None:
+    low, high = pour.peak_temperature_degC_p10, pour.peak_temperature_degC_p90
+    return None if low is None or high is None else (low, high)
+
+
 class _Chart:
     def __init__(
         self,
@@ -91,8 +96,9 @@ class _Chart:
         values = [self._shown(v) for p in self.pours for v in p.history.hottest_degC]
         air = [self._shown(v) for v in self.plan.heat.air_degC]
         limit = [self._shown(p.peak_limit_degC) for p in self.pours]
+        ends = [self._shown(end) for p in self.pours for end in _peak_band(p) or ()]
         # the limit belongs to the picture even where nothing comes near it
-        low, high = min([*values, *air]), max([*values, *limit, *air])
+        low, high = min([*values, *air]), max([*values, *limit, *air, *ends])
         step = nice_step(high - low, 6)
         floor = math.floor(low / step) * step
         return Axes(left, right, top, bottom, *self.span_h, floor, math.ceil((high * 1.04) / step) * step)
@@ -194,13 +200,35 @@ class _Chart:
             self.canvas.text(x, axes.top - 6.0, "demold", SMALL, **style)
 
     def _peaks(self, axes: Axes) -> None:
+        wide = [text_width(self._peak_words(pour), SMALL) for pour in self.pours]
+        # where pours stand close the label keeps to the value; the stroke still shows the band
+        tight = sum(wide) > 0.8 * (axes.right - axes.left)
         for pour in self.pours:
             start = hours_between(self.plan.pours[0].start, pour.start)
             x, y = axes.x(start + pour.peak_after_h), axes.y(self._shown(pour.peak_temperature_degC))
-            words = self.words.temperature(pour.peak_temperature_degC)
+            y = min(y, self._peak_band_stroke(axes, x, pour))
+            words = self.words.temperature(pour.peak_temperature_degC) if tight else self._peak_words(pour)
             half = text_width(words, SMALL) / 2 + 1.0
+            x = min(max(x, axes.left + half), axes.right - half)
             frame = self.places.settle((x - half, y - 12.0, x + half, y - 3.0), 4.0, axes.top)
             self.canvas.text(x, frame[3] - 1.5, words, SMALL, text_anchor="middle", font_weight="bold")
+
+    def _peak_words(self, pour: Pour) -> str:
+        return self.words.banded_temperature(
+            pour.peak_temperature_degC, pour.peak_temperature_degC_p10, pour.peak_temperature_degC_p90
+        )
+
+    def _peak_band_stroke(self, axes: Axes, x: float, pour: Pour) -> float:
+        """Draw the band of a peak; gives its upper end on paper."""
+        band = _peak_band(pour)
+        if band is None:
+            return axes.bottom
+        low, high = (axes.y(self._shown(end)) for end in band)
+        self.canvas.path(
+            f"M{x - 2.5:.2f} {high:.2f}h5M{x:.2f} {high:.2f}V{low:.2f}M{x - 2.5:.2f} {low:.2f}h5",
+            fill="none", stroke=INK, stroke_width=0.9,
+        )  # fmt: skip
+        return high
 
     def _cured(self, axes: Axes) -> None:
         for value in (0.0, 50.0, 100.0):

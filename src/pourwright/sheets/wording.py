@@ -9,6 +9,9 @@ from pourwright.foundation.notation import UnitSystem
 from pourwright.foundation.quantities import UNITS, Dimension
 from pourwright.jobs.plan import JobInfo, PlanDocument
 
+UNITLESS = frozenset({"", "-", "1"})
+SHORT_H = 2.0
+"""From this time on a band is told in quarters of an hour [h]."""
 QUART = float(UNITS[Dimension.VOLUME]["quart"].factor)
 POUND = float(UNITS[Dimension.MASS]["lb"].factor)
 
@@ -107,6 +110,45 @@ class Wording:
         """A time span [h]."""
         return notation.format_duration(hours * 3600.0)
 
+    def banded_temperature(self, celsius: float, low: float | None, high: float | None) -> str:
+        """A temperature [degC] with its band: ``54 °C (49 to 61)``."""
+        return with_band(self.temperature(celsius), self._told(low), self._told(high))
+
+    def _told(self, celsius: float | None) -> str | None:
+        return None if celsius is None else self.temperature(celsius)
+
+    def banded_duration(self, hours: float, low: float | None, high: float | None) -> str:
+        """A time span [h] with its band, which is no finer than a quarter of an hour from two hours on."""
+        return with_band(self.duration(hours), self._quarters(low), self._quarters(high))
+
+    def _quarters(self, hours: float | None) -> str | None:
+        if hours is None:
+            return None
+        return self.duration(hours if hours < SHORT_H else round(4.0 * hours) / 4.0)
+
+    def told(self, value: float, unit: str) -> str:
+        """A value in a unit of the plan document, as the maker reads it; other units stay as they are."""
+        known = {
+            "degC": self.temperature,
+            "K": self.small_difference,
+            "h": self.duration,
+            "m": self.length,
+            "kg": self.mass,
+            "m3": self.volume,
+            "Pa": self.pressure,
+            "N": self.force,
+        }
+        if unit in known:
+            return known[unit](value)
+        return f"{value:.3g} {unit}".strip() if unit not in UNITLESS else f"{value:.3g}"
+
+    def banded(self, value: float, low: float | None, high: float | None, unit: str) -> str:
+        """A value with its band in a unit of the plan document, as the maker reads them."""
+        if unit == "h":
+            return self.banded_duration(value, low, high)
+        edges = [None if edge is None else self.told(edge, unit) for edge in (low, high)]
+        return with_band(self.told(value, unit), *edges)
+
     def force(self, newtons: float) -> str:
         """A force [N]."""
         return notation.format_force(newtons, self.system)
@@ -152,6 +194,39 @@ class Wording:
     def dated(self, moment: str) -> str:
         """Day, month and year with the time of day."""
         return f"{self.day(moment)} {self.local(moment).year}, {self.clock(moment)}"
+
+
+def with_band(value: str, low: str | None, high: str | None) -> str:
+    """Say one value with one band, the unit once where it is the same.
+
+    Parameters
+    ----------
+    value : str
+        The value with its unit.
+    low, high : str or None
+        Ends of its band with their units; None where an end is not told.
+
+    Returns
+    -------
+    str
+        The value alone where no end is told, or where both read like the value.
+
+    Examples
+    --------
+    >>> with_band("54 °C", "49 °C", "61 °C"), with_band("16 h", "14 h 30 min", "18 h")
+    ('54 °C (49 to 61)', '16 h (14 h 30 min to 18 h)')
+    >>> with_band("7 days", "6 days", None)
+    '7 days (6 or more)'
+    """
+    ends = [end for end in (low, high) if end is not None]
+    if not ends or set(ends) == {value}:
+        return value
+    bare, units = zip(*(end.rpartition(" ")[::2] for end in ends), strict=True)
+    if {*units} == {value.rpartition(" ")[2]} and not any(c.isalpha() for c in "".join(bare)):
+        ends = list(bare)
+    if low is None:
+        return f"{value} (up to {ends[0]})"
+    return f"{value} ({ends[0]} or more)" if high is None else f"{value} ({ends[0]} to {ends[1]})"
 
 
 def utc(moment: str) -> datetime:

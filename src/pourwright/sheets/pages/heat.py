@@ -36,18 +36,80 @@ def heat_page(plan: PlanDocument) -> Page:
 def _row(pour: Pour, words: Wording) -> list[str]:
     return [
         str(pour.number),
-        words.temperature(pour.peak_temperature_degC),
+        peak_words(pour, words),
         words.temperature(pour.peak_limit_degC),
         words.duration(pour.peak_after_h),
         place(pour.peak_place_m, words),
-        words.duration(pour.gel_after_h),
+        gel_words(pour, words),
         words.temperature(pour.face_peak_degC),
     ]
 
 
 def _window_row(pour: Pour, words: Wording) -> list[str]:
-    bonds = f"{words.duration(pour.bonds_from_h)} to {words.duration(pour.bonds_until_h)} after its start"
-    return [str(pour.number), bonds, next_words(pour, words), "" if pour.next_until is None else "sand first"]
+    return [
+        str(pour.number),
+        bond_words(pour, words),
+        next_words(pour, words),
+        "" if pour.next_until is None else "sand first",
+    ]
+
+
+def peak_words(pour: Pour, words: Wording) -> str:
+    """How hot a pour gets, with its band where it is known.
+
+    Parameters
+    ----------
+    pour : Pour
+        Of the plan.
+    words : Wording
+        The maker's units.
+
+    Returns
+    -------
+    str
+        As ``54 °C (49 to 61)``.
+    """
+    return words.banded_temperature(
+        pour.peak_temperature_degC, pour.peak_temperature_degC_p10, pour.peak_temperature_degC_p90
+    )
+
+
+def gel_words(pour: Pour, words: Wording) -> str:
+    """How long after its start a pour has gelled, with its band where it is known.
+
+    Parameters
+    ----------
+    pour : Pour
+        Of the plan.
+    words : Wording
+        The maker's units.
+
+    Returns
+    -------
+    str
+        As ``15 h 30 min (14 h to 18 h)``.
+    """
+    return words.banded_duration(pour.gel_after_h, pour.gel_after_h_p10, pour.gel_after_h_p90)
+
+
+def bond_words(pour: Pour, words: Wording) -> str:
+    """Within what time the next pour bonds to this one, each end with its band where it is known.
+
+    Parameters
+    ----------
+    pour : Pour
+        Of the plan.
+    words : Wording
+        The maker's units.
+
+    Returns
+    -------
+    str
+        As ``17 h to 31 h after its start``.
+    """
+    first = words.banded_duration(pour.bonds_from_h, pour.bonds_from_h_p10, pour.bonds_from_h_p90)
+    last = words.banded_duration(pour.bonds_until_h, pour.bonds_until_h_p10, pour.bonds_until_h_p90)
+    return f"{first} to {last} after its start"
 
 
 def next_words(pour: Pour, words: Wording) -> str:
@@ -107,7 +169,8 @@ def _demold_note(plan: PlanDocument, words: Wording) -> str:
             f"It does not get hard enough in this shop: the least-cured place {stays}. Warm the mold "
             "slowly, as the data sheet allows."
         )
-    when = f"{words.duration(demold.after_h)} after the last pour starts, on {words.moment(demold.at)}"
+    ready = words.banded_duration(demold.after_h, demold.after_h_p10, demold.after_h_p90)
+    when = f"{ready} after the last pour starts, on {words.moment(demold.at)}"
     soft = words.temperature(demold.glass_transition_degC)
     return (
         f"It may leave the mold {when}: {demold.rule}. The least-cured place is then "

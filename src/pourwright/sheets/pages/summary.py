@@ -2,6 +2,7 @@
 
 from pourwright.jobs.plan import PlanDocument, Pour
 from pourwright.sheets.pages.common import Page, fact, plural
+from pourwright.sheets.pages.heat import peak_words
 from pourwright.sheets.wording import Wording
 
 
@@ -71,7 +72,17 @@ def _out_of_the_mold(plan: PlanDocument, words: Wording) -> dict[str, str]:
     cured = f"{words.share(plan.demold.cured)} cured"
     if plan.demold.at is None:
         return fact("out of the mold", "not in this shop", f"{cured}: warm it")
-    return fact("out of the mold", words.day(plan.demold.at), f"{words.clock(plan.demold.at)}, {cured}")
+    note = f"{words.clock(plan.demold.at)}, {cured}"
+    return fact("out of the mold", words.day(plan.demold.at), f"{note}{_hard_between(plan, words)}")
+
+
+def _hard_between(plan: PlanDocument, words: Wording) -> str:
+    """The days between which it gets hard enough, where their band is known."""
+    demold, start = plan.demold, plan.pours[-1].start
+    if demold.after_h_p10 is None or demold.after_h_p90 is None:
+        return ""
+    first, last = (words.day(words.after(start, hours)) for hours in (demold.after_h_p10, demold.after_h_p90))
+    return "" if first == last else f"; hard between {first} and {last}"
 
 
 def _hottest(plan: PlanDocument, words: Wording) -> dict[str, str]:
@@ -79,7 +90,7 @@ def _hottest(plan: PlanDocument, words: Wording) -> dict[str, str]:
     limit = words.temperature(pour.peak_limit_degC)
     over = pour.peak_temperature_degC > pour.peak_limit_degC
     note = f"pour {pour.number}, {'goes over the limit of' if over else 'limit'} {limit}"
-    return fact("hottest", words.temperature(pour.peak_temperature_degC), note)
+    return fact("hottest", peak_words(pour, words), note)
 
 
 def hottest_pour(plan: PlanDocument) -> Pour:

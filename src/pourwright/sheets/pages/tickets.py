@@ -4,7 +4,7 @@ from math import floor
 
 from pourwright.jobs.plan import HoldDown, PlanDocument, Pour, Standing
 from pourwright.sheets.pages.common import Page, batch_rows, both_readings, fact, plural, ratio, weight_size
-from pourwright.sheets.pages.heat import next_words
+from pourwright.sheets.pages.heat import gel_words, next_words, peak_words
 from pourwright.sheets.wording import Wording
 
 RESIN_CAUTION = "Gloves, goggles, fresh air. Never leave a mixed pail standing: it can run hot and smoke."
@@ -217,12 +217,11 @@ def _left_over(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
 
 def _pour_after(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
     peak = words.after(pour.start, pour.peak_after_h)
-    hottest = words.temperature(pour.peak_temperature_degC)
     limit = words.temperature(pour.peak_limit_degC)
     lines = [] if pour.standing is None else [_standing(pour.standing, words).strip()]
     lines += [
-        f"Hottest about {words.moment(peak)}: {hottest}, limit {limit}.",
-        f"All gelled, to the last corner, {words.duration(pour.gel_after_h)} after the start.",
+        f"Hottest about {words.moment(peak)}: {peak_words(pour, words)}, limit {limit}.",
+        f"All gelled, to the last corner, {gel_words(pour, words)} after the start.",
     ]
     if pour.next_from is None:
         leaves = "only once warmed" if plan.demold.at is None else f"on {words.moment(plan.demold.at)}"
