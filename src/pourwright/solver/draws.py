@@ -86,19 +86,20 @@ def factor(covariance: Array) -> Array:
     matrix = np.asarray(covariance, dtype=float)
     if matrix.ndim != 2 or matrix.shape[0] != matrix.shape[1] or not np.all(np.isfinite(matrix)):
         raise UserError("a covariance is a square table of finite numbers")
-    slack = ROUND_OFF * max(float(np.abs(np.diag(matrix)).max(initial=0.0)), 1e-300)
-    root = np.zeros_like(matrix)
-    for j in range(len(matrix)):
-        column = matrix[j:, j] - root[j:, :j] @ root[j, :j]
-        if column[0] > slack:
+    variance = np.diag(matrix)
+    if np.any(variance < 0.0):
+        raise UserError("not a covariance: a variance is below 0")
+    scale = np.where(variance > 0.0, np.sqrt(variance), 1.0)
+    even = matrix / np.outer(scale, scale)
+    root = np.zeros_like(even)
+    for j in range(len(even)):
+        column = even[j:, j] - root[j:, :j] @ root[j, :j]
+        if column[0] > ROUND_OFF:
             root[j:, j] = column / np.sqrt(column[0])
-        elif column[0] < -slack:
-            raise UserError("not a covariance: some combination would have a negative variance")
-    # whatever a column of 0 should have held shows here, as does an uneven table
-    spread = np.sqrt(np.maximum(np.diag(matrix), slack))
-    if np.any(np.abs(root @ root.T - matrix) > np.sqrt(ROUND_OFF) * np.outer(spread, spread)):
+    # what an uneven or impossible table, or a column of 0, should have held shows here
+    if np.any(np.abs(root @ root.T - even) > np.sqrt(ROUND_OFF)):
         raise UserError("not a covariance: the table is uneven, or two of its numbers cannot go together")
-    return root
+    return np.asarray(scale[:, None] * root)
 
 
 def draws(count: int, mean: Array, covariance: Array, seed: int) -> Array:
