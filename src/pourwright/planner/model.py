@@ -2,12 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Protocol, TypeVar
 
 A_LITTLE = 2.0  # K; a peak cooler by less is not worth a later start
 NEAR = 10.0  # K below the limit, from where cooler is better
+
+
+Item = TypeVar("Item")
+Found = TypeVar("Found")
+
+
+class Map(Protocol):
+    """Does the same for each of several things, maybe several at a time; answers in their order."""
+
+    def __call__(self, function: Callable[[Item], Found], items: Sequence[Item], /) -> list[Found]:
+        """Call ``function``, which must be importable, with each item."""
+        ...
+
+
+def one_by_one(function: Callable[[Item], Found], items: Sequence[Item], /) -> list[Found]:
+    """Call a function with each item, one after the other."""
+    return [function(item) for item in items]
 
 
 @dataclass(frozen=True)

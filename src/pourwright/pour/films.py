@@ -16,7 +16,7 @@ WARMER = np.concatenate([-np.geomspace(30.0, 0.05, 40), [0.0], np.geomspace(0.05
 
 
 def tabulated_film(
-    ambient: float | Sequence[float], length: float, face: str, emissivity: float
+    ambient: float | Sequence[float], length: float, face: str, emissivity: float, factor: float = 1.0
 ) -> Callable[[Array, float], Array]:
     """Tabulate convection and radiation of a face against how much warmer it is than the shop.
 
@@ -31,6 +31,8 @@ def tabulated_film(
         "upright", "facing up" or "facing down".
     emissivity : float
         Of the face [-].
+    factor : float
+        On what the equations give [-].
 
     Returns
     -------
@@ -39,7 +41,7 @@ def tabulated_film(
         101 nodes; within 0.5 % of the equations at the temperatures given.
     """
     given = np.unique(np.clip(np.atleast_1d(ambient), COLDEST, HOTTEST))
-    tables = [_table(float(one), length, face, emissivity) for one in given]
+    tables = [factor * _table(float(one), length, face, emissivity) for one in given]
 
     def film(surface: Array, around: float) -> Array:
         share, before = np.modf(np.interp(around, given, np.arange(given.size)))

@@ -307,11 +307,13 @@ def _surfaces(site: Site) -> Surfaces:
     tall = site.block.height + site.block.base + site.block.board
     flat = width * depth / (2 * (width + depth))
     wood = site.board.emissivity.value
-    side = Exchange(tabulated_film(typical, tall, "upright", wood), air)
-    mouth = tabulated_film(typical, flat, "facing up", DEFAULTS["open_emissivity"].value)
+    side = Exchange(tabulated_film(typical, tall, "upright", wood, site.film_factor), air)
+    mouth = tabulated_film(typical, flat, "facing up", DEFAULTS["open_emissivity"].value, site.film_factor)
     bench = DEFAULTS["bench_thickness"].value / site.board.conductivity.value
-    below = Exchange(tabulated_film(typical, flat, "facing down", wood), air, resistance=bench)
-    cavity = tabulated_film(typical, tall, "upright", 0.0)
+    below = Exchange(
+        tabulated_film(typical, flat, "facing down", wood, site.film_factor), air, resistance=bench
+    )
+    cavity = tabulated_film(typical, tall, "upright", 0.0, site.film_factor)
     return Surfaces(
         side, side, side, side, below, Exchange(mouth, air), Exchange(mouth, air), Exchange(cavity, air),
         Exchange(cavity, air),

@@ -72,6 +72,10 @@ class Site:
         One film coefficient on every bare face, in the place of air and radiation [W/(m2 K)].
     bare : bool
         Whether the casting stands alone, without rubber, box and bench.
+    film_factor : float
+        On every film coefficient of air and radiation: draught, and what is not known of it [-].
+    resin_warmer : float
+        By so much the mixed resin is warmer than the shop where its temperature is not given [K].
     """
 
     piece: Mesh
@@ -85,6 +89,8 @@ class Site:
     resin_temperature: float | None = None
     film: float | None = None
     bare: bool = False
+    film_factor: float = 1.0
+    resin_warmer: float = 0.0
 
     @property
     def borders(self) -> tuple[float, ...]:
@@ -93,7 +99,9 @@ class Site:
 
     def poured_at(self, time: float) -> float:
         """Temperature of the resin poured at ``time`` [K]."""
-        return self.climate.temperature(time) if self.resin_temperature is None else self.resin_temperature
+        if self.resin_temperature is not None:
+            return self.resin_temperature
+        return self.climate.temperature(time) + self.resin_warmer
 
 
 @dataclass(frozen=True)
