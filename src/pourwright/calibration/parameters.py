@@ -75,6 +75,8 @@ PARAMETERS: tuple[Parameter, ...] = (
     Parameter("film", "log", "how fast the tested cup or casting loses its heat"),
 )
 NAMES = tuple(parameter.name for parameter in PARAMETERS)
+FILM = "film"
+"""Not the resin's own: a cup and a mold lose their heat in different ways."""
 PLACE: Mapping[str, int] = MappingProxyType({name: i for i, name in enumerate(NAMES)})
 
 

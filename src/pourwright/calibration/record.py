@@ -7,9 +7,12 @@ import math
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, fields
 
+import numpy as np
+from numpy.typing import NDArray
+
 from pourwright.calibration.answers import answer, questions
 from pourwright.calibration.fitting import Fit
-from pourwright.calibration.parameters import DIFFUSION_WIDTH, NORMAL_P90, PLACE, Resin
+from pourwright.calibration.parameters import DIFFUSION_WIDTH, FILM, NAMES, NORMAL_P90, PLACE, Resin
 from pourwright.foundation.sources import Kind, Sourced
 from pourwright.materials import Resin as Record
 
@@ -75,14 +78,36 @@ def record_text(fit: Fit, told: Told) -> str:
         TOML for ``materials/resin.toml`` of the shop.
     """
     lines = [
-        f"# {told.words}; fitted by pourwright. Bands are 80 % and belong together: see the fit's own file.",
+        f"# {told.words}; fitted by pourwright. Bands are 80 %; [{told.id}.doubts] says which hang together.",
         f"[{told.id}]", f"name = {json.dumps(told.name, ensure_ascii=False)}",
         f"family = {json.dumps(told.base.family)}",
     ]  # fmt: skip
     lines += [_line(name, number) for name, number in _numbers(fit, told)]
     lines.append(f"[{told.id}.cure]")
     lines += [_line(name, number) for name, number in _cure(fit, told)]
+    lines += [f"[{told.id}.doubts]", *_doubts(fit)]
     return "\n".join(lines) + "\n"
+
+
+def _doubts(fit: Fit) -> Iterator[str]:
+    """Most likely numbers and their covariance, so that a plan knows how sure they are."""
+    # the film is that of the tested cup, and no number of the resin
+    names = [name for name in NAMES if name != FILM]
+    places = [PLACE[name] for name in names]
+    prior = fit.question.prior
+    mean = (prior.mean + prior.deviation * fit.deviates[: len(NAMES)])[places]
+    inner = fit.covariance[np.ix_(places, places)]
+    covariance = inner * np.outer(prior.deviation[places], prior.deviation[places])
+    yield f"family = {json.dumps(prior.family)}"
+    yield f"names = [{', '.join(json.dumps(name) for name in names)}]"
+    yield f"mean = [{_row(mean)}]  # logarithms, where a number cannot be negative"
+    yield "covariance = ["
+    yield from (f"  [{_row(row)}]," for row in (covariance + covariance.T) / 2)
+    yield "]"
+
+
+def _row(values: NDArray[np.float64]) -> str:
+    return ", ".join(repr(float(f"{value:.9g}")) for value in values)
 
 
 def _numbers(fit: Fit, told: Told) -> Iterator[tuple[str, Sourced]]:

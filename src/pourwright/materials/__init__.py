@@ -1,11 +1,12 @@
 """What one buys: typed records with sources, and how they are read."""
 
 from pourwright.materials.loading import Materials, load_materials
-from pourwright.materials.records import Board, CureLaw, Gas, Glass, Grade, Mineral, Resin, Rubber
+from pourwright.materials.records import Board, CureLaw, Doubts, Gas, Glass, Grade, Mineral, Resin, Rubber
 
 __all__ = [
     "Board",
     "CureLaw",
+    "Doubts",
     "Gas",
     "Glass",
     "Grade",

@@ -17,6 +17,7 @@ from typing import Any, get_type_hints
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.quantities import UNITS, Dimension
 from pourwright.foundation.sources import Kind, Sourced
+from pourwright.materials.doubts import read_doubts
 from pourwright.materials.records import (
     Board,
     CureLaw,
@@ -176,17 +177,21 @@ def build(cls: type, table: Mapping[str, Any], where: str) -> Any:
         Unknown or missing key, or a unit of another dimension.
     """
     fields = {item.name: item for item in dataclasses.fields(cls)}
-    _same_keys(set(fields), set(table), where)
+    optional = {name for name, item in fields.items() if item.default is None}
+    _same_keys(set(fields), set(table), where, optional)
     hints = get_type_hints(cls)
-    return cls(**{name: _value(hints[name], fields[name], table[name], f"{where} {name}") for name in fields})
+    given = [name for name in fields if name in table]
+    return cls(**{name: _value(hints[name], fields[name], table[name], f"{where} {name}") for name in given})
 
 
-def _same_keys(wanted: set[str], given: set[str], where: str) -> None:
+def _same_keys(
+    wanted: set[str], given: set[str], where: str, optional: set[str] | frozenset[str] = frozenset()
+) -> None:
     for key in sorted(given - wanted):
         raise UserError(
             f"unknown key '{key}'", where=where, allowed=", ".join(sorted(wanted)), todo="remove it"
         )
-    for key in sorted(wanted - given):
+    for key in sorted(wanted - given - optional):
         raise UserError(f"'{key}' is missing", where=where, todo="add it with value, unit, kind and source")
 
 
@@ -195,6 +200,8 @@ def _value(hint: Any, item: dataclasses.Field[Any], raw: Any, where: str) -> Any
         return _sourced(raw, str(item.metadata["unit"]), where)
     if hint is CureLaw:
         return build(CureLaw, raw, where)
+    if item.name == "doubts":
+        return read_doubts(raw, where)
     if item.name == "grades":
         return tuple(build(Grade, {"id": name, **table}, f"{where}.{name}") for name, table in raw.items())
     return raw

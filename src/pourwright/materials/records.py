@@ -51,8 +51,33 @@ class CureLaw:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Doubts:
+    """How far a fit left the numbers of a resin open, and which of them hang together.
+
+    Parameters
+    ----------
+    family : str
+        Id of the generic resin whose family it was fitted within.
+    names : tuple of str
+        Names of the fitted numbers, as in ``pourwright/data/hardeners.toml``.
+    mean : tuple of float
+        Most likely values, of logarithms where the scale of a number is logarithmic.
+    covariance : tuple of tuple of float
+        On the same scales, one row a number.
+    """
+
+    family: str
+    names: tuple[str, ...]
+    mean: tuple[float, ...]
+    covariance: tuple[tuple[float, ...], ...]
+
+
+@dataclass(frozen=True, kw_only=True)
 class Resin:
-    """A two-part casting resin as mixed, with its cure."""
+    """A two-part casting resin as mixed, with its cure.
+
+    ``doubts`` are the shop's own, of a fit; without them those of the family hold.
+    """
 
     id: str
     name: str
@@ -73,6 +98,7 @@ class Resin:
     bond_margin: Sourced = quantity("K difference")
     demold_margin: Sourced = quantity("K difference")
     cure: CureLaw
+    doubts: Doubts | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
