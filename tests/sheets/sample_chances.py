@@ -62,9 +62,9 @@ def _pour_chance(pour: dict[str, Any]) -> dict[str, Any]:
     }
 
 
-def _compared(pours: int, chosen: int) -> dict[str, Any]:
+def _compared(pours: int, chosen: int, height: float) -> dict[str, Any]:
     """From fewer pours, which fail, to more, which take longer."""
-    levels = [0.450 * i / pours for i in range(1, pours + 1)]
+    levels = [height * i / pours for i in range(1, pours + 1)]
     common = {"pours": pours, "chosen": pours == chosen, "levels_m": levels}
     if pours < chosen:
         failed = {"constraint": "peak of the resin", "amount": 24.0 / pours, "unit": "K"}
@@ -106,13 +106,17 @@ def sample_chances(document: dict[str, Any]) -> dict[str, Any]:
             ranking("bond_end", "end of the bond on pour 2", "h", 31.0, 3.4),
             ranking("demold", "hard enough to demold", "h", 144.0, 20.0),
         ],
-        "compared": [_compared(count, len(pours)) for count in range(1, len(pours) + 3)],
+        "compared": [_compared(count, len(pours), pours[-1]["to_m"]) for count in range(1, len(pours) + 3)],
         "what_if": [
-            {"change": "16 °C at night", "pours": 3, "days": 8.0, "text": "16 °C at night: 3 pours instead of 4."},
-            {"change": "28 °C by day", "pours": None, "days": None, "text": "28 °C by day: no plan keeps the limits."},
+            _what_if("16 °C at night", 3, 8.0, "3 pours instead of 4"),
+            _what_if("28 °C by day", None, None, "no plan keeps the limits"),
         ],
         "notes": ["Doubts are taken to be independent of each other."],
-    }  # fmt: skip
+    }
+
+
+def _what_if(change: str, pours: int | None, days: float | None, then: str) -> dict[str, Any]:
+    return {"change": change, "pours": pours, "days": days, "text": f"{change}: {then}."}
 
 
 def with_bands(document: dict[str, Any]) -> dict[str, Any]:

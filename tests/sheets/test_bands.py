@@ -28,7 +28,7 @@ def test_peak_gel_bond_and_demold_are_told_with_their_bands() -> None:
     assert "All gelled, to the last corner, 15 h 30 min (14 h to 17 h 45 min) after the start." in text
     assert "17 h (15 h 15 min to 19 h 30 min) to 1 day 7 h (1 day 4 h to 1 day 11 h) after its start" in text
     assert "6 days (5 days 2 h to 7 days 7 h) after the last pour starts" in text
-    assert "hard between Wed 9 Dec and Fri 11 Dec" in text
+    assert "(hard between Wed 9 Dec and Fri 11 Dec)" in text
 
 
 def test_the_hottest_pour_stands_with_its_band_on_the_first_page() -> None:

@@ -12,8 +12,11 @@ import typst
 from pourwright.foundation.files import canonical_json
 from pourwright.jobs.plan import PlanDocument
 from pourwright.sheets.calendar_drawing import draw_calendar
+from pourwright.sheets.compared_drawing import draw_compared
 from pourwright.sheets.heat_pictures import HEAT_PICTURES, heat_pictures
 from pourwright.sheets.mark import plan_mark
+from pourwright.sheets.matters_drawing import NARROW, WIDE, draw_matters
+from pourwright.sheets.pages.chances import chances_page
 from pourwright.sheets.pages.common import Page, breakable
 from pourwright.sheets.pages.fill import dip_page, fill_page
 from pourwright.sheets.pages.heat import heat_page
@@ -25,9 +28,10 @@ from pourwright.sheets.section_drawing import draw_section
 from pourwright.sheets.temperature_drawing import draw_pour, draw_run
 from pourwright.sheets.wording import Wording, utc
 
-TEMPLATES = ("main.typ", "look.typ", "ticket.typ")
+TEMPLATES = ("main.typ", "look.typ", "ticket.typ", "chances.typ")
 PAPERS = {"A4": "a4", "letter": "us-letter"}
 ROOM_ON_FIRST_PAGE = {"A4": 480.0, "letter": 430.0}
+MATTERS, COMPARED = "what-matters", "pours-days-chance.svg"
 LEAST_SCALE = 0.84
 MOST_ROWS = 52
 LAST_BUNDLED_LETTER = 0x52F
@@ -53,12 +57,22 @@ def draw_all(plan: PlanDocument) -> dict[str, str]:
     }
     if len(plan.pours) > 1:
         drawings |= {f"temperature-pour-{pour.number:02d}.svg": draw_pour(plan, pour) for pour in plan.pours}
-    drawings |= heat_pictures(plan)
+    drawings |= heat_pictures(plan) | _chance_drawings(plan)
     timelines = draw_calendar(plan)
     names = (
         ["calendar.svg"] if len(timelines) == 1 else [f"calendar-{i + 1}.svg" for i in range(len(timelines))]
     )
     return drawings | dict(zip(names, timelines, strict=True))
+
+
+def _chance_drawings(plan: PlanDocument) -> dict[str, str]:
+    if plan.chances is None:
+        return {}
+    rankings = [each for each in plan.chances.rankings if each.shares]
+    width = WIDE if len(rankings) == 1 else NARROW
+    drawn = {f"{MATTERS}-{i:02d}.svg": draw_matters(plan, each, width) for i, each in enumerate(rankings, 1)}
+    compared = draw_compared(plan)
+    return drawn if compared is None else drawn | {COMPARED: compared}
 
 
 def plan_pdf(plan: PlanDocument, drawings: dict[str, str] | None = None) -> bytes:
@@ -127,11 +141,18 @@ def page_content(plan: PlanDocument, drawings: dict[str, str]) -> Page:
         "tickets": ticket_pages(plan),
         "fill": fill_page(plan),
         "heat": {**heat_page(plan), "drawings": _named(drawings, "temperature-pour")},
+        "chances": _chances(plan, drawings),
         "pictures": {"drawings": [f"drawings/{name}" for name in drawings if name in HEAT_PICTURES]},
         "checks": checks_page(plan),
         "dip": {**dip, **_row_size(len(plan.dip_stick), plan)},
         "sources": sources_page(plan),
     }
+
+
+def _chances(plan: PlanDocument, drawings: dict[str, str]) -> Page:
+    page = chances_page(plan)
+    shown = {"matters": _named(drawings, MATTERS), "compared": _named(drawings, COMPARED)}
+    return page | {"drawings": shown} if page else page
 
 
 def _named(drawings: dict[str, str], start: str) -> list[str]:

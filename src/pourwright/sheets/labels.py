@@ -56,6 +56,17 @@ def _pooled(one: tuple[float, int], other: tuple[float, int]) -> tuple[float, in
 Frame = tuple[float, float, float, float]
 
 
+FINE = 3.0
+"""Steps in which a label looks for its place [pt]."""
+
+
+def _steps(low: float, high: float, wish: float) -> list[float]:
+    """Places along one line, the wished one among them where it lies inside."""
+    count = max(int((high - low) / FINE), 0)
+    steps = [low + FINE * i for i in range(count + 1)]
+    return [*steps, wish] if low <= wish <= high else steps
+
+
 class Places:
     """Boxes already taken on a drawing; a new label moves up until it is free."""
 
@@ -90,6 +101,34 @@ class Places:
         lift = lift if upper - lift >= top else 0.0
         self._taken.append((left, upper - lift, right, lower - lift))
         return self._taken[-1]
+
+    def nearest(self, point: tuple[float, float], size: tuple[float, float], bounds: Frame) -> Frame:
+        """Find the free box nearest to a point, and take it.
+
+        Parameters
+        ----------
+        point : (x, y)
+            Where the label would like its middle [pt].
+        size : tuple of float
+            Width and height of the label [pt].
+        bounds : tuple of float
+            Left, top, right, bottom that the label stays within [pt].
+
+        Returns
+        -------
+        tuple of float
+            The box it took; at the point itself where everything is taken.
+        """
+        (x, y), (wide, high) = point, size
+        lefts = _steps(bounds[0], bounds[2] - wide, x - wide / 2)
+        tops = _steps(bounds[1], bounds[3] - high, y - high / 2)
+        boxes = [(left, top, left + wide, top + high) for left in lefts for top in tops]
+        # a label to the side of a point is read more easily than one above it
+        boxes.sort(key=lambda box: abs(box[0] + wide / 2 - x) + 1.5 * abs(box[1] + high / 2 - y))
+        found = next((box for box in boxes if self.free(box)), None)
+        frame = found or (x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
+        self._taken.append(frame)
+        return frame
 
     def free(self, frame: Frame) -> bool:
         """Whether nothing taken lies under a box (left, top, right, bottom) [pt]."""

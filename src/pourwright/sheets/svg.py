@@ -1,5 +1,6 @@
 """A small writer of SVG drawings that look the same each time."""
 
+import textwrap
 from collections.abc import Iterable, Mapping
 from xml.sax.saxutils import escape, quoteattr
 
@@ -95,6 +96,35 @@ def fitted(text: str, width: float, size: float) -> str:
     # every letter of the drawing font is equally wide, so counting them measures
     room = int(width / (ADVANCE * size))
     return text if len(text) <= room else text[: max(room - 1, 1)].rstrip() + "…"
+
+
+def wrapped(text: str, width: float, size: float, most: int) -> list[str]:
+    """Break a text into lines between its words; what does not fit ends in an ellipsis.
+
+    Parameters
+    ----------
+    text : str
+        Words.
+    width : float
+        Room of a line [pt].
+    size : float
+        Size of the letters [pt].
+    most : int
+        No more lines than this.
+
+    Returns
+    -------
+    list of str
+        At least one line.
+
+    Examples
+    --------
+    >>> wrapped("speed of the resin", 50.0, 8.0, 2)
+    ['speed of', 'the resin']
+    """
+    room = max(int(width / (ADVANCE * size)), 2)
+    lines = textwrap.wrap(text, room, max_lines=most, placeholder="…") or [""]
+    return [fitted(line, width, size) for line in lines]
 
 
 def outline(points: Iterable[tuple[float, float]], *, closed: bool = True) -> str:

@@ -176,6 +176,8 @@ class _Chart:
             )
             left = axes.right - 3.0 - text_width(words, SMALL)
             self.places.take((left, y - 10.0, axes.right, y + 1.0))
+            # no label is struck through by the limit
+            self.places.take((axes.left, y - 1.0, axes.right, y + 1.0))
 
     def _starts(self, axes: Axes) -> None:
         for pour in self.pours:

@@ -140,7 +140,13 @@ class Wording:
         }
         if unit in known:
             return known[unit](value)
-        return f"{value:.3g} {unit}".strip() if unit not in UNITLESS else f"{value:.3g}"
+        # a unit of two words stays in one piece
+        shown = unit.replace("m2", "m²").replace("m3", "m³").replace(" ", "\u00a0")
+        return f"{value:.3g}" if unit in UNITLESS else f"{value:.3g} {shown}"
+
+    def told_difference(self, value: float, unit: str) -> str:
+        """How far two values in a unit of the plan document lie apart, as the maker reads it."""
+        return self.told(value, "K" if unit == "degC" else unit)
 
     def banded(self, value: float, low: float | None, high: float | None, unit: str) -> str:
         """A value with its band in a unit of the plan document, as the maker reads them."""

@@ -91,6 +91,24 @@ def both_readings(up: float, standing: float, plan: PlanDocument, words: Wording
     return f"{text} ({words.length(standing)})" if readings_differ(plan) else text
 
 
+def as_standing(up: float, plan: PlanDocument) -> float:
+    """A height from the floor as the piece stands.
+
+    Parameters
+    ----------
+    up : float
+        The same place from the mold's floor as poured [m].
+    plan : PlanDocument
+        The plan.
+
+    Returns
+    -------
+    float
+        Height [m], to the micrometre.
+    """
+    return round(plan.piece.height_m - up, 6) if readings_differ(plan) else up
+
+
 def batch_rows(batches: Sequence[Batch], words: Wording) -> list[dict[str, str]]:
     """Batches as a ticket shows them: weights to the scale's step.
 

@@ -1,7 +1,7 @@
 """Bands, glass, resin and pours in numbers; the dip-stick."""
 
 from pourwright.jobs.plan import Band, DipRow, PlanDocument, Pour
-from pourwright.sheets.pages.common import Page, table
+from pourwright.sheets.pages.common import Page, both_readings, table
 from pourwright.sheets.wording import Wording, readings_differ
 
 
@@ -67,13 +67,13 @@ def _glass_table(plan: PlanDocument, words: Wording) -> Page:
 
 
 def _pour_table(plan: PlanDocument, words: Wording) -> Page:
-    rows = [_pour_row(pour, words) for pour in plan.pours]
+    rows = [_pour_row(pour, plan, words) for pour in plan.pours]
     return table(["pour", "starts", "up to", "dip", "resin", "part A", "part B", "batches"], rows, "llrrrrrr")
 
 
-def _pour_row(pour: Pour, words: Wording) -> list[str]:
+def _pour_row(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
     masses = [words.mass(mass) for mass in (pour.resin_kg, pour.part_a_kg, pour.part_b_kg)]
-    level = [words.length(pour.to_m), words.length(pour.dip_to_m)]
+    level = [both_readings(pour.to_m, pour.to_standing_m, plan, words), words.length(pour.dip_to_m)]
     return [str(pour.number), words.moment(pour.start), *level, *masses, str(len(pour.batches))]
 
 

@@ -4,7 +4,7 @@ import math
 
 from pourwright.jobs.plan import PlanDocument, Pour
 from pourwright.jobs.plan_part import Point
-from pourwright.sheets.pages.common import Page, table
+from pourwright.sheets.pages.common import Page, as_standing, both_readings, table
 from pourwright.sheets.wording import Wording
 
 
@@ -23,7 +23,7 @@ def heat_page(plan: PlanDocument) -> Page:
     """
     words = Wording(plan.job)
     heads = ["pour", "hottest", "limit", "after", "where", "all gelled after", "rubber's face"]
-    rows = [_row(pour, words) for pour in plan.pours]
+    rows = [_row(pour, plan, words) for pour in plan.pours]
     windows = [_window_row(pour, words) for pour in plan.pours]
     return {
         **table(heads, rows, "lrrrlrr"),
@@ -33,13 +33,13 @@ def heat_page(plan: PlanDocument) -> Page:
     }
 
 
-def _row(pour: Pour, words: Wording) -> list[str]:
+def _row(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
     return [
         str(pour.number),
         peak_words(pour, words),
         words.temperature(pour.peak_limit_degC),
         words.duration(pour.peak_after_h),
-        place(pour.peak_place_m, words),
+        place(pour.peak_place_m, plan, words),
         gel_words(pour, words),
         words.temperature(pour.face_peak_degC),
     ]
@@ -132,24 +132,27 @@ def next_words(pour: Pour, words: Wording) -> str:
     return words.window(pour.next_from, pour.next_until)
 
 
-def place(point: Point, words: Wording) -> str:
+def place(point: Point, plan: PlanDocument, words: Wording) -> str:
     """A place in the mold in words.
 
     Parameters
     ----------
     point : tuple of float
         x, y, z as poured [m].
+    plan : PlanDocument
+        The plan.
     words : Wording
         The maker's units.
 
     Returns
     -------
     str
-        Height, and how far off the middle.
+        Height in both readings, and how far off the middle.
     """
     off = math.hypot(point[0], point[1])
     where = "in the middle" if off < 2e-3 else f"{words.length(off)} off the middle"
-    return f"up {words.length(point[2])}, {where}"
+    up = both_readings(point[2], as_standing(point[2], plan), plan, words)
+    return f"up {up}, {where}"
 
 
 def _notes(plan: PlanDocument, words: Wording) -> list[str]:
@@ -164,7 +167,7 @@ def _notes(plan: PlanDocument, words: Wording) -> list[str]:
 def _demold_note(plan: PlanDocument, words: Wording) -> str:
     demold = plan.demold
     if demold.at is None or demold.after_h is None:
-        stays = f"stays {words.share(demold.cured)} cured ({place(demold.place_m, words)})"
+        stays = f"stays {words.share(demold.cured)} cured ({place(demold.place_m, plan, words)})"
         return (
             f"It does not get hard enough in this shop: the least-cured place {stays}. Warm the mold "
             "slowly, as the data sheet allows."
@@ -174,7 +177,7 @@ def _demold_note(plan: PlanDocument, words: Wording) -> str:
     soft = words.temperature(demold.glass_transition_degC)
     return (
         f"It may leave the mold {when}: {demold.rule}. The least-cured place is then "
-        f"{words.share(demold.cured)} cured and soft above {soft} ({place(demold.place_m, words)})."
+        f"{words.share(demold.cured)} cured and soft above {soft} ({place(demold.place_m, plan, words)})."
     )
 
 

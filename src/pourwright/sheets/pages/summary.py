@@ -40,12 +40,14 @@ def _lead(plan: PlanDocument, words: Wording) -> str:
     return (
         f"Piece: {plan.piece.name}, {size}, cast in {material}{glass}. "
         f"{plural(len(plan.pours), 'pour')} {when}; "
-        f"it leaves the mold {'' if plan.demold.at is None else 'on '}{_leaves(plan, words)}."
+        f"it leaves the mold {_leaves(plan, words)}."
     )
 
 
 def _leaves(plan: PlanDocument, words: Wording) -> str:
-    return "only once it is warmed" if plan.demold.at is None else words.moment(plan.demold.at)
+    if plan.demold.at is None:
+        return "only once it is warmed"
+    return f"on {words.moment(plan.demold.at)}{_hard_between(plan, words)}"
 
 
 def _facts(plan: PlanDocument, words: Wording) -> list[dict[str, str]]:
@@ -72,8 +74,7 @@ def _out_of_the_mold(plan: PlanDocument, words: Wording) -> dict[str, str]:
     cured = f"{words.share(plan.demold.cured)} cured"
     if plan.demold.at is None:
         return fact("out of the mold", "not in this shop", f"{cured}: warm it")
-    note = f"{words.clock(plan.demold.at)}, {cured}"
-    return fact("out of the mold", words.day(plan.demold.at), f"{note}{_hard_between(plan, words)}")
+    return fact("out of the mold", words.day(plan.demold.at), f"{words.clock(plan.demold.at)}, {cured}")
 
 
 def _hard_between(plan: PlanDocument, words: Wording) -> str:
@@ -82,7 +83,7 @@ def _hard_between(plan: PlanDocument, words: Wording) -> str:
     if demold.after_h_p10 is None or demold.after_h_p90 is None:
         return ""
     first, last = (words.day(words.after(start, hours)) for hours in (demold.after_h_p10, demold.after_h_p90))
-    return "" if first == last else f"; hard between {first} and {last}"
+    return "" if first == last else f" (hard between {first} and {last})"
 
 
 def _hottest(plan: PlanDocument, words: Wording) -> dict[str, str]:
