@@ -11,6 +11,7 @@ from pourwright.geometry.grid import Grid
 from pourwright.geometry.levels import level_volume
 from pourwright.geometry.primitives import box
 from pourwright.geometry.release import undercut
+from pourwright.geometry.thickness import wall_thickness
 
 
 def warm_up() -> Iterator[str]:
@@ -24,7 +25,7 @@ def warm_up() -> Iterator[str]:
     Examples
     --------
     >>> list(warm_up())
-    ['level curve', 'cell fractions', 'distances', 'faults', 'undercut']
+    ['level curve', 'cell fractions', 'distances', 'faults', 'undercut', 'thickness']
     """
     body = box([0.2, 0.2, 0.2])
     edges = np.linspace(-0.25, 0.25, 4)
@@ -40,3 +41,5 @@ def warm_up() -> Iterator[str]:
     find_faults(body)
     yield "undercut"
     undercut(body, count=8)
+    yield "thickness"
+    wall_thickness(body, rays=4)

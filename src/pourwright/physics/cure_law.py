@@ -158,3 +158,49 @@ def stalled_conversion(temperature: Real, law: CureLaw) -> Real:
     0.542169
     """
     return dibenedetto_conversion(temperature + law.diffusion_offset, *law.glass)
+
+
+@checked(temperature=TEMPERATURE, start=Range(0.0, 1.0), end=Range(0.0, 1.0, open_high=True))
+def holding_time(temperature: float, start: float, end: float, law: CureLaw) -> float:
+    """Time at one temperature from one degree of cure to another.
+
+    Parameters
+    ----------
+    temperature : absolute temperature the resin is held at [K]
+    start : degree of cure at first [-]; above 0 where the uncatalysed path is nil
+    end : degree of cure asked for [-], below 1
+    law : parameters of the resin
+
+    Returns
+    -------
+    time [s]; 0 where it is that far cured already
+
+    Raises
+    ------
+    RangeError : a temperature or a degree of cure out of range
+
+    Notes
+    -----
+    t = integral of da / rate(a), by Gauss-Legendre on 24 panels of 8 points that crowd at both ends, where
+    the rate may be small. Within 1e-6. It leaves out the resin's own warmth.
+
+    References
+    ----------
+    Rate law of `cure_rate`; integrated here.
+
+    Examples
+    --------
+    Second order with k = 5e-4 1/s, which takes an hour to 64 %.
+
+    >>> law = CureLaw(5e-4, 0.0, 0.0, 0.0, 1.0, 2.0)
+    >>> print(f"{holding_time(293.15, 0.0, 0.642857, law):.0f} s")
+    3600 s
+    """
+    if end <= start:
+        return 0.0
+    places, weights = np.polynomial.legendre.leggauss(8)
+    # edges by a cosine: short panels at both ends
+    edges = start + (end - start) * (0.5 - 0.5 * np.cos(np.linspace(0.0, np.pi, 25)))
+    half = 0.5 * np.diff(edges)[:, None]
+    cure = edges[:-1, None] + half * (1.0 + places)
+    return float((half * weights / cure_rate(np.full_like(cure, temperature), cure, law)).sum())

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.pour.cuts import easiest_to_show
+from pourwright.pour.faces import FaceDiary, FacesSeen
 from pourwright.pour.follow import Followed, Goal, Observer, follow, together
 from pourwright.pour.layout import Layout
 from pourwright.pour.marks import Marks
@@ -23,6 +24,9 @@ AS_SOFT = 0.002
 """Cure by which a place may differ from the softest and still be called so: less than is printed."""
 MOST_ROWS = 197
 """Rows of a history, besides the first, the last and the hottest."""
+
+
+NOT_LOOKED_AT = FacesSeen((), (), ())
 
 
 class Planned(NamedTuple):
@@ -66,6 +70,8 @@ class PourSeen:
         At the end of this pour's history [-], [m].
     history : History
         Thinned to at most 200 points.
+    faces : FacesSeen
+        Mold and top until the next pour, or until it can be demolded.
     """
 
     lower: float
@@ -83,6 +89,15 @@ class PourSeen:
     least_cured: float
     least_cured_place: Place
     history: History
+    faces: FacesSeen = NOT_LOOKED_AT
+
+
+@dataclass(frozen=True)
+class Softest:
+    """Least-cured place of one pour at the end of the run: cure [-], place [m]."""
+
+    cured: float
+    place: Place
 
 
 @dataclass(frozen=True)
@@ -105,6 +120,8 @@ class Rehearsal:
         Largest relative error of the heat balance [-].
     recording : Recording or None
         Where one was asked for.
+    softest : tuple of Softest
+        Of each pour when all is hard enough, or at the end of the watch.
     """
 
     pours: tuple[PourSeen, ...]
@@ -117,6 +134,7 @@ class Rehearsal:
     steps: int
     energy_error: float
     recording: Recording | None = None
+    softest: tuple[Softest, ...] = ()
 
 
 @dataclass
@@ -177,7 +195,8 @@ def rehearse(
         name = f"heat and cure, pour {number + 1} of {len(plan)}"
         diary = _Diary(stage.poured)
         diary(start, stage.state.temperature, stage.state.conversion)
-        observers: list[Observer] = [diary]
+        faces = FaceDiary(stage)
+        observers: list[Observer] = [diary, faces]
         if recorder is not None:
             recorder.pour(stage)
             observers.append(recorder)
@@ -192,13 +211,15 @@ def rehearse(
         )
         # without the next pour: until when it would still have bonded
         window = seen if following is None else follow(seen.stage, Goal.BOND, control=control)
-        pours.append(_pour_seen(stage, seen, window, diary.history()))
+        pours.append(_pour_seen(stage, seen, window, diary.history(), faces.seen()))
         stage, steps, error = seen.stage, steps + seen.steps, max(error, seen.energy_error)
     assert seen is not None
     return _rehearsal(seen, pours, steps, error, recorder)
 
 
-def _pour_seen(stage: Stage, seen: Followed, window: Followed, history: History) -> PourSeen:
+def _pour_seen(
+    stage: Stage, seen: Followed, window: Followed, history: History, faces: FacesSeen
+) -> PourSeen:
     layout, end = stage.layout, seen.stage.state
     cell, cure = _least(stage.poured, end.conversion)
     return PourSeen(
@@ -217,6 +238,7 @@ def _pour_seen(stage: Stage, seen: Followed, window: Followed, history: History)
         least_cured=cure,
         least_cured_place=layout.place(cell),
         history=history,
+        faces=faces,
     )
 
 
@@ -245,4 +267,11 @@ def _rehearsal(
         steps,
         error,
         None if recorder is None else recorder.recording(seen.stage, hottest, cell),
+        tuple(_softest(seen.stage, number) for number in range(len(pours))),
     )
+
+
+def _softest(stage: Stage, number: int) -> Softest:
+    cells, cure = stage.of_pour(number), stage.state.conversion
+    cell = easiest_to_show(stage.layout, cells, cure, AS_SOFT)
+    return Softest(float(cure[cells].min()), stage.layout.place(cell))
