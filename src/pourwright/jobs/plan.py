@@ -32,6 +32,10 @@ class JobInfo(Part):
     scale_step_kg: float | None = Field(
         default=None, description="step of the scale that batches are rounded to"
     )
+    opens: str | None = Field(default=None, description="when somebody comes, wall clock, as 08:00")
+    closes: str | None = Field(default=None, description="when the last one leaves, wall clock")
+    working_days: list[str] = Field(default_factory=list, description="mon, tue, ..; empty where not told")
+    days_off: list[str] = Field(default_factory=list, description="dates on which nobody is there")
 
 
 class Piece(Part):

@@ -1,27 +1,31 @@
-"""The calendar as bars over days."""
+"""The calendar as a timeline: work as blocks, waiting as thin bars, bonds as bands, over the shop's hours."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import datetime, timedelta
+from itertools import pairwise
 
-from pourwright.foundation.notation import DAYS, MONTHS
-from pourwright.jobs.plan import Event, PlanDocument
-from pourwright.sheets.axes import hours_between
-from pourwright.sheets.svg import ACCENT, GREY, INK, PALE, Canvas, fitted, text_width
-from pourwright.sheets.wording import Wording
+from pourwright.jobs.plan import Event, PlanDocument, Pour
+from pourwright.sheets.calendar_ground import NIGHT_TONE, OFF_TONE, Ground
+from pourwright.sheets.svg import ACCENT, GREY, INK, PALE, PAPER, Canvas, fitted, text_width
+from pourwright.sheets.timeline import HOUR, Slot, Timeline, time_line
+from pourwright.sheets.wording import Wording, utc
 
-WIDTH = 510.0
-NAMES = 168.0
-ROW = 15.0
-HEAD = 34.0
-SMALL = 7.4
+WIDTH = 740.0
+NAMES, TIMES = 146.0, 92.0
+HEAD, FOOT = 42.0, 20.0
+MOST_HEIGHT = 400.0
+"""Paper of all rows where they would not become too thin [pt]."""
+SMALL, TINY = 7.4, 6.4
 ROWS_PER_DRAWING = 40
-WEEKEND_TONE = "#efefef"
-BARS = {"pour": ACCENT, "wait": PALE, "mold": INK, "prepare": GREY, "check": GREY, "demold": ACCENT}
+BLOCKS = {"pour": ACCENT, "mold": INK, "prepare": GREY, "check": PAPER, "demold": ACCENT}
+BOND_TONE = "#e3b79f"
+SOFT_STEPS = 4
+LEAST_BLOCK = 2.5
 
 
 def draw_calendar(plan: PlanDocument) -> list[str]:
-    """Draw the timeline; a long calendar is cut into several drawings of the same scale.
+    """Draw the timeline; a calendar of very many lines is cut into several drawings of the same scale.
 
     Parameters
     ----------
@@ -33,93 +37,173 @@ def draw_calendar(plan: PlanDocument) -> list[str]:
     list of str
         SVG documents, at least one when there is any event.
     """
-    events = sorted(
-        plan.calendar, key=lambda event: (hours_between(plan.computed_for, event.start), event.title)
-    )
-    pieces = math.ceil(len(events) / ROWS_PER_DRAWING)
-    return [
-        _Timeline(plan, events, events[i * ROWS_PER_DRAWING : (i + 1) * ROWS_PER_DRAWING]).render()
-        for i in range(pieces)
-    ]
+    windows = _windows(plan)
+    events = sorted(plan.calendar, key=lambda event: (utc(event.start), event.title))
+    # a window is a band in the row of the pour that goes on within it
+    rows = [event for event in events if event.kind != "wait" or _slot(event) not in windows.values()]
+    if not rows:
+        return []
+    slots = [*map(_slot, rows), *windows.values()]
+    pieces = math.ceil(len(rows) / ROWS_PER_DRAWING)
+    size = math.ceil(len(rows) / pieces)
+    return [_Drawing(plan, rows[i * size : (i + 1) * size], slots).render() for i in range(pieces)]
 
 
-class _Timeline:
-    def __init__(self, plan: PlanDocument, events: Sequence[Event], rows: Sequence[Event]) -> None:
-        self.words, self.rows = Wording(plan.job), rows
-        self.days = _days(self.words, events)
-        self.start, self.end = self.days[0], self.days[-1]
-        self.bottom = HEAD + ROW * len(rows)
-        self.canvas = Canvas(WIDTH, self.bottom + 8.0, f"{plan.job.title}: calendar")
+def _slot(event: Event) -> Slot:
+    return utc(event.start), utc(event.end)
+
+
+def _windows(plan: PlanDocument) -> dict[int, Slot]:
+    """When each later pour bonds to the one below it, by its number."""
+    return {
+        upper.number: (utc(below.next_from), utc(below.next_until))
+        for below, upper in pairwise(plan.pours)
+        if below.next_from is not None and below.next_until is not None
+    }
+
+
+class _Drawing:
+    def __init__(self, plan: PlanDocument, rows: Sequence[Event], slots: Sequence[Slot]) -> None:
+        self.plan, self.rows, self.words = plan, rows, Wording(plan.job)
+        self.line: Timeline = time_line(self.words.zone, slots, NAMES + TIMES, WIDTH - 2.0)
+        self.row = min(max(MOST_HEIGHT / len(rows), 11.0), 24.0)
+        self.bottom = HEAD + self.row * len(rows)
+        self.canvas = Canvas(WIDTH, self.bottom + FOOT, f"{plan.job.title}: calendar")
+        pours = sorted((utc(pour.start), pour.number) for pour in plan.pours)
+        self.numbers = dict(pours)
 
     def render(self) -> str:
-        self._columns()
+        ground = Ground(self.canvas, self.line, self.words, HEAD, self.bottom)
+        ground.shades()
+        ground.marks()
         for index, event in enumerate(self.rows):
-            self._row(event, HEAD + ROW * index)
-        self.canvas.line(0.0, HEAD, WIDTH, HEAD, stroke=INK, stroke_width=0.8)
-        self.canvas.line(0.0, self.bottom, WIDTH, self.bottom, stroke=INK, stroke_width=0.8)
+            self._row(event, HEAD + self.row * index)
+        ground.breaks()
+        for y in (HEAD, self.bottom):
+            self.canvas.line(0.0, y, WIDTH, y, stroke=INK, stroke_width=0.8)
+        self._legend(ground.clock_changes())
         return self.canvas.render()
 
-    def _x(self, moment: datetime) -> float:
-        # wall clock against wall clock: every day is as wide as the next, also when the clock changes
-        share = (moment - self.start).total_seconds() / (self.end - self.start).total_seconds()
-        return NAMES + share * (WIDTH - NAMES)
-
-    def _columns(self) -> None:
-        width = (WIDTH - NAMES) / (len(self.days) - 1)
-        every = _label_step(width)
-        for i, (day, following) in enumerate(zip(self.days, self.days[1:], strict=False)):
-            left, right = self._x(day), self._x(following)
-            if day.weekday() >= 5:
-                self.canvas.rect(left, HEAD, right - left, self.bottom - HEAD, fill=WEEKEND_TONE)
-            if width > 4.0 or day.weekday() == 0:
-                self.canvas.line(left, HEAD, left, self.bottom, stroke=PALE, stroke_width=0.4)
-            if day.weekday() == 0 if every == 7 else i % every == 0:
-                self._day_label(day, left)
-            if day.day == 1 or i == 0:
-                self._month_label(day, left, i)
-
-    def _day_label(self, day: datetime, left: float) -> None:
-        words = DAYS[day.weekday()]
-        self.canvas.text(left + 1.5, HEAD - 12.5, words, 6.2, fill=GREY)
-        self.canvas.text(left + 1.5, HEAD - 4.0, str(day.day), SMALL, font_weight="bold")
-
-    def _month_label(self, day: datetime, left: float, index: int) -> None:
-        words = f"{MONTHS[day.month - 1]} {day.year}"
-        following = next((d for d in self.days[index + 1 :] if d.day == 1), None)
-        room = (self._x(following) if following else WIDTH) - left
-        if text_width(words, SMALL) < room:
-            self.canvas.text(left + 1.5, 9.0, words, SMALL, font_weight="bold")
-
     def _row(self, event: Event, top: float) -> None:
-        base = top + ROW - 4.4
+        base = top + self.row / 2 + 2.7
         weight = "bold" if event.kind in {"pour", "demold"} else "normal"
-        self.canvas.text(0.0, base, fitted(event.title, NAMES - 6.0, SMALL), SMALL, font_weight=weight)
-        left, right = self._x(self.words.local(event.start)), self._x(self.words.local(event.end))
-        width = max(right - left, 3.0)
+        self.canvas.text(0.0, base, fitted(event.title, NAMES - 5.0, SMALL), SMALL, font_weight=weight)
+        self.canvas.text(NAMES, base, self.words.moment(event.start), SMALL)
+        pour = self._pour(event)
+        if pour is not None:
+            self._bond(pour, top)
+            self._cure(pour, event, top)
+        if event.kind == "wait":
+            self._thin(*_slot(event), top)
+        else:
+            self._block(event, top)
+        self.canvas.line(0.0, top + self.row, WIDTH, top + self.row, stroke=PALE, stroke_width=0.4)
+
+    def _pour(self, event: Event) -> Pour | None:
+        number = self.numbers.get(utc(event.start)) if event.kind == "pour" else None
+        return next((pour for pour in self.plan.pours if pour.number == number), None)
+
+    def _block(self, event: Event, top: float) -> None:
+        left, right = self.line.x(utc(event.start)), self.line.x(utc(event.end))
+        width = max(right - left, LEAST_BLOCK)
+        left = min(left, self.line.right - width)
         self.canvas.rect(
-            left, top + 3.5, width, ROW - 7.0, fill=BARS[event.kind], stroke=INK, stroke_width=0.5
+            left, top + 2.5, width, self.row - 5.0, fill=BLOCKS[event.kind], stroke=INK, stroke_width=0.6
         )
-        self.canvas.line(0.0, top + ROW, WIDTH, top + ROW, stroke=PALE, stroke_width=0.4)
-        self._time(event, left, left + width, base)
 
-    def _time(self, event: Event, left: float, right: float, base: float) -> None:
-        words = self.words.clock(event.start)
-        room = text_width(words, SMALL) + 4.0
-        if right + room <= WIDTH:
-            self.canvas.text(right + 4.0, base, words, SMALL)
-        elif left - room >= NAMES:
-            self.canvas.text(left - 4.0, base, words, SMALL, text_anchor="end")
+    def _thin(self, start: datetime, end: datetime, top: float) -> None:
+        left, right = self.line.x(start), self.line.x(end)
+        self.canvas.rect(left, top + self.row / 2 - 1.1, max(right - left, 1.0), 2.2, fill=GREY)
+
+    def _cure(self, pour: Pour, event: Event, top: float) -> None:
+        """A thin bar from the pour to the next one, or to demolding."""
+        later = [each.start for each in self.plan.pours if utc(each.start) > utc(pour.start)]
+        end = min(later, key=utc) if later else self.plan.demold.at
+        if end is not None and utc(end) > utc(event.end):
+            self._thin(utc(event.end), utc(end), top)
+
+    def _bond(self, pour: Pour, top: float) -> None:
+        below = next((each for each in self.plan.pours if each.number == pour.number - 1), None)
+        if below is None:
+            return
+        for start, end, share in bond_slices(below):
+            left, right = self.line.x(start), self.line.x(end)
+            self.canvas.rect(
+                left, top + 0.8, right - left, self.row - 1.6, fill=BOND_TONE, fill_opacity=share
+            )
+        # the told ends, also where colour is lost
+        for told in filter(None, (below.next_from, below.next_until)):
+            x = self.line.x(utc(told))
+            self.canvas.line(
+                x, top + 0.8, x, top + self.row - 0.8, stroke_width=0.7, stroke_dasharray="1.5 1.5"
+            )
+
+    def _legend(self, changes: list[str]) -> None:
+        y, x = self.bottom + 12.0, 0.0
+        soft = any(pour.bonds_until_h_p10 is not None for pour in self.plan.pours)
+        for words, tone, high in self._entries(soft=soft):
+            self.canvas.rect(x, y - 2.3 - high / 2, 12.0, high, fill=tone, stroke=INK, stroke_width=0.4)
+            self.canvas.text(x + 15.0, y, words, TINY)
+            x += 25.0 + text_width(words, TINY)
+        room = WIDTH - x
+        note = "; ".join(changes)
+        if note and room > 60.0:
+            self.canvas.text(WIDTH, y, fitted(note, room, TINY), TINY, text_anchor="end", font_weight="bold")
+
+    def _entries(self, *, soft: bool) -> Iterator[tuple[str, str, float]]:
+        yield "pour, demold", ACCENT, 7.0
+        yield "mold", INK, 7.0
+        yield "prepare", GREY, 7.0
+        yield "check", PAPER, 7.0
+        yield "cures, waits", GREY, 2.2
+        if _windows(self.plan):
+            yield f"the pour bonds{', paler: perhaps' if soft else ''}", BOND_TONE, 7.0
+        if self.plan.job.opens is not None:
+            yield "closed", NIGHT_TONE, 7.0
+        yield "day off", OFF_TONE, 7.0
 
 
-def _days(words: Wording, events: Sequence[Event]) -> list[datetime]:
-    starts = [words.local(event.start) for event in events]
-    ends = [words.local(event.end) for event in events]
-    first = min(starts).replace(hour=0, minute=0, second=0, microsecond=0)
-    days = [first]
-    while days[-1] < max(ends) or len(days) < 3:
-        days.append(first + timedelta(days=len(days)))
-    return days
+def bond_slices(below: Pour) -> list[tuple[datetime, datetime, float]]:
+    """When the next pour bonds, in slices that are as dark as it is likely.
+
+    Parameters
+    ----------
+    below : Pour
+        The pour that it goes on.
+
+    Returns
+    -------
+    list of (start, end, share)
+        In UTC and in order; one slice of share 1 where the ends have no bands, none for the last pour.
+    """
+    if below.next_from is None or below.next_until is None:
+        return []
+    opens = _edge(below, below.next_from, below.bonds_from_h_p10, below.bonds_from_h_p90)
+    closes = _edge(below, below.next_until, below.bonds_until_h_p10, below.bonds_until_h_p90)
+    knots = sorted({*_steps(*opens), *_steps(*closes)})
+    slices = []
+    for start, end in pairwise(knots):
+        middle = start + (end - start) / 2
+        share = min(_passed(middle, *opens), 1.0 - _passed(middle, *closes))
+        if share > 0.0:
+            slices.append((start, end, round(share, 3)))
+    return slices
 
 
-def _label_step(width: float) -> int:
-    return next((step for step in (1, 2) if width * step >= 19.0), 7)
+def _edge(below: Pour, told: str, low: float | None, high: float | None) -> Slot:
+    if low is None or high is None:
+        return utc(told), utc(told)
+    start = utc(below.start)
+    return start + low * HOUR, start + high * HOUR
+
+
+def _steps(start: datetime, end: datetime) -> Iterator[datetime]:
+    step: timedelta = (end - start) / SOFT_STEPS
+    return (start + i * step for i in range(SOFT_STEPS + 1))
+
+
+def _passed(moment: datetime, start: datetime, end: datetime) -> float:
+    """Share of an edge's band that lies before a moment."""
+    if moment <= start:
+        return 0.0
+    return 1.0 if moment >= end else (moment - start) / (end - start)

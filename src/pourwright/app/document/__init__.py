@@ -14,7 +14,7 @@ from pourwright.app.document.parts import fill_part, mold_part, piece_part
 from pourwright.app.document.pours import demold_part, heat_part, pour_parts
 from pourwright.app.document.section import section_part
 from pourwright.app.document.shopping import shopping
-from pourwright.app.setup import Setup, tools
+from pourwright.app.setup import DAYS, Setup, tools, working_hours
 from pourwright.app.timing import Beginning
 from pourwright.fill import dip_stick
 from pourwright.foundation.notation import UnitSystem
@@ -26,7 +26,8 @@ DIP_STEP = {UnitSystem.METRIC: 0.010, UnitSystem.US: 0.0127}
 
 
 def job_info(job: Job) -> plan.JobInfo:
-    """Say which job and variant this is."""
+    """Say which job and variant this is, and when somebody is in the shop."""
+    hours = working_hours(job)
     return plan.JobInfo(
         title=job.title,
         variant=job.variant_name,
@@ -36,6 +37,10 @@ def job_info(job: Job) -> plan.JobInfo:
         currency="" if job.prices is None else job.prices.currency,
         invented=job.invented,
         scale_step_kg=tools(job).scale_step,
+        opens=f"{hours.opens:%H:%M}",
+        closes=f"{hours.closes:%H:%M}",
+        working_days=[DAYS[day] for day in sorted(hours.weekdays)],
+        days_off=[day.isoformat() for day in sorted(hours.days_off)],
     )
 
 

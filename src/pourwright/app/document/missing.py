@@ -12,6 +12,8 @@ from pourwright.jobs import plan
 REASONS: Mapping[str, str] = MappingProxyType(
     {
         "job.scale_step_kg": "the job does not say how finely its scale reads",
+        "job.opens": "when somebody is in the shop is not told",
+        "job.closes": "when somebody is in the shop is not told",
         "mold.rubber.fill_mark_before_master_m": "no mark is needed: the master stands in the box already",
         "mold.rubber.batches[].level_after_m": "the level is read once the master is in",
         "mold.hold_down.screws_needed": "no screws: the master hangs from bars, and weight holds it down",
