@@ -2,13 +2,20 @@
 
 import uuid
 from collections import Counter
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 
 from pourwright.jobs.plan import Event, PlanDocument
 from pourwright.sheets.wording import utc
 
 NAMESPACE = uuid.uuid5(uuid.NAMESPACE_URL, "urn:pourwright:calendar")
-ALARMS = {"pour": (("-P1D", "tomorrow"), ("-PT1H", "in an hour")), "demold": (("-P1D", "tomorrow"),)}
+ALARMS = {
+    "pour": (("-P1D", "tomorrow"), ("-PT1H", "in an hour")),
+    "check": (("-PT15M", "in a quarter of an hour"),),
+    "demold": (("-P1D", "tomorrow"),),
+}
+FIRST_PLAN = datetime(2020, 1, 1, tzinfo=UTC)
+"""Before any plan was made: revisions are counted from it."""
+MINUTE = timedelta(minutes=1)
 LONGEST_LINE = 75
 
 
@@ -16,7 +23,8 @@ def calendar_text(plan: PlanDocument) -> str:
     """Write the calendar; times are UTC, so that every program shows them in its own zone.
 
     The identity of an entry is made from the job, its variant and its place among entries of its
-    kind: a plan made again moves the same entries instead of doubling them.
+    kind: a plan made again moves the same entries instead of doubling them. The revision counts the
+    minutes from 2020 to the moment the plan was computed for, so that a later plan wins.
 
     Parameters
     ----------
@@ -27,15 +35,15 @@ def calendar_text(plan: PlanDocument) -> str:
     -------
     str
         Lines of RFC 5545, ended by CR LF and folded at 75 octets. Source: RFC 5545, sections 3.1,
-        3.3.5, 3.3.11, 3.6.1, 3.6.6.
+        3.3.5, 3.3.11, 3.6.1, 3.6.6,
+        3.8.7.
     """
     lines = [
         "BEGIN:VCALENDAR",
         "VERSION:2.0",
         f"PRODID:-//pourwright//plan {escape(plan.version)}//EN",
         "CALSCALE:GREGORIAN",
-        # no answer is expected from who opens it
-        "METHOD:PUBLISH",
+        # no METHOD: a file to be imported is no invitation, which would need an organizer
         f"X-WR-CALNAME:{escape(plan.job.title)}",
     ]
     seen: Counter[str] = Counter()
@@ -48,12 +56,16 @@ def calendar_text(plan: PlanDocument) -> str:
 def _event_lines(plan: PlanDocument, event: Event, ordinal: int) -> list[str]:
     identity = "\n".join([plan.job.title, plan.job.variant, event.kind, str(ordinal)])
     title = f"{plan.job.title}: {event.title}"
+    made, start, end = utc(plan.computed_for), utc(event.start), utc(event.end)
     lines = [
         "BEGIN:VEVENT",
         f"UID:{uuid.uuid5(NAMESPACE, identity)}",
-        f"DTSTAMP:{stamp(utc(plan.computed_for))}",
-        f"DTSTART:{stamp(utc(event.start))}",
-        f"DTEND:{stamp(utc(event.end))}",
+        f"DTSTAMP:{stamp(made)}",
+        f"LAST-MODIFIED:{stamp(made)}",
+        f"SEQUENCE:{max((made - FIRST_PLAN) // MINUTE, 0)}",
+        f"DTSTART:{stamp(start)}",
+        # an end must lie after its start; without one the entry is a moment
+        *([f"DTEND:{stamp(end)}"] if end > start else []),
         f"SUMMARY:{escape(title)}",
         f"DESCRIPTION:{escape(event.detail)}",
         f"CATEGORIES:{event.kind.upper()}",
