@@ -8,6 +8,7 @@ from pourwright.solver.coefficients import in_series
 from pourwright.solver.compilation import rate_law
 from pourwright.solver.cut_cells import CutCells, WallParts, cut_cells, cut_surface
 from pourwright.solver.events import mixed, switch_on
+from pourwright.solver.film_table import FilmTable
 from pourwright.solver.problem import INSULATED, CutFaces, CutSurface, Exchange, Problem, Surfaces
 from pourwright.solver.run import Balance, Control, Ending, Outcome, run
 from pourwright.solver.state import Records, State, start
@@ -22,6 +23,7 @@ __all__ = [
     "CutSurface",
     "Ending",
     "Exchange",
+    "FilmTable",
     "Outcome",
     "Problem",
     "Records",

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from typing import NamedTuple
 
 import numpy as np
 
-from pourwright.solver.compilation import kernel
-from pourwright.solver.faces import Indices, Patch, find_patches
-from pourwright.solver.problem import Array, Exchange, Problem
+from pourwright.solver.bare import BareFaces, slopes
+from pourwright.solver.compilation import inlined, kernel
+from pourwright.solver.faces import Indices
+from pourwright.solver.film_table import FilmTable
+from pourwright.solver.problem import Array, Film, InTime
 from pourwright.solver.state import Field
 
 FILM_PASSES = 3
@@ -18,13 +20,13 @@ LEAST_FILM = 1e-9
 """Film coefficients below this count as this, so that still air does not divide by zero [W/(m2 K)]."""
 
 
-def mean_over(exchange: Exchange, time: float, step: float) -> float:
+def mean_over(surroundings: float | InTime, time: float, step: float) -> float:
     """Average the surroundings' temperature over a step by Simpson's rule.
 
     Parameters
     ----------
-    exchange : Exchange
-        Whose surroundings.
+    surroundings : float or callable
+        As in `Exchange`.
     time, step : float
         Start and length of the step [s].
 
@@ -35,31 +37,57 @@ def mean_over(exchange: Exchange, time: float, step: float) -> float:
 
     Examples
     --------
-    >>> mean_over(Exchange(8.0, lambda time: 290.0 + time), 0.0, 4.0)
+    >>> mean_over(lambda time: 290.0 + time, 0.0, 4.0)
     292.0
     """
-    if not callable(exchange.surroundings):
-        return float(exchange.surroundings)
-    ends = exchange.temperature(time) + exchange.temperature(time + step)
-    return (ends + 4.0 * exchange.temperature(time + 0.5 * step)) / 6.0
+    if not callable(surroundings):
+        return float(surroundings)
+    ends = float(surroundings(time)) + float(surroundings(time + step))
+    return (ends + 4.0 * float(surroundings(time + 0.5 * step))) / 6.0
 
 
-def transmittance(exchange: Exchange, half: Array, temperature: Array, surroundings: float) -> Array:
-    """Combine half cell, resistance and film in series.
-
-    A film that depends on the surface's temperature is met by fixed-point iteration, which
-    converges fast because most of the resistance lies in the film.
+class Kept(NamedTuple):
+    """What is known of every face from step to step.
 
     Parameters
     ----------
-    exchange : Exchange
-        Resistance and film.
-    half : array (n,)
-        Resistances from the cells' middles to their faces [m2 K/W].
-    temperature : array (n,)
-        In the cells' middles [K].
-    surroundings : float
-        [K].
+    combined : array (n,)
+        Conductance per area from the cell's middle to the surroundings [W/(m2 K)].
+    share : array (n,)
+        Of the difference between cell and surroundings that lies outside the surface [-].
+    node : array of int (n,)
+        Node of the table below the last look-up.
+    """
+
+    combined: Array
+    share: Array
+    node: Indices
+
+
+@inlined
+def _node(warmer, first, last, node, value):  # type: ignore[no-untyped-def]
+    """Node at or below a value: mostly that of the last time, else by halves."""
+    if warmer[node] <= value < warmer[node + 1]:
+        return node
+    low, high = first, last - 1
+    while high - low > 1:
+        middle = (low + high) // 2
+        if value < warmer[middle]:
+            high = middle
+        else:
+            low = middle
+    return low
+
+
+def in_series_with(film: float | Array, inside: float | Array) -> Array:
+    """Combine a film with what lies between it and the cells' middles.
+
+    Parameters
+    ----------
+    film : float or array (n,)
+        Coefficient [W/(m2 K)], not 0.
+    inside : array (n,)
+        Resistance [m2 K/W].
 
     Returns
     -------
@@ -68,77 +96,54 @@ def transmittance(exchange: Exchange, half: Array, temperature: Array, surroundi
 
     Examples
     --------
-    >>> transmittance(Exchange(10.0, resistance=0.1), np.array([0.05]), np.array([300.0]), 290.0)
+    >>> in_series_with(10.0, np.array([0.15]))
     array([4.])
     """
-    inside = half + exchange.resistance
-    film = exchange.film
-    if not callable(film):
-        return np.asarray(1.0 / np.maximum(inside + 1.0 / film, LEAST_RESISTANCE))
-    combined, surface = np.zeros(0), temperature
-    for _ in range(FILM_PASSES):
-        combined = _in_series_with(exchange, half, surface, surroundings)
-        surface = surroundings + (temperature - surroundings) * (1.0 - combined * inside)
-    return combined
-
-
-def _in_series_with(exchange: Exchange, half: Array, surface: Array, surroundings: float) -> Array:
-    """Combine a film at known surface temperatures with what lies before it."""
-    assert callable(exchange.film)
-    coefficient = np.maximum(exchange.film(surface, surroundings), LEAST_FILM)
-    return np.asarray(1.0 / np.maximum(half + exchange.resistance + 1.0 / coefficient, LEAST_RESISTANCE))
+    return np.asarray(1.0 / np.maximum(inside + 1.0 / np.asarray(film), LEAST_RESISTANCE))
 
 
 @kernel
-def _spread(cells, places, areas, combined, surroundings, mean, loss, power):  # type: ignore[no-untyped-def]
-    total = 0.0
-    for n in range(cells.size):
-        conductance = areas[n] * combined[n]
-        loss[places[n]] += conductance
-        flow = conductance * (surroundings - mean[cells[n]])
-        power[cells[n]] += flow
-        total += flow
-    return total
+def _look_up(passes, half_step, outside, faces, tables, now, lift, kept):  # type: ignore[no-untyped-def]
+    """Combine half cells, resistances and tabulated films, at the surfaces in the middle of a step.
+
+    A film depends on the surface's temperature, which depends on the film: met by fixed-point iteration,
+    which converges fast because most of the resistance lies in the film.
+    """
+    warmer, values, slopes = tables.warmer, tables.values, tables.slopes
+    for kind in range(outside.size):
+        first, last, around = tables.ends[kind], tables.ends[kind + 1], outside[kind]
+        if first == last:
+            continue
+        for n in range(faces.ends[kind], faces.ends[kind + 1]):
+            c, inside = faces.cells[n], faces.inside[n]
+            rate = now.diffusive_rate[c] + lift[c] * now.reaction_rate[c]
+            above = now.temperature[c] + half_step * rate - around
+            share, node, combined = kept.share[n], kept.node[n], 0.0
+            for _ in range(passes):
+                value = min(max(above * share, warmer[first]), warmer[last - 1])
+                node = _node(warmer, first, last, node, value)
+                film = max(values[node] + slopes[node] * (value - warmer[node]), LEAST_FILM)
+                combined = 1.0 / max(inside + 1.0 / film, LEAST_RESISTANCE)
+                share = 1.0 - combined * inside
+            kept.combined[n], kept.share[n], kept.node[n] = combined, share, node
 
 
 @kernel
-def _clear(cells, places, loss, power):  # type: ignore[no-untyped-def]
+def _spread(outside, faces, combined, mean, loss, power):  # type: ignore[no-untyped-def]
+    """Set loss and power of the cells behind faces; returns the sum of power [W]."""
+    cells, places = faces.cells, faces.places
     for n in range(cells.size):
         loss[places[n]] = 0.0
         power[cells[n]] = 0.0
-
-
-class _Group:
-    """All patches of one exchange, so that its film is evaluated once a step."""
-
-    def __init__(self, exchange: Exchange, patches: list[Patch]) -> None:
-        self.exchange, self.patches = exchange, patches
-        self.cells = np.concatenate([patch.cells for patch in patches])
-        self.half = np.concatenate([patch.half for patch in patches])
-        ends = np.cumsum([patch.cells.size for patch in patches])
-        self.parts = [slice(end - patch.cells.size, end) for end, patch in zip(ends, patches, strict=True)]
-        fixed = not callable(exchange.film)
-        self.constant = transmittance(exchange, self.half, self.half, 0.0) if fixed else None
-        self.share: Array | None = None
-
-    def transmits(self, temperature: Array, surroundings: float) -> Array:
-        """Evaluate the film at the surface, whose share of the difference hardly changes in a step."""
-        if self.share is None:
-            combined = transmittance(self.exchange, self.half, temperature, surroundings)
-        else:
-            surface = surroundings + (temperature - surroundings) * self.share
-            combined = _in_series_with(self.exchange, self.half, surface, surroundings)
-        # half cell and resistance take the rest of the difference
-        self.share = 1.0 - combined * (self.half + self.exchange.resistance)
-        return combined
-
-
-def _grouped(patches: tuple[Patch, ...]) -> list[_Group]:
-    kinds: list[Exchange] = []
-    for patch in patches:
-        if patch.exchange not in kinds:
-            kinds.append(patch.exchange)
-    return [_Group(kind, [patch for patch in patches if patch.exchange == kind]) for kind in kinds]
+    total = 0.0
+    for kind in range(outside.size):
+        for n in range(faces.ends[kind], faces.ends[kind + 1]):
+            conductance = faces.areas[n] * combined[n]
+            loss[places[n]] += conductance
+            flow = conductance * (outside[kind] - mean[cells[n]])
+            power[cells[n]] += flow
+            total += flow
+    return total
 
 
 class Exchanger:
@@ -146,59 +151,73 @@ class Exchanger:
 
     Parameters
     ----------
-    problem : Problem
-        The grid and what it holds.
+    bare : BareFaces
+        The faces.
     """
 
-    def __init__(self, problem: Problem) -> None:
-        nx, ny, nz = problem.shape
-        self.groups = _grouped(find_patches(problem))
-        self.loss = (np.zeros((nx, ny, nz)), np.zeros((nx, ny, nz)), np.zeros((nx, nz, ny)))
-        self.power = np.zeros((nx, ny, nz))
+    def __init__(self, bare: BareFaces) -> None:
+        faces, tables = bare.faces, bare.tables
+        self.bare = bare
+        self.tables = tables._replace(values=tables.values.copy(), slopes=tables.slopes.copy())
+        self.kept = Kept(
+            np.zeros(faces.cells.size),
+            np.ones(faces.cells.size),
+            np.repeat(tables.ends[:-1], np.diff(faces.ends)),
+        )
+        for kind, exchange in enumerate(bare.exchanges):
+            if not callable(exchange.film):
+                part = bare.part(kind)
+                self.kept.combined[part] = in_series_with(exchange.film, faces.inside[part])
+        self._losses = np.zeros(3 * bare.size)
+        self.loss = tuple(self._losses.reshape(3, -1))
+        self.power = np.zeros(bare.size)
+        self._passes = FILM_PASSES
 
-    def _clear(self) -> None:
-        for group in self.groups:
-            for patch in group.patches:
-                _clear(patch.cells, patch.places, self.loss[patch.axis].reshape(-1), self.power.reshape(-1))
-
-    def prepare(
-        self, time: float, step: float, field: Field, rate: Callable[[Indices], Array] | None = None
-    ) -> float:
+    def prepare(self, time: float, step: float, now: Field, lift: Array) -> float:
         """Set loss and power for a step.
 
         Parameters
         ----------
         time, step : float
             [s].
-        field : Field
-            Flat, at the step's start.
-        rate : callable
-            Gives the expected rate of change [K/s] of cells by flat index, so that films
-            are evaluated in the middle of the step.
+        now : Field
+            Flat, at the step's start; by its rates films are evaluated in the middle of the step.
+        lift : array (cells,)
+            Rise per unit of conversion [K].
 
         Returns
         -------
         float
             Power entering through all bare faces with temperatures as they are [W].
         """
-        self._clear()
-        total = 0.0
-        for group in self.groups:
-            outside = mean_over(group.exchange, time, step)
-            combined = group.constant
-            if combined is None:
-                ahead = field.temperature[group.cells]
-                if rate is not None:
-                    ahead = ahead + 0.5 * step * rate(group.cells)
-                combined = group.transmits(ahead, outside)
-            total += self._enter(group, combined, outside, field.mean)
-        return total
+        bare, faces, kept = self.bare, self.bare.faces, self.kept
+        airs = [mean_over(air, time, step) for air in bare.airs]
+        outside = np.array([airs[which] for which in bare.air_of])
+        for kind in bare.changing:
+            self._fill_in(kind, float(outside[kind]))
+        _look_up(self._passes, 0.5 * step, outside, faces, self.tables, now, lift, kept)
+        for kind in bare.called:
+            self._call(kind, 0.5 * step, float(outside[kind]), now, lift)
+        # from now on the share of the difference outside the surface is known, and hardly changes in a step
+        self._passes = 1
+        return float(_spread(outside, faces, kept.combined, now.mean, self._losses, self.power))
 
-    def _enter(self, group: _Group, combined: Array, outside: float, mean: Array) -> float:
-        power, total = self.power.reshape(-1), 0.0
-        for patch, part in zip(group.patches, group.parts, strict=True):
-            loss = self.loss[patch.axis].reshape(-1)
-            total += _spread(
-                patch.cells, patch.places, patch.areas, combined[part], outside, mean, loss, power
-            )
-        return total
+    def _fill_in(self, kind: int, around: float) -> None:
+        """Tabulate a film at the surroundings' temperature."""
+        film, ends = self.bare.exchanges[kind].film, self.tables.ends
+        assert isinstance(film, FilmTable)
+        part = slice(int(ends[kind]), int(ends[kind + 1]))
+        self.tables.values[part] = film.row(around)
+        self.tables.slopes[part] = slopes(self.tables.values[part], film.warmer)
+
+    def _call(self, kind: int, half_step: float, around: float, now: Field, lift: Array) -> None:
+        """Evaluate a film that is no table, as `_look_up` does."""
+        part = self.bare.part(kind)
+        cells, inside = self.bare.faces.cells[part], self.bare.faces.inside[part]
+        film: Film = self.bare.exchanges[kind].film  # type: ignore[assignment]
+        rate = now.diffusive_rate[cells] + lift[cells] * now.reaction_rate[cells]
+        above = now.temperature[cells] + half_step * rate - around
+        for _ in range(self._passes):
+            met = film(around + above * self.kept.share[part], around)
+            self.kept.combined[part] = in_series_with(np.maximum(met, LEAST_FILM), inside)
+            self.kept.share[part] = 1.0 - self.kept.combined[part] * inside

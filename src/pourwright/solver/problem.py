@@ -138,7 +138,7 @@ class CutFaces:
         return (self.open_x, self.open_y, self.open_z)[axis]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Problem:
     """Heat conduction with one reaction per cell on a rectilinear grid.
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from math import cbrt, isfinite
 
 import numpy as np
 
@@ -148,7 +149,7 @@ class _Run:
             self.rejected += 1
             step = max(self.control.min_step, step * self._factor(trial.miss, 0.1, 0.8))
             self.natural = step
-        if not np.isfinite(trial.miss):
+        if not isfinite(trial.miss):
             self.hottest = np.inf
             return
         self._keep(step, trial)
@@ -157,10 +158,10 @@ class _Run:
 
     def _factor(self, miss: float, least: float, most: float) -> float:
         """Factor on the step that brings the miss, which falls with its cube, to the tolerance."""
-        if not np.isfinite(miss):
+        if not isfinite(miss):
             return least
-        wanted = 0.9 * np.cbrt(self.control.tolerance / miss) if miss > 0.0 else most
-        return float(np.clip(wanted, least, most))
+        wanted = 0.9 * cbrt(self.control.tolerance / miss) if miss > 0.0 else most
+        return min(max(wanted, least), most)
 
     def _keep(self, step: float, trial: Trial) -> None:
         self.hottest = self.stepper.note_peaks(self.time, step, self.peak, self.peak_time)
@@ -184,9 +185,10 @@ class _Run:
         """Freeze what came of the run."""
         now, origin = self.stepper.now, self.origin
         matter, heat = self.stepper.matter, self.stepper.problem.heat
-        stored = float((matter.capacity * (now.temperature - origin.temperature)).sum())
+        warmed = now.temperature - origin.temperature
+        stored = float((matter.capacity * warmed.reshape(-1)).sum())
         gained = (now.conversion - origin.conversion) * heat * self.stepper.problem.cell_volumes
-        released = float(gained[self.stepper.problem.reacting].sum())
+        released = float(gained.reshape(-1)[self.stepper.reacting.cells].sum())
         records = Records(
             frozen(self.peak), frozen(self.peak_time), origin.records.thresholds, frozen(self.crossed)
         )

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import isfinite
 
 import numpy as np
-from numpy.typing import NDArray
 
-from pourwright.solver.coefficients import Coefficients, lay_out
+from pourwright.solver.compilation import passed_on
 from pourwright.solver.crew import Crew
 from pourwright.solver.exchanging import Exchanger
 from pourwright.solver.problem import Array, Problem
-from pourwright.solver.reaction import Reacting, first_rates, note_crossings, note_peaks, react
-from pourwright.solver.rows import find_rows
+from pourwright.solver.reaction import first_rates, note_crossings, note_peaks, react
+from pourwright.solver.ready import make_ready
 from pourwright.solver.state import Field, State
 from pourwright.solver.sweeps import diffusive_rate, foresee, scratch_x, scratch_yz, sweep_x, sweep_yz
 
@@ -36,6 +36,14 @@ class Trial:
     entered: float
 
 
+def _taken(pool: list[tuple[Array, ...]]) -> tuple[Array, ...] | None:
+    """Take what another part of the work has put back, if there is any."""
+    try:
+        return pool.pop()
+    except IndexError:
+        return None
+
+
 class Stepper:
     """Holds a problem laid out for stepping, and the working arrays.
 
@@ -53,90 +61,80 @@ class Stepper:
 
     def __init__(self, problem: Problem, state: State, cap: float, threads: int | None = None) -> None:
         self.problem = problem
-        self.matter = lay_out(problem)
-        self.faces = Exchanger(problem)
-        self.rows = find_rows(problem, tuple(patch for group in self.faces.groups for patch in group.patches))
+        self.matter, bare, self.rows, self.reacting = make_ready(problem)
+        self.faces = Exchanger(bare)
         self.crew = Crew(problem.heat.size, threads)
         self.cap = cap
         rates = (state.diffusive_rate, state.diffusive_trend, state.reaction_rate)
         kept = Field(state.temperature, state.temperature, state.conversion, *rates)
         self.last_step = state.last_step
-        self.now = kept.copy()
-        self.next = kept.copy()
-        cells = np.flatnonzero(problem.reacting)
-        self.reacting = Reacting(cells, problem.law.ravel()[cells], problem.parameters.copy())
+        self.now, self.next = kept.copy(), kept.copy()
+        self._now, self._next = self.now.flat, self.next.flat
+        self._rate = passed_on(problem.rate, self.reacting.cells.size // self.crew.threads)
         nx, ny, _ = problem.shape
-        self._flat = Coefficients(*[array.reshape(-1) for array in self.matter])
-        self._loss = tuple(array.reshape(-1) for array in self.faces.loss)
         self._gained, self._delta = np.zeros(problem.heat.size), np.zeros(problem.heat.size)
         self._tally_x, self._tally_yz, self._misses = np.zeros(ny), np.zeros(nx), np.zeros(ny)
+        # each thread takes one and puts it back
+        self._scratch_x: list[tuple[Array, ...]] = []
+        self._scratch_yz: list[tuple[Array, ...]] = []
         self._volumes = problem.cell_volumes if problem.source else None
 
-    def _expected_rate(self, cells: NDArray[np.int64]) -> Array:
-        lift = self.matter.rise.ravel()[cells] * self.now.reaction_rate.ravel()[cells]
-        return np.asarray(self.now.diffusive_rate.ravel()[cells] + lift)
-
-    def feed(self, time: float, step: float, *, known: bool) -> float:
+    def feed(self, time: float, step: float) -> float:
         """Find what passes bare faces and sources during a step and give its sum [W]."""
         power = self.faces.power
-        supplied = 0.0
-        if self.problem.source is not None:
-            power[...] = 0.0
-        ahead = self._expected_rate if known else None
-        entering = self.faces.prepare(time, step, self.now.flat, ahead)
-        if self.problem.source is not None and self._volumes is not None:
-            fed = self.problem.source(time + 0.5 * step) * self._volumes * self.problem.active
-            power += fed
-            supplied = float(fed.sum())
-        return entering + supplied
+        if self.problem.source is None or self._volumes is None:
+            return self.faces.prepare(time, step, self._now, self.matter.rise)
+        power[...] = 0.0
+        entering = self.faces.prepare(time, step, self._now, self.matter.rise)
+        fed = self.problem.source(time + 0.5 * step) * self._volumes * self.problem.active
+        power += fed.reshape(-1)
+        return entering + float(fed.sum())
 
     def begin(self, time: float) -> None:
         """Find diffusive and reaction rates as they stand, for a run that has no last step."""
-        now, power = self.now, self.faces.power
-        self.feed(time, 0.0, known=False)
-        rows, flat = self.rows, now.flat
-        here, found = flat.temperature, flat.diffusive_rate
-        diffusive_rate(0, rows.shape[0], self._flat, rows, here, power.reshape(-1), found)
+        now, rows, power = self._now, self.rows, self.faces.power
+        self.feed(time, 0.0)
+        diffusive_rate(0, rows.shape[0], self.matter, rows, now.temperature, power, now.diffusive_rate)
         if self.reacting.cells.size:
-            first_rates(self.problem.rate, 0, self.reacting.cells.size, self.reacting, now.flat)
+            first_rates(self._rate, 0, self.reacting.cells.size, self.reacting, now)
 
     def foresee(self, step: float) -> None:
         """Set the temperatures that drive the explicit part of a step."""
-        now, rows = self.now.flat, self.rows
+        now, rows = self._now, self.rows
         self.crew.share(rows.shape[0], lambda low, high: foresee(low, high, step, rows, now))
 
     def react(self, step: float, allowed: float) -> None:
         """Advance the reaction of every reacting cell, to within an error [K]."""
-        now, new, gained = self.now.flat, self.next.flat, self._gained
-        last = self.last_step
-        rate, cap, lift = self.problem.rate, self.cap, self._flat.rise
+        now, new, gained, last = self._now, self._next, self._gained, self.last_step
+        rate, cap, lift, reacting = self._rate, self.cap, self.matter.rise, self.reacting
 
         def part(low: int, high: int) -> None:
-            react(rate, low, high, step, last, allowed, cap, self.reacting, lift, now, new, gained)
+            react(rate, low, high, step, last, allowed, cap, reacting, lift, now, new, gained)
 
-        self.crew.share(self.reacting.cells.size, part)
+        self.crew.share(reacting.cells.size, part)
 
     def sweep_yz(self, step: float) -> None:
         """Work out what enters each cell and eliminate along y and z."""
-        mean, gained, delta = self.now.mean.reshape(-1), self._gained, self._delta
-        matter, rows, loss = self._flat, self.rows, self._loss
-        power, tally = self.faces.power.reshape(-1), self._tally_yz
+        mean, power, gained, delta = self._now.mean, self.faces.power, self._gained, self._delta
+        matter, rows, loss, tally = self.matter, self.rows, self.faces.loss, self._tally_yz
 
         def part(low: int, high: int) -> None:
-            scratch = scratch_yz(rows.shape)
+            scratch = _taken(self._scratch_yz) or scratch_yz(rows.shape)
             sweep_yz(low, high, step, matter, rows, mean, power, gained, loss, delta, tally, scratch)
+            self._scratch_yz.append(scratch)
 
         self.crew.share(rows.shape[0], part)
 
     def sweep_x(self, step: float) -> None:
         """Eliminate along x and write temperatures and rates after the step."""
-        now, new, gained, delta = self.now.flat, self.next.flat, self._gained, self._delta
-        matter, rows, loss = self._flat, self.rows, self._loss
+        now, new, gained, delta = self._now, self._next, self._gained, self._delta
+        matter, rows, loss = self.matter, self.rows, self.faces.loss
         steps, tallies = (step, self.last_step), (self._tally_x, self._misses)
 
         def part(low: int, high: int) -> None:
-            scratch = scratch_x(rows.shape)
+            scratch = _taken(self._scratch_x) or scratch_x(rows.shape)
             sweep_x(low, high, steps, matter, rows, now, new, loss, gained, delta, tallies, scratch)
+            self._scratch_x.append(scratch)
 
         self.crew.share(rows.shape[1], part)
 
@@ -158,7 +156,7 @@ class Stepper:
         if self.reacting.cells.size:
             self.react(step, allowed)
         # after the reaction: bare faces see the mean that it has moved
-        entering = self.feed(time, step, known=True)
+        entering = self.feed(time, step)
         self.sweep_yz(step)
         self.sweep_x(step)
         tallied = float(self._tally_x.sum() + self._tally_yz.sum())
@@ -166,17 +164,18 @@ class Stepper:
         entered = step * entering - 0.5 * step * tallied
         miss = MISS_WEIGHT * step * float(self._misses.max())
         # sweeps spread what is no number over their lines, up to the faces that are summed here
-        return Trial(miss if np.isfinite(entered) else np.nan, entered)
+        return Trial(miss if isfinite(entered) else np.nan, entered)
 
     def accept(self, step: float) -> None:
         """Keep the step just computed."""
         # swapped, not copied: a trial that is thrown away has touched nothing that counts
         self.now, self.next = self.next, self.now
+        self._now, self._next = self._next, self._now
         self.last_step = step
 
     def note_peaks(self, time: float, step: float, peak: Array, peak_time: Array) -> float:
         """Note peaks of the step just computed and give its highest temperature [K]."""
-        now, new, lift, last = self.now.flat, self.next.flat, self._flat.rise, self.last_step
+        now, new, lift, last = self._now, self._next, self.matter.rise, self.last_step
         tops, times, rows = peak.reshape(-1), peak_time.reshape(-1), self.rows
         hottest: list[float] = []
 
@@ -185,11 +184,12 @@ class Stepper:
             hottest.append(found)
 
         self.crew.share(rows.shape[0], part)
-        return float(np.max(hottest))
+        # written so that what is no number is not lost
+        return hottest[0] if len(hottest) == 1 else float(np.max(hottest))
 
     def note_crossings(self, time: float, step: float, limits: tuple[float, ...], crossed: Array) -> None:
         """Note which cells crossed which conversion during the step just computed."""
-        now, new, last, cells = self.now.flat, self.next.flat, self.last_step, self.reacting.cells
+        now, new, last, cells = self._now, self._next, self.last_step, self.reacting.cells
         every = [(limit, crossed[number].reshape(-1)) for number, limit in enumerate(limits)]
 
         def part(low: int, high: int) -> None:
