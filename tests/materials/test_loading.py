@@ -1,12 +1,14 @@
 """Records: complete, sourced, replaced as a whole by the shop's own."""
 
 import dataclasses
+from importlib.resources import files
 
 import pytest
 
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.sources import Kind, Sourced, load_sources
 from pourwright.materials import load_materials
+from pourwright.materials.records import Solid
 
 RECORD = """
 [pine]
@@ -97,3 +99,28 @@ def test_an_unknown_material_lists_those_there_are():
         load_materials().find("resin", "epoxy-hot", "job.toml:3 casting.material")
     assert "epoxy-slow-deep" in str(refused.value)
     assert str(refused.value).startswith("job.toml:3")
+
+
+def test_a_shop_resin_that_does_not_say_how_stiff_it_is_stays_loadable(tmp_path):
+    own = (files("pourwright") / "data" / "materials" / "resin.toml").read_text("utf8")
+    start, end = own.index("[epoxy-fast]"), own.index("[epoxy-fast.solid]")
+    told = own[start:end].replace("epoxy-fast", "of-the-shop")
+    resin = load_materials(shop(tmp_path, told, "resin")).resin["of-the-shop"]
+    assert resin.solid == Solid()
+    assert resin.solid.strain_at_break.kind is Kind.MEMORY
+    # what the family is told holds within what no family is told
+    family = load_materials().resin["epoxy-fast"].solid
+    for item in dataclasses.fields(family):
+        mine, wide = getattr(family, item.name), getattr(resin.solid, item.name)
+        assert wide.low <= mine.value <= wide.high
+
+
+def test_a_resin_may_say_part_of_it_in_its_own_unit(tmp_path):
+    own = (files("pourwright") / "data" / "materials" / "resin.toml").read_text("utf8")
+    start, end = own.index("[epoxy-fast]"), own.index("[epoxy-fast.solid]")
+    stiff = 'modulus = { value = 400000.0, unit = "psi", kind = "measured here", source = "common-practice" }'
+    told = own[start:end].replace("epoxy-fast", "of-the-shop") + f"[of-the-shop.solid]\n{stiff}\n"
+    solid = load_materials(shop(tmp_path, told, "resin")).resin["of-the-shop"].solid
+    # 1 psi is 6894.757 Pa
+    assert solid.modulus.value == pytest.approx(400000 * 6894.757, rel=1e-6)
+    assert solid.poisson_ratio == Solid().poisson_ratio

@@ -1,7 +1,18 @@
 """What one buys: typed records with sources, and how they are read."""
 
 from pourwright.materials.loading import Materials, load_materials
-from pourwright.materials.records import Board, CureLaw, Doubts, Gas, Glass, Grade, Mineral, Resin, Rubber
+from pourwright.materials.records import (
+    Board,
+    CureLaw,
+    Doubts,
+    Gas,
+    Glass,
+    Grade,
+    Mineral,
+    Resin,
+    Rubber,
+    Solid,
+)
 
 __all__ = [
     "Board",
@@ -14,5 +25,6 @@ __all__ = [
     "Mineral",
     "Resin",
     "Rubber",
+    "Solid",
     "load_materials",
 ]

@@ -27,6 +27,7 @@ from pourwright.materials.records import (
     Mineral,
     Resin,
     Rubber,
+    Solid,
 )
 
 KINDS: Mapping[str, type] = {
@@ -50,6 +51,7 @@ SI = {
     "m": Dimension.LENGTH,
     "kg": Dimension.MASS,
     "K difference": Dimension.TEMPERATURE_DIFFERENCE,
+    "Pa": Dimension.PRESSURE,
     "": Dimension.SHARE,
 }
 Record = Resin | Rubber | Glass | Board | Mineral | Gas
@@ -177,7 +179,7 @@ def build(cls: type, table: Mapping[str, Any], where: str) -> Any:
         Unknown or missing key, or a unit of another dimension.
     """
     fields = {item.name: item for item in dataclasses.fields(cls)}
-    optional = {name for name, item in fields.items() if item.default is None}
+    optional = {name for name, item in fields.items() if item.default is not dataclasses.MISSING}
     _same_keys(set(fields), set(table), where, optional)
     hints = get_type_hints(cls)
     given = [name for name in fields if name in table]
@@ -198,8 +200,8 @@ def _same_keys(
 def _value(hint: Any, item: dataclasses.Field[Any], raw: Any, where: str) -> Any:
     if hint is Sourced:
         return _sourced(raw, str(item.metadata["unit"]), where)
-    if hint is CureLaw:
-        return build(CureLaw, raw, where)
+    if hint in (CureLaw, Solid):
+        return build(hint, raw, where)
     if item.name == "doubts":
         return read_doubts(raw, where)
     if item.name == "grades":
@@ -230,7 +232,7 @@ def _sourced(raw: Any, unit: str, where: str) -> Sourced:
 def _to_si(given: str, wanted: str, where: str) -> tuple[float, float]:
     if given == wanted:
         return 1.0, 0.0
-    unit = UNITS[SI[wanted]].get(given)
+    unit = UNITS[SI[wanted]].get(given) if wanted in SI else None
     if unit is not None:
         return float(unit.factor), float(unit.offset)
     raise UserError(

@@ -9,21 +9,26 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from pourwright.foundation.sources import Sourced
+from pourwright.materials.solids import GLASS, SOLID
 
 
-def quantity(unit: str) -> Sourced:
-    """Declare a required record field that carries a sourced number.
+def quantity(unit: str, default: Sourced | None = None) -> Sourced:
+    """Declare a record field that carries a sourced number.
 
     Parameters
     ----------
     unit : str
         SI unit of the value once loaded, as written in the data files.
+    default : Sourced, optional
+        What holds where a record does not give it; without one the field is required.
 
     Returns
     -------
     Sourced
         A dataclass field, typed as the value that the loader puts there.
     """
+    if default is not None:
+        return field(metadata={"unit": unit}, default=default)
     return field(metadata={"unit": unit})  # type: ignore[no-any-return]  # dataclass field idiom
 
 
@@ -48,6 +53,21 @@ class CureLaw:
     glass_transition_lambda: Sourced = quantity("")
     gel_conversion: Sourced = quantity("")
     initial_conversion: Sourced = quantity("")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Solid:
+    """What the resin is once it has gelled: soft above its glass transition, glass below it.
+
+    Expansions are by length. A record that does not give them has the family's, with a wide band.
+    """
+
+    expansion_soft: Sourced = quantity("1/K", SOLID["expansion_soft"])
+    expansion_glass: Sourced = quantity("1/K", SOLID["expansion_glass"])
+    modulus: Sourced = quantity("Pa", SOLID["modulus"])
+    poisson_ratio: Sourced = quantity("", SOLID["poisson_ratio"])
+    strain_at_break: Sourced = quantity("", SOLID["strain_at_break"])
+    strain_at_break_soft: Sourced = quantity("", SOLID["strain_at_break_soft"])
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -76,7 +96,8 @@ class Doubts:
 class Resin:
     """A two-part casting resin as mixed, with its cure.
 
-    ``doubts`` are the shop's own, of a fit; without them those of the family hold.
+    ``doubts`` are the shop's own, of a fit; without them those of the family hold. ``solid`` is what a
+    generic casting epoxy has where the record does not say it.
     """
 
     id: str
@@ -98,6 +119,7 @@ class Resin:
     bond_margin: Sourced = quantity("K difference")
     demold_margin: Sourced = quantity("K difference")
     cure: CureLaw
+    solid: Solid = Solid()
     doubts: Doubts | None = None
 
 
@@ -144,6 +166,9 @@ class Glass:
     heat_capacity: Sourced = quantity("J/(kg K)")
     conductivity: Sourced = quantity("W/(m K)")
     bottle_mass: Sourced = quantity("kg")
+    expansion: Sourced = quantity("1/K", GLASS["expansion"])
+    modulus: Sourced = quantity("Pa", GLASS["modulus"])
+    poisson_ratio: Sourced = quantity("", GLASS["poisson_ratio"])
     grades: tuple[Grade, ...]
 
     def grade(self, name: str) -> Grade:

@@ -153,8 +153,8 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
         ),
         "crack_held": Sourced(
             1.0, "", 0.55, 1.0, Kind.MEMORY, "families-from-memory",
-            "share of its contraction that hard resin between touching grains is held back by; stirred in, it "
-            "is their share of the volume",
+            "share of its contraction that hard resin between touching grains is denied; between grains "
+            "stirred in it is their share of the volume",
         ),
         "crack_corner_radius": Sourced(
             0.0005, "m", 0.0003, 0.001, Kind.PRACTICE, "common-practice",

@@ -47,7 +47,7 @@ class Followed:
     bonds_from, bonds_until : float
         When the next pour may go on, and until when it bonds [s].
     ready : float
-        When all is hard enough to demold [s]; infinite if not in this watch.
+        When all is hard enough to demold and the core near the shop [s]; infinite if not in this watch.
     steps : int
         Time steps taken.
     energy_error : float
@@ -74,7 +74,7 @@ class Goal(StrEnum):
     PEAK = "the casting cools off its peak"
     BOND = "the top bonds no more"
     NEXT = "the top bonds no more and the casting has cooled off its peak"
-    READY = "all is hard enough to demold"
+    READY = "all is hard enough to demold and the core near the shop"
 
 
 @dataclass
@@ -101,8 +101,11 @@ class _Watch:
             self.bonds_until = self._crossing("bond", time, area_quantile(places, self.top.areas, RIM))
         if self.goal is Goal.READY and self.ready == NEVER:
             room = max(self.stage.layout.site.climate.warmest, DEFAULTS["room"].value)
-            left = self.marks.hardness_left(temperature[self.poured], conversion[self.poured], room)
-            self.ready = self._crossing("hard", time, left)
+            warm = temperature[self.poured]
+            left = self.marks.hardness_left(warm, conversion[self.poured], room)
+            # hard is not enough: a hot core tears as its skin meets the shop
+            hot = float(warm.max()) - room - DEFAULTS["open_within"].value
+            self.ready = self._crossing("hard", time, max(left, hot))
 
     def look(self, state: State) -> None:
         """Read off what the solver has recorded, and keep a snapshot for the next pour."""

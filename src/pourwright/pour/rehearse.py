@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.foundation.progress import SILENT, Progress
+from pourwright.pour.cracks import Cracks, cracks
 from pourwright.pour.cuts import easiest_to_show
 from pourwright.pour.faces import FaceDiary, FacesSeen
 from pourwright.pour.follow import Followed, Goal, Observer, follow, together
+from pourwright.pour.hardening import HardeningDiary
 from pourwright.pour.layout import Layout
 from pourwright.pour.marks import Marks
 from pourwright.pour.snapshots import Recorder, Recording
@@ -122,6 +124,8 @@ class Rehearsal:
         Where one was asked for.
     softest : tuple of Softest
         Of each pour when all is hard enough, or at the end of the watch.
+    cracks : Cracks or None
+        Where it may crack or turn white, where the run was recorded.
     """
 
     pours: tuple[PourSeen, ...]
@@ -135,6 +139,7 @@ class Rehearsal:
     energy_error: float
     recording: Recording | None = None
     softest: tuple[Softest, ...] = ()
+    cracks: Cracks | None = None
 
 
 @dataclass
@@ -187,6 +192,7 @@ def rehearse(
     """
     control = control or Control(tolerance=0.05)
     stage = empty_mold(layout, plan[0].start)
+    hardening = HardeningDiary(layout)
     pours: list[PourSeen] = []
     steps, error, seen = 0, 0.0, None
     for number, (level, start) in enumerate(plan):
@@ -199,7 +205,8 @@ def rehearse(
         observers: list[Observer] = [diary, faces]
         if recorder is not None:
             recorder.pour(stage)
-            observers.append(recorder)
+            hardening.pour(stage)
+            observers += [recorder, hardening]
         seen = follow(
             stage,
             Goal.READY if following is None else Goal.BOND,
@@ -214,7 +221,10 @@ def rehearse(
         pours.append(_pour_seen(stage, seen, window, diary.history(), faces.seen()))
         stage, steps, error = seen.stage, steps + seen.steps, max(error, seen.energy_error)
     assert seen is not None
-    return _rehearsal(seen, pours, steps, error, recorder)
+    rehearsal = _rehearsal(seen, pours, steps, error, recorder)
+    if recorder is None:
+        return rehearsal
+    return replace(rehearsal, cracks=cracks(seen.stage, hardening.hardened(seen.stage)))
 
 
 def _pour_seen(

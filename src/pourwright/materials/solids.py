@@ -1,0 +1,40 @@
+"""What holds for stiffness and expansion where a record does not give them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from pourwright.foundation.sources import Kind, Sourced
+
+_FAMILY = "families-from-memory"
+
+SOLID: Mapping[str, Sourced] = MappingProxyType(
+    {
+        "expansion_soft": Sourced(
+            180e-6, "1/K", 150e-6, 220e-6, Kind.MEMORY, _FAMILY, "gelled, above its glass transition",
+        ),
+        "expansion_glass": Sourced(
+            65e-6, "1/K", 50e-6, 80e-6, Kind.MEMORY, _FAMILY, "cured, below its glass transition",
+        ),
+        "modulus": Sourced(2.8e9, "Pa", 2.0e9, 3.4e9, Kind.MEMORY, _FAMILY, "cured, 23 degC"),
+        "poisson_ratio": Sourced(0.37, "", 0.34, 0.40, Kind.MEMORY, _FAMILY, "cured, 23 degC"),
+        "strain_at_break": Sourced(
+            0.03, "", 0.015, 0.06, Kind.MEMORY, _FAMILY,
+            "pulled slowly, cured, 23 degC; data sheets call it elongation at break",
+        ),
+        "strain_at_break_soft": Sourced(
+            0.05, "", 0.025, 0.12, Kind.MEMORY, _FAMILY, "gelled, above its glass transition",
+        ),
+    }
+)  # fmt: skip
+"""A casting epoxy of no particular family, SI; expansions by length."""
+
+GLASS: Mapping[str, Sourced] = MappingProxyType(
+    {
+        "expansion": Sourced(9.0e-6, "1/K", 8.5e-6, 9.5e-6, Kind.PUBLISHED, "en-572-1", "soda lime glass"),
+        "modulus": Sourced(70e9, "Pa", 68e9, 74e9, Kind.PUBLISHED, "en-572-1", "soda lime glass"),
+        "poisson_ratio": Sourced(0.2, "", 0.2, 0.24, Kind.PUBLISHED, "en-572-1", "soda lime glass"),
+    }
+)  # fmt: skip
+"""Soda lime glass, SI; expansion by length."""
