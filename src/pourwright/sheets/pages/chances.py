@@ -193,7 +193,7 @@ def _doubt_row(each: Doubtful, words: Wording) -> list[str]:
 
 
 def _made(chances: Chances) -> str:
-    counted = f"Counted over {chances.members} draws from seed {chances.seed}"
+    counted = f"Counted over {chances.members:,} draws from seed {chances.seed}"
     made = f"{counted}, with {chances.runs} heat runs behind them"
     if not chances.held_out:
         return f"{made}; every draw was run."
