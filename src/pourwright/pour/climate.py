@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from functools import cached_property
-from math import floor
+from math import floor, isnan, nan
 from zoneinfo import ZoneInfo
 
 HOURS = 24
+HOUR = 3600.0
 
 
 @dataclass(frozen=True)
@@ -71,5 +72,24 @@ class Climate:
         return (moment.astimezone(UTC) - self.zero.astimezone(UTC)).total_seconds()
 
     def _wall_clock(self, time: float) -> float:
+        """Hours since midnight; past 24 where a whole hour runs across it."""
+        number = floor(time / HOUR)
+        begins = self._begins.get(number)
+        if begins is None:
+            begins = self._begins[number] = self._begin_of(number)
+        # the calendar is asked only where clocks are changed: that takes longer than a step of small grids
+        return self._read_clock(time) if isnan(begins) else begins + (time / HOUR - number)
+
+    @cached_property
+    def _begins(self) -> dict[int, float]:
+        """Wall clock at every whole hour after zero that was asked for."""
+        return {}
+
+    def _begin_of(self, number: int) -> float:
+        """Wall clock at a whole hour after zero; NaN if clocks are changed before the next."""
+        begin, end = (self._read_clock(HOUR * whole) for whole in (number, number + 1))
+        return begin if abs((end - begin) % HOURS - 1.0) < 1e-6 else nan
+
+    def _read_clock(self, time: float) -> float:
         local = self.moment(time)
         return local.hour + local.minute / 60 + (local.second + local.microsecond / 1e6) / 3600

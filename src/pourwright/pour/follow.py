@@ -92,7 +92,8 @@ class _Watch:
 
     def __post_init__(self) -> None:
         self.top = Skin.of(self.stage)
-        self.poured = self.stage.poured
+        self.poured = np.flatnonzero(self.stage.poured)
+        self.room = max(self.stage.layout.site.climate.warmest, DEFAULTS["room"].value)
 
     def step(self, time: float, temperature: Array, conversion: Array) -> None:
         """Read the criteria on the fields of one step."""
@@ -100,11 +101,10 @@ class _Watch:
             places = self.marks.bonding_left(self.top.mean(temperature), self.top.mean(conversion))
             self.bonds_until = self._crossing("bond", time, area_quantile(places, self.top.areas, RIM))
         if self.goal is Goal.READY and self.ready == NEVER:
-            room = max(self.stage.layout.site.climate.warmest, DEFAULTS["room"].value)
-            warm = temperature[self.poured]
-            left = self.marks.hardness_left(warm, conversion[self.poured], room)
+            warm, cure = (values.reshape(-1)[self.poured] for values in (temperature, conversion))
+            left = self.marks.hardness_left(warm, cure, self.room)
             # hard is not enough: a hot core tears as its skin meets the shop
-            hot = float(warm.max()) - room - DEFAULTS["open_within"].value
+            hot = float(warm.max()) - self.room - DEFAULTS["open_within"].value
             self.ready = self._crossing("hard", time, max(left, hot))
 
     def look(self, state: State) -> None:
@@ -127,12 +127,12 @@ class _Watch:
 
     def cooled(self, state: State) -> bool:
         """Whether the casting has been warmed by its reaction and cools again, or never will be."""
-        tops = state.records.peak_temperature[self.poured]
+        tops = state.records.peak_temperature.reshape(-1)[self.poured]
         peak = float(tops.max())
         if peak > _warmed(self.stage):
-            return float(state.temperature[self.poured].max()) < peak - COOLING
+            return float(state.temperature.reshape(-1)[self.poured].max()) < peak - COOLING
         # a thin pour hardly warms: where nothing got hotter for a day, nothing will
-        return state.time - float(state.records.peak_time[self.poured][tops.argmax()]) > DAY
+        return state.time - float(state.records.peak_time.reshape(-1)[self.poured[tops.argmax()]]) > DAY
 
     def _crossing(self, name: str, time: float, left: float) -> float:
         before, more = self.last.get(name, (time, left))

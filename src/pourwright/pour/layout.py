@@ -3,35 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
-from pourwright.geometry import Grid, Pieces, cell_fractions, graded_axis, split_surface, surface_areas
+from pourwright.geometry import Grid, graded_axis
+from pourwright.pour.body import CAVITY_SHARE, WHOLE, cut_body
 from pourwright.pour.defaults import DEFAULTS
 from pourwright.pour.films import tabulated_film
 from pourwright.pour.pinned import surfaces_of
 from pourwright.pour.site import Bed, Site, fill_properties
-from pourwright.solver import (
-    CutFaces,
-    CutSurface,
-    Exchange,
-    Surfaces,
-    WallParts,
-    cut_cells,
-    cut_surface,
-    in_series,
-)
+from pourwright.solver import CutFaces, CutSurface, Exchange, Surfaces, WallParts, in_series
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
-CAVITY_SHARE = 0.5
 SKIN = 0.006
 THINNEST = 0.25e-3
-WHOLE = 1e-9
-"""Shares this close to none or all count as that."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -196,11 +185,9 @@ def lay_out(
     wide = across or spacing
     across_x, across_y = (graded_axis(lines, wide, merge=wide / 8) for lines in (x, y))
     grid = Grid(across_x, across_y, graded_axis([*z, *_apart(layers, z)], spacing, merge=1e-6))
-    cavity, wall, parts, body = _cut(site, grid)
-    beds = [
-        fill_properties(site.resin, site.glass, _bed_at(site, height).solid_fraction)
-        for height in grid.centers[2]
-    ]
+    cavity, wall, parts, body = cut_body(site.piece, site.block.height, grid, bare=site.bare)
+    mixed = {bed: fill_properties(site.resin, site.glass, bed.solid_fraction) for bed in site.beds}
+    beds = [mixed[_bed_at(site, height)] for height in grid.centers[2]]
     capacity, conductivity = _shell(site, grid, np.array([bed.conductivity for bed in beds]))
     return Layout(
         site,
@@ -216,28 +203,6 @@ def lay_out(
         wall,
         parts,
         body,
-    )
-
-
-def _cut(site: Site, grid: Grid) -> tuple[Array, CutSurface, WallParts, CutFaces | None]:
-    """Shares of the cavity, its wall and the parts of that, and a bare casting's open faces."""
-    pieces = split_surface(site.piece, grid)
-    share = cell_fractions(site.piece, grid, pieces=pieces)
-    if site.bare:
-        skin = surface_areas(site.piece, grid, pieces=pieces)
-        body = cut_cells(grid.axes, share, skin.area, skin.vector)
-        return body.share, *cut_surface(grid.axes, share, skin.area, skin.vector), body.faces
-    skin = surface_areas(site.piece, grid, pieces=_without_mouth(pieces, site.block.height))
-    # rubber cells that are mostly cavity hold nothing until it is filled: their wall goes to a neighbour
-    least = 1.0 - CAVITY_SHARE + WHOLE
-    return share, *cut_surface(grid.axes, 1.0 - share, skin.area, -skin.vector, least=least), None
-
-
-def _without_mouth(pieces: Pieces, height: float) -> Pieces:
-    """Leave out the open face of the piece, which no rubber faces."""
-    kept = (pieces.height < height - WHOLE) | (pieces.area_vector[:, 2] <= 0.0)
-    return replace(
-        pieces, slot=pieces.slot[kept], area_vector=pieces.area_vector[kept], height=pieces.height[kept]
     )
 
 

@@ -8,6 +8,7 @@ next pour may go on once nine tenths have gelled, and must before a tenth bonds 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from inspect import unwrap
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,6 +18,8 @@ from pourwright.physics.glass_transition import dibenedetto
 
 Array = NDArray[np.float64]
 RIM = 0.1
+_dibenedetto = unwrap(dibenedetto)
+"""The equation alone: `Marks.of` has checked the ranges, which takes longer than all else in a step."""
 
 
 @dataclass(frozen=True)
@@ -42,20 +45,23 @@ class Marks:
     def of(cls, resin: Resin) -> Marks:
         """Take the thresholds from a resin record."""
         cure = resin.cure
+        glass = (
+            cure.glass_transition_start.value,
+            cure.glass_transition_full.value,
+            cure.glass_transition_lambda.value,
+        )
+        dibenedetto(cure.gel_conversion.value, *glass)
         return cls(
             cure.gel_conversion.value,
-            (
-                cure.glass_transition_start.value,
-                cure.glass_transition_full.value,
-                cure.glass_transition_lambda.value,
-            ),
+            glass,
             resin.bond_margin.value,
             resin.demold_margin.value,
         )
 
     def glass_transition(self, conversion: Array) -> Array:
         """Glass transition at a degree of cure [K]."""
-        return np.asarray(dibenedetto(np.clip(conversion, 0.0, 1.0), *self.glass), dtype=float)
+        held = np.minimum(np.maximum(conversion, 0.0), 1.0)
+        return np.asarray(_dibenedetto(held, *self.glass), dtype=float)
 
     def bonding_left(self, temperature: Array, conversion: Array) -> Array:
         """How far each place of a top is from bonding no more [K]; negative once it is.

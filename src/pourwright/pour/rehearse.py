@@ -149,11 +149,12 @@ class _Diary:
     cells: NDArray[np.bool_]
     rows: list[tuple[float, float, float, float]] = field(default_factory=list)
 
+    def __post_init__(self) -> None:
+        self.inside = np.flatnonzero(self.cells)
+
     def __call__(self, time: float, temperature: Array, conversion: Array) -> None:
-        inside = temperature[self.cells]
-        self.rows.append(
-            (time, float(inside.max()), float(inside.min()), float(conversion[self.cells].min()))
-        )
+        warm, cure = (values.reshape(-1)[self.inside] for values in (temperature, conversion))
+        self.rows.append((time, float(warm.max()), float(warm.min()), float(cure.min())))
 
     def history(self) -> History:
         """Thin the rows, keeping the first, the last and the hottest."""

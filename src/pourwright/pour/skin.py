@@ -26,6 +26,8 @@ class Skin:
         Along z.
     columns : array of bool (nx, ny)
         Columns whose uppermost cell lies in the cavity.
+    cells : array of int (columns, layers)
+        Flat index of the cells of each column; one that lies outside the cavity is the column's uppermost.
     shares : array (columns, layers)
         Weight of each cell in the mean of its column [-].
     areas : array (columns,)
@@ -34,6 +36,7 @@ class Skin:
 
     layers: slice
     columns: NDArray[np.bool_]
+    cells: NDArray[np.int64]
     shares: Array
     areas: Array
 
@@ -50,10 +53,12 @@ class Skin:
         dx, dy, dz = layout.grid.spacings
         there = np.where(inside, dz[layers], 0.0)[columns]
         areas = (cavity[:, :, -1] * dx[:, None] * dy[None, :])[columns]
-        return cls(layers, columns, there / there.sum(axis=1, keepdims=True), areas)
+        places = np.arange(layout.inside.size).reshape(layout.inside.shape)[:, :, layers][columns]
+        # what counts for nothing must be a number all the same
+        cells = np.where(there > 0.0, places, places[:, -1:])
+        return cls(layers, columns, cells, there / there.sum(axis=1, keepdims=True), areas)
 
     def mean(self, values: Array) -> Array:
         """Mean of each column (columns,) of values on the grid; NaN where a cell of it has none."""
-        cells = values[:, :, self.layers][self.columns]
-        means: Array = np.where(self.shares > 0.0, cells * self.shares, 0.0).sum(axis=1)
+        means: Array = (values.reshape(-1)[self.cells] * self.shares).sum(axis=1)
         return means
