@@ -3,3 +3,4 @@
 import os
 
 os.environ.setdefault("NUMBA_NUM_THREADS", "1")
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")

@@ -36,3 +36,5 @@ def compiled_before() -> bool:
 
 # numba reads this once, when it is first imported; its own index is keyed by CPU
 os.environ.setdefault("NUMBA_CACHE_DIR", str(cache_folder() / "numba"))
+# sums in one order on every machine; on small tables a second thread only waits, up to fifty times as long
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,18 +11,54 @@ from scipy.linalg import LinAlgError, cho_factor, cho_solve
 from scipy.optimize import minimize
 
 from pourwright.foundation.errors import UserError
-from pourwright.solver.similarity import SIZES, Unknowns, covariance, parts, slopes
+from pourwright.solver.similarity import Unknowns, covariance, parts, slopes
 
 Array = NDArray[np.float64]
-EXPECTED_SIZES = np.log([1.0, 0.1, 1.0, 0.3, 1e-3])
-SIZES_OPEN = np.array([1.5, 1.5, 1.5, 1.5, 2.0])
-"""Of the parts of `similarity`, over the variance of the values; open by so much in logarithms."""
+
+
+class Habit(NamedTuple):
+    """What is expected of an answer before any run.
+
+    Parameters
+    ----------
+    sizes : tuple of float
+        Of the parts of `similarity`, over the variance of the values.
+    open : tuple of float
+        Deviations of their logarithms.
+    """
+
+    sizes: tuple[float, ...]
+    open: tuple[float, ...]
+
+
+NOT_AT_ALL, TIGHT = 1e-12, 1e-3
+HABITS = (
+    Habit((1.0, 0.1, NOT_AT_ALL, 0.3, 1e-3), (1.5, 1.5, TIGHT, 1.5, 2.0)),
+    Habit((1.0, 0.1, 1.0, 0.3, 1e-3), (1.5, 1.5, 1.5, 1.5, 2.0)),
+)
+"""One that bends everywhere alike, one that bends along one direction: the answer is the mean of both."""
 REACH, REACH_OPEN, DIRECTION_OPEN = 1.5, 1.0, 0.5
 """Distance over which the answer changes its ways, over the root of the number of inputs, and so on."""
 NEAREST, FARTHEST = 1.0, 20.0
 """Distances the search starts from, by how much an input matters."""
 RIDGE, ROUND_OFF, MOST_STEPS = 0.02, 1e-8, 80
-BATCH = 4096
+FEWEST, BATCH = 3, 4096
+
+
+@dataclass(frozen=True, eq=False)
+class Process:
+    """What one habit made of the runs.
+
+    Parameters
+    ----------
+    weights : array (runs,)
+        Of each run.
+    unknowns : Unknowns
+        What was learned.
+    """
+
+    weights: Array
+    unknowns: Unknowns
 
 
 @dataclass(frozen=True, eq=False)
@@ -32,17 +69,14 @@ class Emulator:
     ----------
     points : array (runs, n)
         Where it was learned.
-    weights : array (runs,)
-        Of each run.
-    unknowns : Unknowns
-        What was learned.
+    processes : tuple of Process
+        Their mean is the answer; none where the answer never changes.
     middle, scale : float
         Mean and deviation of the values.
     """
 
     points: Array
-    weights: Array
-    unknowns: Unknowns
+    processes: tuple[Process, ...]
     middle: float
     scale: float
 
@@ -59,11 +93,13 @@ class Emulator:
         array (count,)
         """
         asked = np.atleast_2d(np.asarray(points, dtype=float))
-        found = [
-            covariance(parts(each, self.points, self.unknowns), self.unknowns) @ self.weights
-            for each in np.array_split(asked, -(-len(asked) // BATCH) or 1)
-        ]
-        return np.asarray(self.middle + self.scale * np.concatenate(found))
+        found = np.zeros(len(asked))
+        for first in range(0, len(asked), BATCH):
+            some = slice(first, first + BATCH)
+            for each in self.processes:
+                alike = covariance(parts(asked[some], self.points, each.unknowns), each.unknowns)
+                found[some] += alike @ each.weights / len(self.processes)
+        return np.asarray(self.middle + self.scale * found)
 
 
 def fit(points: Array, values: Array) -> Emulator:
@@ -88,10 +124,11 @@ def fit(points: Array, values: Array) -> Emulator:
 
     Notes
     -----
-    Gaussian process. Its covariance adds a straight and a bowed part, a part that bends freely along
-    one direction of all inputs together (that is how a peak takes off), and a remainder by Matern's
-    function of order 5/2 with a distance for each input. Distances, direction and sizes are the most
-    likely ones given wide priors (`docs/decisions/0015-emulator.md` says what was tried).
+    Mean of two Gaussian processes. Their covariance adds a straight and a bowed part, and a remainder by
+    Matern's function of order 5/2 with a distance for each input; one of them has a part that bends
+    freely along one direction of all inputs together, too: that is how a peak takes off. Distances,
+    direction and sizes are the most likely ones given wide priors (`docs/decisions/0015-emulator.md`
+    says what was tried).
     Sources: Rasmussen and Williams, Gaussian Processes for Machine Learning (2006), chapters 2 and
     5; Tripathy, Bilionis and Gonzalez, J. Comput. Phys. 321 (2016) 191 for the one direction
     (citations from memory).
@@ -106,15 +143,10 @@ def fit(points: Array, values: Array) -> Emulator:
     """
     runs, answers = _accepted(points, values)
     middle, scale = float(answers.mean()), float(answers.std())
-    if scale <= ROUND_OFF * abs(middle):
-        scale = 0.0
-    if scale == 0.0 or len(runs) < 3:
-        flat = Unknowns.of(np.zeros(2 * runs.shape[1] + SIZES))
-        return Emulator(runs, np.zeros(len(runs)), flat, middle, 0.0)
+    if scale <= ROUND_OFF * abs(middle) or len(runs) < FEWEST:
+        return Emulator(runs, (), middle, 0.0)
     even = (answers - middle) / scale
-    unknowns = Unknowns.of(_most_likely(runs, even))
-    factor = cho_factor(_among(runs, unknowns), lower=True)
-    return Emulator(runs, cho_solve(factor, even), unknowns, middle, scale)
+    return Emulator(runs, tuple(_learned(runs, even, habit) for habit in HABITS), middle, scale)
 
 
 def held_out(points: Array, values: Array, count: int = 20) -> Array:
@@ -169,11 +201,16 @@ def _among(runs: Array, unknowns: Unknowns) -> Array:
     return covariance(parts(runs, runs, unknowns), unknowns) + rough * np.eye(len(runs))
 
 
-def _most_likely(runs: Array, even: Array) -> Array:
+def _learned(runs: Array, even: Array, habit: Habit) -> Process:
+    unknowns = Unknowns.of(_most_likely(runs, even, habit))
+    return Process(cho_solve(cho_factor(_among(runs, unknowns), lower=True), even), unknowns)
+
+
+def _most_likely(runs: Array, even: Array, habit: Habit) -> Array:
     """Search from what a straight line through all inputs says."""
     count, n = runs.shape
-    expected = np.concatenate([np.full(n, np.log(REACH * np.sqrt(n))), np.zeros(n), EXPECTED_SIZES])
-    openness = np.concatenate([np.full(n, REACH_OPEN), np.full(n, DIRECTION_OPEN), SIZES_OPEN])
+    expected = np.concatenate([np.full(n, np.log(REACH * np.sqrt(n))), np.zeros(n), np.log(habit.sizes)])
+    openness = np.concatenate([np.full(n, REACH_OPEN), np.full(n, DIRECTION_OPEN), habit.open])
     line = np.linalg.solve(runs.T @ runs + RIDGE * count * np.eye(n), runs.T @ even)
     matters = np.abs(line) / np.abs(line).max() if np.any(line) else np.ones(n)
     first = expected.copy()
