@@ -19,6 +19,7 @@ from pourwright.jobs.sections import Band
 from pourwright.materials import Materials, Resin, load_materials
 from pourwright.materials.batches import Batch, Tools
 from pourwright.mold import MoldChoices, MoldResult, design_mold
+from pourwright.physics.permeability import mean_grain
 from pourwright.planner.hours import WorkingHours
 from pourwright.pour.bucket import most_in_pail
 from pourwright.pour.climate import HOURS, Climate
@@ -223,11 +224,19 @@ def climate(job: Job, zero: datetime) -> Climate:
     return Climate(zero, ZoneInfo(shop.time_zone), hourly)
 
 
+def _grain(setup: Setup, name: str | None) -> float:
+    """Size of the grains of a grade [m]; 0 for a neat band."""
+    if name is None:
+        return 0.0
+    grade = setup.fill.choices.glass.grade(name)
+    return mean_grain(grade.sieve_from.value, grade.sieve_to.value)
+
+
 def site(setup: Setup, zero: datetime) -> Site:
     """What stands on the bench, for the heat run."""
     job, mold = setup.job, setup.mold
     beds = tuple(
-        Bed(band.lower, band.upper, 0.0 if band.neat else 1.0 - band.void_fraction)
+        Bed(band.lower, band.upper, 0.0 if band.neat else 1.0 - band.void_fraction, _grain(setup, band.grade))
         for band in setup.fill.bands
     )
     block = Block(mold.inside[:2], mold.base, mold.choices.thickness, setup.piece.frame.height)

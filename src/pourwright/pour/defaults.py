@@ -48,6 +48,16 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
         "viscosity_exponent_b": Sourced(
             1.0, "", 0.0, 3.0, Kind.MEMORY, "families-from-memory", "the same, second exponent",
         ),
+        "sphericity": Sourced(
+            0.65, "", 0.5, 0.75, Kind.MEMORY, "kunii-levenspiel-1991", "crushed glass against balls",
+        ),
+        "surface_tension": Sourced(
+            0.040, "N/m", 0.035, 0.045, Kind.MEMORY, "families-from-memory", "epoxy as mixed",
+        ),
+        "contact_angle": Sourced(
+            60.0, "deg", 30.0, 80.0, Kind.MEMORY, "families-from-memory",
+            "resin on washed, dry glass, as it creeps in; dusty glass is wetted worse",
+        ),
         "tray_depth": Sourced(
             0.010, "m", 0.005, 0.015, Kind.PRACTICE, "common-practice",
             "resin left over, spread to harden in peace",

@@ -21,11 +21,14 @@ class Bed:
         Heights from the mold's floor [m].
     solid_fraction : float
         Volume of glass over volume of the band [-]; 0 for a neat band.
+    grain : float
+        Size of its grains, their mean by surface [m]; 0 where there are none, or nobody told.
     """
 
     lower: float
     upper: float
     solid_fraction: float
+    grain: float = 0.0
 
 
 @dataclass(frozen=True)
