@@ -48,6 +48,23 @@ def test_examples_keep_their_working_hours(name, request):
     assert (plan.mold.rubber.fill_mark_before_master_m is None) == (plan.mold.method == "screwed")
 
 
+@pytest.mark.parametrize("name", ["stool", "lamp"])
+def test_tops_are_touched_once_they_have_gelled_and_before_anything_goes_on(name, request):
+    plan = request.getfixturevalue(name).plans[0]
+    touched = {event.title: event for event in plan.calendar if event.title.endswith("gelled?")}
+    last = plan.pours[-1]
+    assert f"Is pour {last.number} gelled?" in touched
+    for pour, after in zip(plan.pours, [*plan.pours[1:], None], strict=True):
+        if (event := touched.get(f"Is pour {pour.number} gelled?")) is None:
+            continue
+        gelled = datetime.fromisoformat(pour.start) + timedelta(hours=pour.gel_after_h)
+        assert datetime.fromisoformat(event.start) >= (
+            gelled if after is None else datetime.fromisoformat(pour.next_from)
+        )
+        following = plan.demold.at if after is None else after.start
+        assert datetime.fromisoformat(event.end) <= datetime.fromisoformat(following)
+
+
 @pytest.mark.parametrize("shop", ["[shop]\n", TIGHT])
 def test_without_a_start_nothing_lies_in_the_past(small, shop):
     small.write_text(NO_START.replace("[shop]\n", shop), "utf8")

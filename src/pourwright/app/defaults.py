@@ -17,6 +17,10 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
             1 * _HOUR, "s", 0.5 * _HOUR, 2 * _HOUR, Kind.PRACTICE, _PRACTICE,
             "a leak shows in the first hour after a pour",
         ),
+        "gel_check": Sourced(
+            15 * _MINUTE, "s", 5 * _MINUTE, 30 * _MINUTE, Kind.PRACTICE, _PRACTICE,
+            "touch the top at the middle and at the rim, look for a drip, write it down",
+        ),
         "ready_for_rubber": Sourced(
             30 * _MINUTE, "s", 15 * _MINUTE, 60 * _MINUTE, Kind.PRACTICE, _PRACTICE,
             "close and level the box, set out pails, see to the master",

@@ -79,6 +79,8 @@ def calendar(
     if first:
         events.append(_lay(setup, pours[0], first))
     events += [*_before(setup, before, LATEST if beginning.stated else ""), *_looking(diary, pours, poured)]
+    events += _gelled(diary, pours, poured, laid)
+    events += _gelled_at_last(diary, pours[-1], opening)
     if opening is not None:
         words = "Open the box on all sides first; let air in before you pull."
         events.append(_event((opening, opening + span("demold")), "Demold", words, "demold"))
@@ -160,6 +162,35 @@ def _looking(diary: Diary, pours: list[plan.Pour], poured: list[Slot]) -> Iterat
         if length > timedelta():
             words = "Level where it was? No drip below? Note both."
             yield _event(diary.book(end, length), f"Look at pour {pour.number}", words, "check")
+
+
+def _gelled(
+    diary: Diary, pours: list[plan.Pour], poured: list[Slot], laid: list[plan.Event]
+) -> Iterator[plan.Event]:
+    """Touch each top before anything goes on it."""
+    for pour, (start, _) in zip(pours, poured[1:], strict=False):
+        glass = [
+            datetime.fromisoformat(each.start) for each in laid if each.title.endswith(f" {pour.number + 1}")
+        ]
+        slot = diary.before(min([start, *glass]), span("gel_check"))
+        if pour.next_from and slot[0] >= datetime.fromisoformat(pour.next_from):
+            yield _gel_check(slot, pour)
+        else:
+            # gelled only just in time: the ticket of the next pour begins with it
+            diary.booked.pop()
+
+
+def _gelled_at_last(diary: Diary, pour: plan.Pour, opening: datetime | None) -> Iterator[plan.Event]:
+    """Touch the last top once somebody is there and all has gelled, unless it is demolded by then."""
+    gelled = datetime.fromisoformat(pour.start).astimezone(UTC) + timedelta(hours=pour.gel_after_h)
+    slot = diary.after(gelled, span("gel_check"))
+    if opening is None or slot[1] <= opening:
+        yield _gel_check(slot, pour)
+
+
+def _gel_check(slot: Slot, pour: plan.Pour) -> plan.Event:
+    words = "Touch the top with a gloved finger: it takes a print, nothing comes off."
+    return _event(slot, f"Is pour {pour.number} gelled?", words, "check")
 
 
 def _windows(pours: list[plan.Pour]) -> Iterator[plan.Event]:
