@@ -7,6 +7,7 @@ from rich.console import Console, RenderableType
 from rich.table import Table
 from rich.text import Text
 
+from pourwright.cli.soft_tables import soft_rows
 from pourwright.cli.words import Words
 
 Part = Mapping[str, Any]
@@ -63,6 +64,7 @@ def plan_lines(plan: Part) -> Iterator[RenderableType]:
             *_fill(plan["fill"], words),
             *_mold(plan["mold"], words),
             *_end(plan, words),
+            *soft_rows(plan.get("soft"), words),
         ]
     )
     yield Text()

@@ -15,6 +15,7 @@ from pydantic import Field
 
 from pourwright.jobs.plan_chances import Chances
 from pourwright.jobs.plan_part import Part, Point, Polyline
+from pourwright.jobs.plan_soft import Soft
 
 SCHEMA: Literal["pourwright-plan/1.2"] = "pourwright-plan/1.2"
 
@@ -416,6 +417,7 @@ class PlanDocument(Part):
     demold: Demold
     heat: Heat
     chances: Chances | None = Field(default=None, description="how sure all this is")
+    soft: Soft | None = Field(default=None, description="under-cure, warm box and damp")
     dip_stick: list[DipRow]
     section: Section
     shopping: list[Need]

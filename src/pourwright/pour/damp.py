@@ -251,5 +251,7 @@ class _Ground:
         follows = self.pours[number + 1].start if number + 1 < len(self.pours) else inf
         end = min(pour.bonds_until, follows, pour.faces.time[-1])
         times = np.linspace(pour.start, end, 1 + max(1, ceil((end - pour.start) / (HOUR / 4))))
-        close = self.too_close(times, np.interp(times, pour.faces.time, pour.faces.top))
+        # the air at a warm top is as warm as the top, and so drier than the shop's: only the dew point counts
+        top = np.interp(times, pour.faces.time, pour.faces.top)
+        close = top < self.air.dew + DEFAULTS["dew_margin"].value
         return float(close.mean() * (end - pour.start)), float(end - pour.start)

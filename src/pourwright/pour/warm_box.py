@@ -69,6 +69,8 @@ class WarmBox:
         When all is hard enough to demold at the shop's warmth; infinite where not even then.
     air : tuple of tuple of float
         Corners of the cycle: times, temperatures.
+    casting : tuple of tuple of float
+        Time, hottest and coolest place, half an hour apart.
     """
 
     begin: float
@@ -87,6 +89,7 @@ class WarmBox:
     peak_limit: float
     hard_at: float
     air: tuple[tuple[float, ...], tuple[float, ...]]
+    casting: tuple[tuple[float, float, float], ...]
 
     @property
     def hold_time(self) -> float:
@@ -146,7 +149,18 @@ def warm_box(site: Site, seen: Rehearsal, peak_limit: float) -> WarmBox | None:
 
 
 def goal_of(site: Site) -> float:
-    """Degree of cure that a warm box is to bring every place to [-]."""
+    """Say how far a warm box is to bring every place.
+
+    Parameters
+    ----------
+    site : Site
+        With its resin.
+
+    Returns
+    -------
+    float
+        Degree of cure whose glass transition is a few kelvin short of the full one [-].
+    """
     law = cure_law(site.resin.cure)
     wanted = law.glass_transition_full - DEFAULTS["warm_box_short"].value
     return min(float(dibenedetto_conversion(wanted, *law.glass)), FULL)
@@ -225,7 +239,7 @@ def _follow(
     return WarmBox(
         begin.time, shop, hold, ramp, warm_at, cool_at, watch.warm_since - warm_at, cooled.time,
         begin.softest, cured, glass[0], glass[1], peak, limit, watch.hard_since,
-        (air.times, air.temperatures),
+        (air.times, air.temperatures), tuple(watch.rows),
     )  # fmt: skip
 
 
@@ -237,6 +251,7 @@ class _Watch:
         self.hard = max(site.climate.warmest, DEFAULTS["room"].value) + site.resin.demold_margin.value
         self.warm_since = self.hard_since = inf
         self.done = False
+        self.rows: list[tuple[float, float, float]] = []
 
     def on(self, cells: Mask) -> Observer:
         """Look at some cells; the solver's observer."""
@@ -244,7 +259,10 @@ class _Watch:
         def observe(time: float, temperature: Array, conversion: Array) -> None:
             least = conversion[cells].min()
             self.done = bool(least >= self.goal)
-            if self.warm_since == inf and temperature[cells].min() >= self.hold - NEAR:
+            inside = temperature[cells]
+            if not self.rows or time >= self.rows[-1][0] + HALF:
+                self.rows.append((time, float(inside.max()), float(inside.min())))
+            if self.warm_since == inf and inside.min() >= self.hold - NEAR:
                 self.warm_since = time
             if self.hard_since == inf and self.marks.glass_transition(least) >= self.hard:
                 self.hard_since = time

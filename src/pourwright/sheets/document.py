@@ -13,6 +13,7 @@ from pourwright.foundation.files import canonical_json
 from pourwright.jobs.plan import PlanDocument
 from pourwright.sheets.calendar_drawing import draw_calendar
 from pourwright.sheets.compared_drawing import draw_compared
+from pourwright.sheets.damp_drawing import draw_damp
 from pourwright.sheets.heat_pictures import HEAT_PICTURES, heat_pictures
 from pourwright.sheets.mark import plan_mark
 from pourwright.sheets.matters_drawing import NARROW, WIDE, draw_matters
@@ -21,14 +22,16 @@ from pourwright.sheets.pages.common import Page, breakable
 from pourwright.sheets.pages.fill import dip_page, fill_page
 from pourwright.sheets.pages.heat import heat_page
 from pourwright.sheets.pages.lists import calendar_page, checks_page, mold_page, shopping_page, sources_page
+from pourwright.sheets.pages.soft import soft_page
 from pourwright.sheets.pages.summary import summary_page
 from pourwright.sheets.pages.tickets import ticket_pages
 from pourwright.sheets.panel_drawing import draw_panels
 from pourwright.sheets.section_drawing import draw_section
 from pourwright.sheets.temperature_drawing import draw_pour, draw_run
+from pourwright.sheets.warm_box_drawing import draw_warm_box
 from pourwright.sheets.wording import Wording, utc
 
-TEMPLATES = ("main.typ", "look.typ", "ticket.typ", "chances.typ")
+TEMPLATES = ("main.typ", "look.typ", "ticket.typ", "chances.typ", "soft.typ")
 PAPERS = {"A4": "a4", "letter": "us-letter"}
 ROOM_ON_FIRST_PAGE = {"A4": 480.0, "letter": 430.0}
 MATTERS, COMPARED = "what-matters", "pours-days-chance.svg"
@@ -57,12 +60,19 @@ def draw_all(plan: PlanDocument) -> dict[str, str]:
     }
     if len(plan.pours) > 1:
         drawings |= {f"temperature-pour-{pour.number:02d}.svg": draw_pour(plan, pour) for pour in plan.pours}
-    drawings |= heat_pictures(plan) | _chance_drawings(plan)
+    drawings |= heat_pictures(plan) | _chance_drawings(plan) | _soft_drawings(plan)
     timelines = draw_calendar(plan)
     names = (
         ["calendar.svg"] if len(timelines) == 1 else [f"calendar-{i + 1}.svg" for i in range(len(timelines))]
     )
     return drawings | dict(zip(names, timelines, strict=True))
+
+
+def _soft_drawings(plan: PlanDocument) -> dict[str, str]:
+    if plan.soft is None:
+        return {}
+    drawn = {"damp.svg": draw_damp(plan)}
+    return drawn if plan.soft.warm_box is None else drawn | {"warm-box.svg": draw_warm_box(plan)}
 
 
 def _chance_drawings(plan: PlanDocument) -> dict[str, str]:
@@ -142,6 +152,7 @@ def page_content(plan: PlanDocument, drawings: dict[str, str]) -> Page:
         "fill": fill_page(plan),
         "heat": {**heat_page(plan), "drawings": _named(drawings, "temperature-pour")},
         "chances": _chances(plan, drawings),
+        "soft": soft_page(plan),
         "pictures": {"drawings": [f"drawings/{name}" for name in drawings if name in HEAT_PICTURES]},
         "checks": checks_page(plan),
         "dip": {**dip, **_row_size(len(plan.dip_stick), plan)},

@@ -14,6 +14,7 @@ from pourwright.app.document.parts import fill_part, mold_part, piece_part
 from pourwright.app.document.pours import demold_part, heat_part, pour_parts
 from pourwright.app.document.section import section_part
 from pourwright.app.document.shopping import shopping
+from pourwright.app.document.soft import soft_part, soft_warnings, with_washing
 from pourwright.app.setup import DAYS, Setup, tools, working_hours
 from pourwright.app.timing import Beginning
 from pourwright.fill import dip_stick
@@ -70,6 +71,7 @@ def plan_document(
     opening = demold_at(setup, climate.moment(ready)) if isfinite(ready) else None
     pours = pour_parts(setup, decision, climate, limit)
     events = calendar(setup, pours, opening, beginning)
+    soft = soft_part(setup, request, decision, opening)
     late = events[0] if too_late(events, beginning) else None
     document = plan.PlanDocument(
         version=__version__,
@@ -83,14 +85,19 @@ def plan_document(
         pours=pours,
         demold=demold_part(setup, decision, None if opening is None else iso(opening)),
         heat=heat_part(setup, decision, climate),
+        soft=soft,
         dip_stick=_dip_stick(setup, pours),
         section=section_part(setup),
         shopping=shopping(setup, pours),
-        calendar=events,
+        calendar=with_washing(events, soft),
         go_no_go=go_no_go(setup),
         reasons=reasons(setup, decision, beginning, climate),
         cautions=cautions(setup),
-        warnings=[*too_late_warning(setup, late, beginning), *warnings(setup, decision, climate, limit)],
+        warnings=[
+            *too_late_warning(setup, late, beginning),
+            *warnings(setup, decision, climate, limit),
+            *soft_warnings(soft),
+        ],
         sources=sources(setup),
     )
     return with_reasons(document)

@@ -49,6 +49,18 @@ REASONS: Mapping[str, str] = MappingProxyType(
         "chances.compared[].unit": "nothing failed, or by how much cannot be told",
         "chances.what_if[].pours": "no plan keeps the limits then",
         "chances.what_if[].days": "no plan keeps the limits then",
+        "soft": "what stays soft and what is damp was not looked at",
+        "soft.places[].at": "it never gets hard enough in this shop: warm the mold",
+        "soft.least[].hard_after_h": "none gets hard in that time: it stalls",
+        "soft.thin[].pour": "a section of the piece belongs to no pour alone",
+        "soft.thin[].place_m": "a pour takes up its whole level",
+        "soft.thin[].hard_after_h": "it is no thin place, or it stalls",
+        "soft.warm_box": "nothing was recorded to start from, or the limits leave no warmth",
+        "soft.warm_box.lag_h": "the coldest place does not come up all the way in that time",
+        "soft.warm_box.hard_at": "not even the warm box makes it hard enough",
+        "soft.damp.hours.top_degC[]": "nothing was poured yet",
+        "soft.damp.pours[].dry_from": "it is too damp at the start of this pour",
+        "soft.damp.pours[].dry_until": "it is too damp at the start of this pour",
         "shopping[].price": "the job gives no price for it: none is guessed",
     }
 )

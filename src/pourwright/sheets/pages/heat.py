@@ -5,6 +5,7 @@ import math
 from pourwright.jobs.plan import PlanDocument, Pour
 from pourwright.jobs.plan_part import Point
 from pourwright.sheets.pages.common import Page, as_standing, both_readings, table
+from pourwright.sheets.pages.soft import wash_first
 from pourwright.sheets.wording import Wording
 
 
@@ -24,7 +25,7 @@ def heat_page(plan: PlanDocument) -> Page:
     words = Wording(plan.job)
     heads = ["pour", "hottest", "limit", "after", "where", "all gelled after", "rubber's face"]
     rows = [_row(pour, plan, words) for pour in plan.pours]
-    windows = [_window_row(pour, words) for pour in plan.pours]
+    windows = [_window_row(pour, plan, words) for pour in plan.pours]
     return {
         **table(heads, rows, "lrrrlrr"),
         "over": [pour.peak_temperature_degC > pour.peak_limit_degC for pour in plan.pours],
@@ -45,7 +46,9 @@ def _row(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
     ]
 
 
-def _window_row(pour: Pour, words: Wording) -> list[str]:
+def _window_row(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
+    if pour.next_until is not None and wash_first(pour.number, plan) is not None:
+        return [str(pour.number), "void: its top blushes", next_words(pour, words), "wash and sand first"]
     return [
         str(pour.number),
         bond_words(pour, words),

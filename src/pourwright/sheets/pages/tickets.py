@@ -5,6 +5,7 @@ from math import floor
 from pourwright.jobs.plan import HoldDown, PlanDocument, Pour, Standing
 from pourwright.sheets.pages.common import Page, batch_rows, both_readings, fact, plural, ratio, weight_size
 from pourwright.sheets.pages.heat import gel_words, next_words, peak_words
+from pourwright.sheets.pages.soft import too_damp, wash_first
 from pourwright.sheets.wording import Wording
 
 RESIN_CAUTION = "Gloves, goggles, fresh air. Never leave a mixed pail standing: it can run hot and smoke."
@@ -134,19 +135,25 @@ def _as_standing(pour: Pour, plan: PlanDocument, words: Wording) -> str:
 
 
 def _pour_before(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
-    lines = ["Go/no-go list done."] if pour.number == 1 else [_on_top(plan.pours[pour.number - 2], words)]
+    lines = (
+        ["Go/no-go list done."] if pour.number == 1 else [_on_top(plan.pours[pour.number - 2], plan, words)]
+    )
     lines += [
         f"Lay in {words.mass(share.mass_kg)} of {share.colour} glass, {share.grade} (band: {share.band})."
         for share in pour.glass
     ]
     if not pour.glass:
         lines.append(f"This pour fills: {', '.join(pour.bands)}.")
+    lines += too_damp(pour.number, plan)
     if pour.start_temperature_degC is not None:
         lines.append(f"Resin, hardener and glass at {words.temperature(pour.start_temperature_degC)}.")
     return lines
 
 
-def _on_top(below: Pour, words: Wording) -> str:
+def _on_top(below: Pour, plan: PlanDocument, words: Wording) -> str:
+    if wash_first(below.number, plan) is not None:
+        wash = "wash it with warm water, dry it, then sand it"
+        return f"Pour {below.number} blushes in this air, so its bond is void: {wash} before you pour."
     if below.next_from is None or below.next_until is None:
         return f"Pour {below.number} has gelled; wash and sand it."
     # working hours may end the times before the bond does
@@ -227,4 +234,6 @@ def _pour_after(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
         leaves = "only once warmed" if plan.demold.at is None else f"on {words.moment(plan.demold.at)}"
         return [*lines, f"Last pour. Out of the mold {leaves}.", *_left_over(pour, plan, words)]
     window = f"Pour the next one {next_words(pour, words)}: from then on nine tenths of the top have gelled."
+    if wash_first(pour.number, plan) is not None:
+        window += " Its top blushes: wash and sand it first."
     return [*lines, window]
