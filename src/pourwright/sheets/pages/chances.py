@@ -89,13 +89,14 @@ def _lead(chances: Chances) -> str:
 
 def _facts(chances: Chances) -> list[dict[str, str]]:
     chosen = next((each.over_limit for each in chances.compared if each.chosen), None)
-    worst = max(chances.pours, key=lambda each: each.over_limit)
-    missed = max(chances.pours, key=lambda each: each.misses_bond)
-    shares = [
-        ("worst pour goes over the limit", worst.over_limit, f"pour {worst.number}"),
-        ("a bond is missed", missed.misses_bond, f"pour {missed.number}: wash and sand it then"),
-        ("too soft when opened", chances.soft_when_opened, "leave it in then"),
-    ]
+    shares = [("too soft when opened", chances.soft_when_opened, "leave it in then")]
+    if chances.pours:
+        worst = max(chances.pours, key=lambda each: each.over_limit)
+        missed = max(chances.pours, key=lambda each: each.misses_bond)
+        shares[:0] = [
+            ("worst pour goes over the limit", worst.over_limit, f"pour {worst.number}"),
+            ("a bond is missed", missed.misses_bond, f"pour {missed.number}: wash and sand it then"),
+        ]
     if chosen is not None:
         shares.insert(
             0, ("any pour goes over a limit", chosen, f"accepted: {chance_words(_accepted(chances))}")
