@@ -13,6 +13,7 @@ from pourwright.cli.words import Words
 Part = Mapping[str, Any]
 # what a job without variants calls its one plan
 _ONLY_VARIANT = "main"
+_LIGHTS = ("red", "amber", "green")
 _MARKS = {"ok": ("ok  ", "green"), "mind": ("mind", "yellow"), "stop": ("stop", "bold red")}
 
 
@@ -228,7 +229,19 @@ def _end(plan: Part, words: Words) -> Iterator[tuple[str, str]]:
     yield "Demold", _demold(plan["demold"], words)
     cells = words.length(heat["spacing_m"]).replace(".0 mm", " mm")
     error = words.difference(heat["grid_error_K"])
+    yield from _cracks(plan.get("cracks"), words)
     yield "Heat run", f"on a grid of {cells}; the hottest place may be off by about {error}"
+
+
+def _cracks(cracks: Part | None, words: Words) -> Iterator[tuple[str, str]]:
+    """The worst light of all, and how to cool and open it."""
+    if cracks is None:
+        return
+    worst = max(cracks["places"], key=lambda place: (place["load"], place["load_high"]))
+    where = f"most at {worst['mark']}, {worst['where']}: {words.share(worst['load'])} of what it may bear"
+    counts = [(light, sum(place["light"] == light for place in cracks["places"])) for light in _LIGHTS]
+    yield "Cracks", f"{', '.join(f'{count} {light}' for light, count in counts if count)}; {where}"
+    yield "Open it", cracks["opening"]["text"]
 
 
 def _demold(demold: Part, words: Words) -> str:

@@ -14,6 +14,7 @@ from typing import Literal
 from pydantic import Field
 
 from pourwright.jobs.plan_chances import Chances
+from pourwright.jobs.plan_cracks import Cracks
 from pourwright.jobs.plan_part import Part, Point, Polyline
 from pourwright.jobs.plan_soft import Soft
 
@@ -417,6 +418,7 @@ class PlanDocument(Part):
     demold: Demold
     heat: Heat
     chances: Chances | None = Field(default=None, description="how sure all this is")
+    cracks: Cracks | None = Field(default=None, description="where it may crack or turn white")
     soft: Soft | None = Field(default=None, description="under-cure, warm box and damp")
     dip_stick: list[DipRow]
     section: Section

@@ -116,13 +116,39 @@ class Case:
 
 
 def soft_strain(case: Case, numbers: Numbers) -> Amount:
-    """Contraction by length from gel until it turns to glass [-]."""
+    """Contraction by length from gel until it turns to glass.
+
+    Parameters
+    ----------
+    case : Case
+        What a place goes through, or many.
+    numbers : Numbers
+        Of the resin.
+
+    Returns
+    -------
+    float or array
+        [-]
+    """
     cured = shrinkage_between(numbers.cure_shrinkage, 0.0, np.asarray(case.cure_soft))
     return linear_shrinkage(cured) + numbers.expansion_soft * case.cooling_soft
 
 
 def glass_strain(case: Case, numbers: Numbers) -> Amount:
-    """Contraction by length as glass, down to the shop [-]."""
+    """Contraction by length as glass, down to the shop.
+
+    Parameters
+    ----------
+    case : Case
+        What a place goes through, or many.
+    numbers : Numbers
+        Of the resin.
+
+    Returns
+    -------
+    float or array
+        [-]
+    """
     cured = shrinkage_between(numbers.cure_shrinkage, 0.0, np.asarray(case.cure_glass))
     return linear_shrinkage(cured) + numbers.expansion_glass * case.cooling_glass
 
@@ -162,7 +188,20 @@ def _at_border(case: Case, numbers: Numbers) -> Amount:
 
 
 def fill_expansion(solid_fraction: float, resin: float, grain: float) -> float:
-    """Expansion of resin with grains by the rule of volumes, the most it can be [1/K]."""
+    """Expansion of resin with grains by the rule of volumes, the most it can be.
+
+    Parameters
+    ----------
+    solid_fraction : float
+        Volume of grains over volume of the mix [-].
+    resin, grain : float
+        By length [1/K].
+
+    Returns
+    -------
+    float
+        By length [1/K].
+    """
     return (1 - solid_fraction) * resin + solid_fraction * grain
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
@@ -203,7 +203,9 @@ def _inside(view: View, number: int) -> Iterator[Found]:
 
 def _top(view: View) -> Iterator[Found]:
     last = len(view.levels)
-    top = view.of_pour(last) & view.between(view.levels[-1] - SKIN, view.levels[-1])
+    under = view.layout.layers(view.levels[-1] - SKIN, view.levels[-1])
+    # a layer thicker than the skin is the skin
+    top = view.of_pour(last) & (view.layer >= min(under.start, under.stop - 1))
     neat = top & (view.solid == 0.0)
     if neat.any():
         yield _worst(view, Kind.TOP, last, neat)
@@ -264,11 +266,12 @@ def _borders(view: View) -> Iterator[Found]:
         near = _beside(view, below.upper, upward=neat is above)
         if near.any():
             number = view.pour_at(float(view.layout.grid.centers[2][view.layer[near]][0]))
-            yield _worst(
+            found = _worst(
                 view, Kind.BORDER, number, near,
                 solid_fraction=bed.solid_fraction,
                 neat=neat.upper - neat.lower, filled=bed.upper - bed.lower,
             )  # fmt: skip
+            yield replace(found, place=(*found.place[:2], below.upper))
 
 
 def _beside(view: View, height: float, *, upward: bool) -> Mask:

@@ -14,11 +14,13 @@ from pourwright.jobs.plan import PlanDocument
 from pourwright.sheets.calendar_drawing import draw_calendar
 from pourwright.sheets.compared_drawing import draw_compared
 from pourwright.sheets.damp_drawing import draw_damp
+from pourwright.sheets.cracks_drawing import draw_cracks
 from pourwright.sheets.heat_pictures import HEAT_PICTURES, heat_pictures
 from pourwright.sheets.mark import plan_mark
 from pourwright.sheets.matters_drawing import NARROW, WIDE, draw_matters
 from pourwright.sheets.pages.chances import chances_page
 from pourwright.sheets.pages.common import Page, breakable
+from pourwright.sheets.pages.cracks import cracks_page
 from pourwright.sheets.pages.fill import dip_page, fill_page
 from pourwright.sheets.pages.heat import heat_page
 from pourwright.sheets.pages.lists import calendar_page, checks_page, mold_page, shopping_page, sources_page
@@ -31,7 +33,7 @@ from pourwright.sheets.temperature_drawing import draw_pour, draw_run
 from pourwright.sheets.warm_box_drawing import draw_warm_box
 from pourwright.sheets.wording import Wording, utc
 
-TEMPLATES = ("main.typ", "look.typ", "ticket.typ", "chances.typ", "soft.typ")
+TEMPLATES = ("main.typ", "look.typ", "ticket.typ", "chances.typ", "cracks.typ", "soft.typ")
 PAPERS = {"A4": "a4", "letter": "us-letter"}
 ROOM_ON_FIRST_PAGE = {"A4": 480.0, "letter": 430.0}
 MATTERS, COMPARED = "what-matters", "pours-days-chance.svg"
@@ -60,7 +62,7 @@ def draw_all(plan: PlanDocument) -> dict[str, str]:
     }
     if len(plan.pours) > 1:
         drawings |= {f"temperature-pour-{pour.number:02d}.svg": draw_pour(plan, pour) for pour in plan.pours}
-    drawings |= heat_pictures(plan) | _chance_drawings(plan) | _soft_drawings(plan)
+    drawings |= heat_pictures(plan) | _chance_drawings(plan) | _crack_drawings(plan) | _soft_drawings(plan)
     timelines = draw_calendar(plan)
     names = (
         ["calendar.svg"] if len(timelines) == 1 else [f"calendar-{i + 1}.svg" for i in range(len(timelines))]
@@ -73,6 +75,10 @@ def _soft_drawings(plan: PlanDocument) -> dict[str, str]:
         return {}
     drawn = {"damp.svg": draw_damp(plan)}
     return drawn if plan.soft.warm_box is None else drawn | {"warm-box.svg": draw_warm_box(plan)}
+
+
+def _crack_drawings(plan: PlanDocument) -> dict[str, str]:
+    return {} if plan.cracks is None else {"cracks.svg": draw_cracks(plan, plan.cracks)}
 
 
 def _chance_drawings(plan: PlanDocument) -> dict[str, str]:
@@ -152,6 +158,7 @@ def page_content(plan: PlanDocument, drawings: dict[str, str]) -> Page:
         "fill": fill_page(plan),
         "heat": {**heat_page(plan), "drawings": _named(drawings, "temperature-pour")},
         "chances": _chances(plan, drawings),
+        "cracks": cracks_page(plan),
         "soft": soft_page(plan),
         "pictures": {"drawings": [f"drawings/{name}" for name in drawings if name in HEAT_PICTURES]},
         "checks": checks_page(plan),

@@ -6,6 +6,7 @@ from math import isfinite
 
 from pourwright import __version__
 from pourwright.app.document.agenda import calendar, demold_at, too_late
+from pourwright.app.document.cracks import cracks_part, cracks_warnings
 from pourwright.app.document.credits import sources
 from pourwright.app.document.missing import with_reasons
 from pourwright.app.document.moments import iso
@@ -72,6 +73,7 @@ def plan_document(
     pours = pour_parts(setup, decision, climate, limit)
     events = calendar(setup, pours, opening, beginning)
     soft = soft_part(setup, request, decision, opening)
+    cracks = cracks_part(setup, decision)
     late = events[0] if too_late(events, beginning) else None
     document = plan.PlanDocument(
         version=__version__,
@@ -85,6 +87,7 @@ def plan_document(
         pours=pours,
         demold=demold_part(setup, decision, None if opening is None else iso(opening)),
         heat=heat_part(setup, decision, climate),
+        cracks=cracks,
         soft=soft,
         dip_stick=_dip_stick(setup, pours),
         section=section_part(setup),
@@ -96,6 +99,7 @@ def plan_document(
         warnings=[
             *too_late_warning(setup, late, beginning),
             *warnings(setup, decision, climate, limit),
+            *cracks_warnings(cracks),
             *soft_warnings(soft),
         ],
         sources=sources(setup),

@@ -61,6 +61,15 @@ REASONS: Mapping[str, str] = MappingProxyType(
         "soft.damp.hours.top_degC[]": "nothing was poured yet",
         "soft.damp.pours[].dry_from": "it is too damp at the start of this pour",
         "soft.damp.pours[].dry_until": "it is too damp at the start of this pour",
+        "cracks": "the run was not looked at for cracks and halos",
+        "cracks.places[].soft_shrinkage": "judged by core against skin",
+        "cracks.places[].glass_shrinkage": "judged by core against skin",
+        "cracks.places[].hottest_degC": "judged by core against skin",
+        "cracks.places[].glass_at_degC": "judged by core against skin",
+        "cracks.places[].core_above_skin_K": "judged by what it shrinks",
+        "cracks.opening.cool_after_h": "the core was not that cool when the reckoning ended",
+        "cracks.cover_m": "no glass in the piece",
+        "cracks.grain_m": "no glass in the piece",
         "shopping[].price": "the job gives no price for it: none is guessed",
     }
 )

@@ -1,0 +1,81 @@
+"""Lights in words: where, why, and what to do about it."""
+
+import math
+from dataclasses import replace
+
+import pytest
+
+from pourwright.app.document.crack_words import reason, remedy, small, where
+from pourwright.app.document.cracks import cracks_warnings
+from pourwright.foundation.notation import UnitSystem
+from pourwright.jobs.plan_cracks import Cracks
+from pourwright.pour.bearing import Case, Kind, Light, Load
+from pourwright.pour.crack_places import Found
+from tests.sheets.sample_cracks import PLACES, cracks
+
+METRIC, US = UnitSystem.METRIC, UnitSystem.US
+FOUND = Found(
+    Kind.CORE, 2, (0.0, 0.0, 0.09), Case(apart_soft=6.0, apart_glass=1.5, depth=0.04),
+    Load(0.4, 0.2, 0.7), Light.GREEN, 0.005, 0.0012, 326.15, 309.15,
+)  # fmt: skip
+LIMIT, SHOP = 338.15, 294.15
+
+
+def of(kind, **changes):
+    return replace(FOUND, kind=kind, **changes)
+
+
+def test_where_speaks_the_makers_units():
+    assert where(of(Kind.GRAIN), METRIC) == "between the grains, pour 2"
+    assert where(of(Kind.BORDER), METRIC) == "where neat meets glass, up 90 mm"
+    assert where(of(Kind.CORNER), US) == "inner corner, up 3 9/16 in"
+
+
+def test_why_a_core_has_its_light():
+    text = reason(FOUND, SHOP, LIMIT, METRIC)
+    assert (
+        "Hottest 53 °C, glass from 36 °C on: shrinks 0.50 % while soft, 0.12 % as glass down to 21 °C."
+        in text
+    )
+    assert "127 °F" in reason(FOUND, SHOP, LIMIT, US)
+
+
+def test_a_place_hotter_than_its_resin_is_kept_below_says_so():
+    assert "65 °C" not in reason(FOUND, SHOP, LIMIT, METRIC)
+    assert "hotter than the 65 °C" in reason(of(Kind.CORE, hottest=350.0), SHOP, LIMIT, METRIC)
+
+
+def test_a_skin_is_judged_by_its_core():
+    skin = of(Kind.SKIN, hottest=math.nan, glass_at=math.nan)
+    assert reason(skin, SHOP, LIMIT, METRIC) == (
+        "The core is at most 6.0 °C warmer while the skin is soft, 1.5 °C once it is glass."
+    )
+
+
+def test_a_sharp_corner_says_how_much_it_gathers():
+    # 1 + 2 sqrt(40/0.5) by hand: 18.9
+    assert "up to 19 times" in reason(of(Kind.CORNER, hottest=math.nan), SHOP, LIMIT, METRIC)
+
+
+@pytest.mark.parametrize("kind", list(Kind))
+def test_green_needs_nothing_and_all_else_has_a_remedy(kind):
+    assert remedy(of(kind), METRIC) == ""
+    assert "pour 2" in remedy(of(kind, light=Light.AMBER), METRIC)
+
+
+def test_a_corner_is_rounded_by_a_quarter_of_its_depth():
+    assert "to 10 mm" in remedy(of(Kind.CORNER, light=Light.RED), METRIC)
+
+
+def test_small_lengths_keep_a_tenth_of_a_millimetre():
+    assert small(0.0023, METRIC) == "2.3 mm"
+    assert small(0.0023, US) == "0.09 in (2.3 mm)"
+
+
+def test_red_places_warn_one_by_one_and_amber_ones_together():
+    told = list(cracks_warnings(Cracks.model_validate(cracks())))
+    assert len(told) == 2
+    assert told[0].startswith("Expect a crack or a halo: inner corner")
+    assert told[1] == "Cool it slowly and look for cracks and halos: between the grains, pour 1."
+    assert list(cracks_warnings(Cracks.model_validate(cracks(places=PLACES[:2])))) == []
+    assert list(cracks_warnings(None)) == []
