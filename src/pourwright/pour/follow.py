@@ -87,7 +87,7 @@ class _Watch:
     bonds_from: float = NEVER
     bonds_until: float = NEVER
     ready: float = NEVER
-    last: dict[str, tuple[float, float]] = field(default_factory=dict)
+    last: dict[str, tuple[float, Callable[[], float]]] = field(default_factory=dict)
     snapshots: list[State] = field(default_factory=list)
 
     def __post_init__(self) -> None:
@@ -99,13 +99,21 @@ class _Watch:
         """Read the criteria on the fields of one step."""
         if self.bonds_until == NEVER:
             places = self.marks.bonding_left(self.top.mean(temperature), self.top.mean(conversion))
-            self.bonds_until = self._crossing("bond", time, area_quantile(places, self.top.areas, RIM))
+            # no tenth of the top is past bonding while none of it is
+            above = bool(places.min() > 0.0)
+            self.bonds_until = self._crossing(
+                "bond", time, lambda: area_quantile(places, self.top.areas, RIM), above=above
+            )
         if self.goal is Goal.READY and self.ready == NEVER:
             warm, cure = (values.reshape(-1)[self.poured] for values in (temperature, conversion))
-            left = self.marks.hardness_left(warm, cure, self.room)
             # hard is not enough: a hot core tears as its skin meets the shop
             hot = float(warm.max()) - self.room - DEFAULTS["open_within"].value
-            self.ready = self._crossing("hard", time, max(left, hot))
+            self.ready = self._crossing(
+                "hard",
+                time,
+                lambda: max(self.marks.hardness_left(warm, cure, self.room), hot),
+                above=hot > 0.0,
+            )
 
     def look(self, state: State) -> None:
         """Read off what the solver has recorded, and keep a snapshot for the next pour."""
@@ -134,12 +142,14 @@ class _Watch:
         # a thin pour hardly warms: where nothing got hotter for a day, nothing will
         return state.time - float(state.records.peak_time.reshape(-1)[self.poured[tops.argmax()]]) > DAY
 
-    def _crossing(self, name: str, time: float, left: float) -> float:
-        before, more = self.last.get(name, (time, left))
+    def _crossing(self, name: str, time: float, left: Callable[[], float], *, above: bool) -> float:
+        """When a value falls to nil; it is worked out only where it is not plainly above that."""
+        before, earlier = self.last.get(name, (time, left))
         self.last[name] = (time, left)
-        if left > 0.0:
+        if above or (now := left()) > 0.0:
             return NEVER
-        return time if more <= left else before + (time - before) * max(more, 0.0) / (max(more, 0.0) - left)
+        more = max(earlier(), 0.0)
+        return time if more <= now else before + (time - before) * more / (more - now)
 
 
 _REACHED: Mapping[Goal, Callable[[_Watch, State], bool]] = {

@@ -102,6 +102,6 @@ def area_quantile(values: Array, areas: Array, share: float) -> float:
     >>> area_quantile(np.array([3.0, 1.0, 2.0]), np.array([1.0, 1.0, 2.0]), 0.5)
     2.0
     """
-    order = np.argsort(values, kind="stable")
-    filled = np.cumsum(areas[order])
-    return float(values[order][min(np.searchsorted(filled, share * filled[-1] - 1e-12), values.size - 1)])
+    order = values.argsort(kind="stable")
+    filled = areas[order].cumsum()
+    return float(values[order[min(filled.searchsorted(share * filled[-1] - 1e-12), values.size - 1)]])

@@ -6,6 +6,7 @@ The package itself tells numba where the cache lives, before numba is loaded.
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import lru_cache
 from typing import Any
 
 import numba
@@ -134,4 +135,9 @@ def passed_on(law: Any, cells: int) -> Any:
     callable
         For a kernel.
     """
-    return _Found(law) if cells < FEW and hasattr(law, "get_compile_result") else law
+    return _found(law) if cells < FEW and hasattr(law, "get_compile_result") else law
+
+
+@lru_cache(maxsize=8)
+def _found(law: Any) -> _Found:
+    return _Found(law)

@@ -114,8 +114,8 @@ def _look_up(passes, half_step, outside, faces, tables, now, lift, kept):  # typ
         first, last, around = tables.ends[kind], tables.ends[kind + 1], outside[kind]
         if first == last:
             continue
-        for n in range(faces.ends[kind], faces.ends[kind + 1]):
-            c, inside = faces.cells[n], faces.inside[n]
+        for n in range(np.uint64(faces.ends[kind]), np.uint64(faces.ends[kind + 1])):
+            c, inside = np.uint64(faces.cells[n]), faces.inside[n]
             rate = now.diffusive_rate[c] + lift[c] * now.reaction_rate[c]
             above = now.temperature[c] + half_step * rate - around
             share, node, combined = kept.share[n], kept.node[n], 0.0
@@ -123,7 +123,8 @@ def _look_up(passes, half_step, outside, faces, tables, now, lift, kept):  # typ
                 value = min(max(above * share, warmer[first]), warmer[last - 1])
                 node = _node(warmer, first, last, node, value)
                 film = max(values[node] + slopes[node] * (value - warmer[node]), LEAST_FILM)
-                combined = 1.0 / max(inside + 1.0 / film, LEAST_RESISTANCE)
+                # one division: film and what lies before it in series, but never less than the least
+                combined = film / max(1.0 + inside * film, LEAST_RESISTANCE * film)
                 share = 1.0 - combined * inside
             kept.combined[n], kept.share[n], kept.node[n] = combined, share, node
 
@@ -131,17 +132,17 @@ def _look_up(passes, half_step, outside, faces, tables, now, lift, kept):  # typ
 @kernel
 def _spread(outside, faces, combined, mean, loss, power):  # type: ignore[no-untyped-def]
     """Set loss and power of the cells behind faces; returns the sum of power [W]."""
-    cells, places = faces.cells, faces.places
-    for n in range(cells.size):
-        loss[places[n]] = 0.0
-        power[cells[n]] = 0.0
+    for n in range(np.uint64(faces.cells.size)):
+        loss[np.uint64(faces.places[n])] = 0.0
+        power[np.uint64(faces.cells[n])] = 0.0
     total = 0.0
     for kind in range(outside.size):
-        for n in range(faces.ends[kind], faces.ends[kind + 1]):
+        for n in range(np.uint64(faces.ends[kind]), np.uint64(faces.ends[kind + 1])):
+            c, place = np.uint64(faces.cells[n]), np.uint64(faces.places[n])
             conductance = faces.areas[n] * combined[n]
-            loss[places[n]] += conductance
-            flow = conductance * (outside[kind] - mean[cells[n]])
-            power[cells[n]] += flow
+            loss[place] += conductance
+            flow = conductance * (outside[kind] - mean[c])
+            power[c] += flow
             total += flow
     return total
 

@@ -10,7 +10,7 @@ import numpy as np
 from pourwright.solver.bare import BareFaces
 from pourwright.solver.coefficients import Coefficients, lay_out
 from pourwright.solver.faces import find_patches
-from pourwright.solver.problem import Problem
+from pourwright.solver.problem import Array, Problem
 from pourwright.solver.reaction import Reacting
 from pourwright.solver.rows import Rows, find_rows
 
@@ -31,12 +31,15 @@ class Ready(NamedTuple):
         Where there is matter.
     reacting : Reacting
         What reacts.
+    bound : array (reacting cells,)
+        Heat that each sets free from mixed to cured [J].
     """
 
     matter: Coefficients
     bare: BareFaces
     rows: Rows
     reacting: Reacting
+    bound: Array
 
 
 _kept: WeakKeyDictionary[Problem, Ready] = WeakKeyDictionary()
@@ -67,4 +70,5 @@ def _laid_out(problem: Problem) -> Ready:
     bare = BareFaces(find_patches(problem), problem.heat.size)
     cells = np.flatnonzero(problem.reacting)
     reacting = Reacting(cells, problem.law.ravel()[cells], problem.parameters.copy())
-    return Ready(matter, bare, find_rows(problem, bare.patches), reacting)
+    bound = (problem.heat * problem.cell_volumes).reshape(-1)[cells]
+    return Ready(matter, bare, find_rows(problem, bare.patches), reacting, bound)

@@ -183,12 +183,11 @@ class _Run:
 
     def outcome(self) -> Outcome:
         """Freeze what came of the run."""
-        now, origin = self.stepper.now, self.origin
-        matter, heat = self.stepper.matter, self.stepper.problem.heat
+        now, origin, cells = self.stepper.now, self.origin, self.stepper.reacting.cells
         warmed = now.temperature - origin.temperature
-        stored = float((matter.capacity * warmed.reshape(-1)).sum())
-        gained = (now.conversion - origin.conversion) * heat * self.stepper.problem.cell_volumes
-        released = float(gained.reshape(-1)[self.stepper.reacting.cells].sum())
+        stored = float((self.stepper.matter.capacity * warmed.reshape(-1)).sum())
+        gained = now.conversion.reshape(-1)[cells] - origin.conversion.reshape(-1)[cells]
+        released = float((gained * self.stepper.bound).sum())
         records = Records(
             frozen(self.peak), frozen(self.peak_time), origin.records.thresholds, frozen(self.crossed)
         )

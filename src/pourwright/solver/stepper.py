@@ -61,7 +61,7 @@ class Stepper:
 
     def __init__(self, problem: Problem, state: State, cap: float, threads: int | None = None) -> None:
         self.problem = problem
-        self.matter, bare, self.rows, self.reacting = make_ready(problem)
+        self.matter, bare, self.rows, self.reacting, self.bound = make_ready(problem)
         self.faces = Exchanger(bare)
         self.crew = Crew(problem.heat.size, threads)
         self.cap = cap
