@@ -117,9 +117,15 @@ def test_both_readings_and_dips(plan):
     assert plan.piece.flipped
 
 
-def test_the_bed_that_the_resin_must_run_through_is_told(stool):
-    # bands 2 and 3 of the stool hold glass from 90 mm to 433.7 mm, all of it in the last pour
-    assert any(text.startswith("Pour 3 fills 344 mm of dry glass") for text in stool.plans[0].warnings)
+def test_how_the_resin_gets_through_its_glass_is_told(stool):
+    # bands 2 and 3 of the stool hold glass from 90 mm to 433.7 mm; the neat pours below have none to soak
+    neat, filled = stool.plans[0].pours[0], stool.plans[0].pours[-1]
+    assert (neat.soaks_after_h, neat.soak_limit_h, neat.soak_margin) == (None, None, None)
+    assert 5 / 60 < filled.soaks_after_h < filled.soak_limit_h <= filled.gel_first_h
+    assert filled.soak_margin > 1.0
+    assert 0.0 < neat.bubbles_from_m < filled.bubbles_from_m < 0.001
+    assert any(reason.key == "pours[].soak_limit_h" for reason in stool.plans[0].reasons)
+    assert not any("dry glass" in text for text in stool.plans[0].warnings)
 
 
 def test_every_source_and_reason_reads(plan):

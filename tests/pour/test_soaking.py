@@ -49,8 +49,8 @@ def test_thickens_as_a_stepped_cure_does(resin: str, degrees: float) -> None:
     )  # fmt: skip
     at_limit = viscosity(record, np.array([temperature]), seen.y[0, -1:])[0]
     assert at_limit == pytest.approx(5.0, rel=0.01)
-    assert found.until_limit == pytest.approx(seen.y[1, -1] - seen.y[1, 0], rel=0.005)
-    assert found.until_gel > found.until_limit
+    assert found.until(found.limit) == pytest.approx(seen.y[1, -1] - seen.y[1, 0], rel=0.005)
+    assert found.until_gel > found.until(found.limit)
 
 
 def test_a_slow_resin_soaks_as_one_of_steady_viscosity() -> None:
@@ -92,6 +92,16 @@ def test_deeper_finer_and_denser_glass_leaves_less(depth, grain, solid, degrees,
     assert left(depth=1.1 * depth) < left()
     assert left(grain=0.9 * grain) < left()
     assert left(solid=solid + 0.02) < left()
+
+
+def test_a_run_that_gels_sooner_leaves_less() -> None:
+    site = filled(0.15, resin="epoxy-fast")
+    free, held = soak(site, 0.0, 0.15, 3600.0), soak(site, 0.0, 0.15, 3600.0, gels=3600.0 + 1800.0)
+    assert free is not None
+    assert held is not None
+    assert held.limit == pytest.approx(1800.0)
+    assert held.margin < 0.0 < free.margin
+    assert held.after == np.inf
 
 
 def test_a_warmer_mix_is_through_sooner_and_too_thick_sooner() -> None:

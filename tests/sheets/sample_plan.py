@@ -144,6 +144,10 @@ def _pour(number: int, count: int, low: float, high: float) -> dict[str, Any]:
         "glass": _portions(low, high),
         "start_temperature_degC": 22.0,
         "work_within_h": 0.75,
+        "soaks_after_h": 0.43,
+        "soak_limit_h": 12.5,
+        "soak_margin": 20.0,
+        "bubbles_from_m": 0.000112,
         "standing": {
             "batch_kg": max(b["mass_kg"] for b in batches),
             "pail_m3": 0.010,

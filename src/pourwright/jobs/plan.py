@@ -263,6 +263,16 @@ class Pour(Part):
     start_temperature_degC: float | None = Field(default=None, description="mixed resin as it goes in")
     work_within_h: float | None = Field(default=None, description="from mixing until it must be in the mold")
     standing: Standing | None = Field(default=None, description="how long a batch may stand in its pail")
+    soaks_after_h: float | None = Field(
+        default=None, description="from mixing until it has run down through its dry glass"
+    )
+    soak_limit_h: float | None = Field(default=None, description="from mixing until it is too thick for that")
+    soak_margin: float | None = Field(
+        default=None, description="how much more it could flow until then than it must, as a share"
+    )
+    bubbles_from_m: float | None = Field(
+        default=None, description="smallest bubble that comes up from the pour's floor before it gels"
+    )
     peak_temperature_degC: float
     peak_temperature_degC_p10: float | None = None
     peak_temperature_degC_p90: float | None = None

@@ -68,10 +68,9 @@ class Thickening:
     fluidity: Array
     limit: float
 
-    @property
-    def until_limit(self) -> float:
-        """How much it can flow until it is too thick [1/Pa]."""
-        return float(np.interp(self.limit, self.times, self.fluidity))
+    def until(self, time: float) -> float:
+        """How much it can flow until a time [s] from mixing [1/Pa]."""
+        return float(np.interp(time, self.times, self.fluidity))
 
     @property
     def until_gel(self) -> float:
@@ -120,7 +119,7 @@ def thickening(resin: Resin, temperature: float) -> Thickening:
     return Thickening(times, np.maximum(fluidity - poured, 0.0), limit)
 
 
-def soak(site: Site, lower: float, upper: float, start: float) -> Soaking | None:
+def soak(site: Site, lower: float, upper: float, start: float, gels: float = inf) -> Soaking | None:
     """Let a pour run down into its dry glass.
 
     Parameters
@@ -131,6 +130,8 @@ def soak(site: Site, lower: float, upper: float, start: float) -> Soaking | None
         Levels of the pour [m].
     start : float
         When it is poured [s after the climate's zero].
+    gels : float
+        When its first place gels by its own heat, where a run has told so [s after the climate's zero].
 
     Returns
     -------
@@ -150,12 +151,12 @@ def soak(site: Site, lower: float, upper: float, start: float) -> Soaking | None
     flows = thickening(resin, _meeting(site, lower, upper, start))
     depths, flow = flow_through(layers, density)
     needed = float(flow[-1])
-    after = reached_after(needed, flows.times, flows.fluidity)
+    after, limit = reached_after(needed, flows.times, flows.fluidity), min(flows.limit, gels - start)
     return Soaking(
         depth=float(depths[-1]),
-        after=after if after <= flows.limit else inf,
-        limit=flows.limit,
-        margin=flows.until_limit / needed - 1.0,
+        after=after if after <= limit else inf,
+        limit=limit,
+        margin=flows.until(limit) / needed - 1.0,
     )
 
 

@@ -15,6 +15,7 @@ from pourwright.app.document.parts import fill_part, mold_part, piece_part
 from pourwright.app.document.pours import demold_part, heat_part, pour_parts
 from pourwright.app.document.section import section_part
 from pourwright.app.document.shopping import shopping
+from pourwright.app.document.soaking import soak_reason, soak_warnings
 from pourwright.app.document.soft import soft_part, soft_warnings, with_washing
 from pourwright.app.setup import DAYS, Setup, tools, working_hours
 from pourwright.app.timing import Beginning
@@ -70,7 +71,7 @@ def plan_document(
     climate, limit = request.site.climate, request.peak_limit
     ready = decision.final.ready
     opening = demold_at(setup, climate.moment(ready)) if isfinite(ready) else None
-    pours = pour_parts(setup, decision, climate, limit)
+    pours = pour_parts(setup, decision, request.site, limit)
     events = calendar(setup, pours, opening, beginning)
     soft = soft_part(setup, request, decision, opening)
     cracks = cracks_part(setup, decision)
@@ -94,11 +95,12 @@ def plan_document(
         shopping=shopping(setup, pours),
         calendar=with_washing(events, soft),
         go_no_go=go_no_go(setup),
-        reasons=reasons(setup, decision, beginning, climate),
+        reasons=[*reasons(setup, decision, beginning, climate), *soak_reason(pours)],
         cautions=cautions(setup),
         warnings=[
             *too_late_warning(setup, late, beginning),
             *warnings(setup, decision, climate, limit),
+            *soak_warnings(pours),
             *cracks_warnings(cracks),
             *soft_warnings(soft),
         ],

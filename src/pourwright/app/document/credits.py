@@ -24,6 +24,9 @@ MODELS = {
     "incropera-dewitt": "heat radiated by all faces",
     "us-standard-atmosphere-1976": "properties of air",
     "archimedes": "what the rubber lifts",
+    "carman-1937": "how easily resin runs through glass",
+    "green-ampt-1911": "how long it runs down",
+    "stokes-1851": "which bubbles come up",
 }
 
 

@@ -82,7 +82,7 @@ def _dew_words(setup: Setup) -> str:
 def warnings(setup: Setup, decision: Decision, climate: Climate, limit: float) -> list[str]:
     """List what the maker should think about before spending."""
     found = [*setup.mold.warnings, *setup.fill.warnings, *_near_limit(setup, decision, limit)]
-    found += [*_coarse_scale(setup, decision), *_dry_bed(setup, decision), *odd_heat(setup.resin)]
+    found += [*_coarse_scale(setup, decision), *odd_heat(setup.resin)]
     if climate.mean < DEFAULTS["cool_shop"].value:
         cool = format_temperature(climate.mean, setup.system)
         found.append(
@@ -98,23 +98,6 @@ def warnings(setup: Setup, decision: Decision, climate: Climate, limit: float) -
             "The least-cured place does not get hard in this shop within three weeks: warm the mold."
         )
     return found
-
-
-def _dry_bed(setup: Setup, decision: Decision) -> Iterator[str]:
-    """Say what the plan does not know about resin that runs down into dry glass."""
-    beds = [band for band in setup.fill.bands if not band.neat]
-    depths = [
-        sum(max(0.0, min(bed.upper, pour.upper) - max(bed.lower, pour.lower)) for bed in beds)
-        for pour in decision.final.pours
-    ]
-    deepest = max(depths)
-    if deepest > 0.0:
-        depth = format_length(deepest, setup.system)
-        yield (
-            f"Pour {depths.index(deepest) + 1} fills {depth} of dry glass. Whether the resin gets through it "
-            "before it thickens, and what air stays, is not reckoned yet: pour slowly at one low point, "
-            "let it rise, and try a small cube of the same glass first."
-        )
 
 
 def odd_heat(resin: Resin) -> Iterator[str]:

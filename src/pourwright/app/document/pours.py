@@ -7,15 +7,18 @@ from math import isfinite
 import numpy as np
 
 from pourwright.app.document.cuts import heat_sections
+from pourwright.app.document.kept import ready_after
 from pourwright.app.document.moments import iso
 from pourwright.app.document.pails import pail_at, standing_part
 from pourwright.app.document.parts import batches
+from pourwright.app.document.soaking import soaked
 from pourwright.app.setup import Setup
 from pourwright.foundation.notation import ZERO_CELSIUS, format_temperature_difference
 from pourwright.jobs import plan
 from pourwright.planner.decide import Decision
 from pourwright.pour.climate import Climate
 from pourwright.pour.rehearse import PourSeen
+from pourwright.pour.site import Site
 
 HOUR = 3600.0
 AIR_BEFORE = 2 * HOUR
@@ -25,7 +28,7 @@ RULE = (
 )
 
 
-def pour_parts(setup: Setup, decision: Decision, climate: Climate, limit: float) -> list[plan.Pour]:
+def pour_parts(setup: Setup, decision: Decision, site: Site, limit: float) -> list[plan.Pour]:
     """Write the pours.
 
     Parameters
@@ -34,8 +37,8 @@ def pour_parts(setup: Setup, decision: Decision, climate: Climate, limit: float)
         Mold and fill.
     decision : Decision
         The plan as run on the final grid.
-    climate : Climate
-        Turns seconds into moments.
+    site : Site
+        The casting; its climate turns seconds into moments.
     limit : float
         Hottest the casting may get [K].
 
@@ -46,14 +49,17 @@ def pour_parts(setup: Setup, decision: Decision, climate: Climate, limit: float)
     """
     seen = decision.final.pours
     return [
-        _pour(setup, climate, number, pour, seen[0].start, last=number == len(seen), limit=limit, error=error)
+        _pour(
+            setup, site, number, pour, seen[0].start, last=number == len(seen), limit=limit, error=error,
+            tops_sanded=decision.choice.trial.tops_sanded,
+        )
         for number, (pour, error) in enumerate(zip(seen, decision.grid_errors, strict=True), 1)
     ]
 
 
 def _pour(
     setup: Setup,
-    climate: Climate,
+    site: Site,
     number: int,
     pour: PourSeen,
     first: float,
@@ -61,8 +67,10 @@ def _pour(
     last: bool,
     limit: float,
     error: float,
+    tops_sanded: tuple[int, ...],
 ) -> plan.Pour:
     made = setup.batches(setup.fill.resin_between(pour.lower, pour.upper).total)
+    climate = site.climate
     pail = pail_at(setup, pour, climate)
     standing = setup.piece.frame.as_standing
     return plan.Pour(
@@ -83,6 +91,7 @@ def _pour(
         start_temperature_degC=pour.poured_at - ZERO_CELSIUS,
         work_within_h=pail.work_within / HOUR,
         standing=standing_part(pail),
+        **soaked(site, pour)._asdict(),
         peak_temperature_degC=pour.peak - ZERO_CELSIUS,
         peak_after_h=(pour.peak_time - pour.start) / HOUR,
         peak_place_m=pour.peak_place,
@@ -93,6 +102,7 @@ def _pour(
         gel_first_h=(pour.gel_first - pour.start) / HOUR,
         bonds_from_h=(pour.bonds_from - pour.start) / HOUR,
         bonds_until_h=(pour.bonds_until - pour.start) / HOUR,
+        sand_first=number - 2 in tops_sanded,
         next_from=None if last else iso(climate.moment(pour.bonds_from)),
         next_until=None if last else iso(climate.moment(pour.bonds_until)),
         least_cured=pour.least_cured,
@@ -140,8 +150,14 @@ def demold_part(setup: Setup, decision: Decision, opening: str | None) -> plan.D
     """Write when the piece may leave the mold; ``opening`` is when somebody is there for it."""
     final, last = decision.final, decision.final.pours[-1]
     margin = setup.resin.demold_margin.value
+    bands = ready_after(decision, decision.request.probability, 0.1, 0.9)
+    kept, low, high = (None, None, None) if bands is None else (value / HOUR for value in bands)
+    after = (final.ready - last.start) / HOUR if isfinite(final.ready) else None
     return plan.Demold(
-        after_h=(final.ready - last.start) / HOUR if isfinite(final.ready) else None,
+        after_h=after,
+        kept_after_h=None if kept is None or after is None else max(kept, after),
+        after_h_p10=low,
+        after_h_p90=high,
         at=opening,
         cured=final.ready_cure,
         glass_transition_degC=final.ready_glass_transition - ZERO_CELSIUS,

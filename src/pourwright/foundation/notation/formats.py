@@ -3,6 +3,7 @@
 from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from fractions import Fraction
+from math import ceil
 from typing import Literal
 
 from pourwright.foundation.quantities import CURRENCIES, UNITS, Dimension
@@ -101,6 +102,31 @@ def format_openings(low: float, high: float, system: System) -> str:
     if not _is_us(system):
         return metric
     return f"{_format_inches(low).removesuffix(' in')} to {_format_inches(high)} ({metric})"
+
+
+def format_fine_length(length: float, system: System) -> str:
+    """Write a length that no tape shows, such as the size of a bubble; never smaller than it is.
+
+    Parameters
+    ----------
+    length : float
+        Length [m].
+    system : UnitSystem
+        Which units to write.
+
+    Returns
+    -------
+    str
+        Up to the next 0.05 mm or the next thousandth of an inch.
+
+    Examples
+    --------
+    >>> format_fine_length(0.000112, "metric"), format_fine_length(0.000112, "us")
+    ('0.15 mm', '0.005 in')
+    """
+    unit, step, digits = ("in", 0.001, 3) if _is_us(system) else ("mm", 0.05, 2)
+    steps = ceil(_in_unit(length, Dimension.LENGTH, unit) / step - 1e-9)
+    return f"{_fixed(steps * step, digits)} {unit}"
 
 
 def _three_digits(number: float) -> str:
