@@ -13,8 +13,8 @@ from pourwright.foundation.files import canonical_json
 from pourwright.jobs.plan import PlanDocument
 from pourwright.sheets.calendar_drawing import draw_calendar
 from pourwright.sheets.compared_drawing import draw_compared
-from pourwright.sheets.damp_drawing import draw_damp
 from pourwright.sheets.cracks_drawing import draw_cracks
+from pourwright.sheets.damp_drawing import draw_damp
 from pourwright.sheets.heat_pictures import HEAT_PICTURES, heat_pictures
 from pourwright.sheets.mark import plan_mark
 from pourwright.sheets.matters_drawing import NARROW, WIDE, draw_matters
