@@ -67,8 +67,9 @@ def _compared(pours: int, chosen: int, height: float) -> dict[str, Any]:
     levels = [height * i / pours for i in range(1, pours + 1)]
     common = {"pours": pours, "chosen": pours == chosen, "levels_m": levels}
     if pours < chosen:
-        failed = {"constraint": "peak of the resin", "amount": 24.0 / pours, "unit": "K"}
-        return common | failed | {"days": None, "over_limit": None, "text": f"{pours} pours run too hot"}
+        failed = {"constraint": "peak", "amount": 24.0 / pours, "unit": "K"}
+        text = f"with {pours} pours, the hottest place goes over the limit by {24.0 / pours:.0f} °C or more"
+        return common | failed | {"days": None, "over_limit": None, "text": text}
     share_over = 0.036 * 0.4 ** (pours - chosen)
     text = "as many as needed" if pours == chosen else "keeps the limits, and takes longer"
     return common | {"days": 6.0 + pours, "over_limit": share_over, "text": text}
@@ -111,7 +112,7 @@ def sample_chances(document: dict[str, Any]) -> dict[str, Any]:
             _what_if("16 °C at night", 3, 8.0, "3 pours instead of 4"),
             _what_if("28 °C by day", None, None, "no plan keeps the limits"),
         ],
-        "notes": ["Doubts are taken to be independent of each other."],
+        "notes": ["doubts are taken to be independent of each other"],
     }
 
 

@@ -9,7 +9,7 @@ from xml.etree import ElementTree as ET
 from zoneinfo import ZoneInfo
 
 import pytest
-from hypothesis import given, settings, strategies as st
+from hypothesis import example, given, settings, strategies as st
 
 from pourwright.jobs.plan import PlanDocument
 from pourwright.sheets.calendar_drawing import BOND_TONE, NAMES, TIMES, WIDTH, bond_slices, draw_calendar
@@ -17,6 +17,7 @@ from pourwright.sheets.calendar_ground import NIGHT_TONE, OFF_TONE
 from pourwright.sheets.timeline import HOUR, time_line
 from tests.sheets.sample_chances import with_bands
 from tests.sheets.sample_plan import sample_document
+from tests.sheets.sample_soft import soft_document
 from tests.sheets.test_chances import assert_readable
 from tests.sheets.test_drawings import SVG, frames
 
@@ -153,6 +154,12 @@ def test_each_later_pour_has_the_band_in_which_it_bonds() -> None:
     assert "Pour 2 bonds" not in told(draw_calendar(PlanDocument.model_validate(document))[0])
 
 
+def test_a_top_that_blushes_has_no_band_in_which_it_bonds() -> None:
+    document = soft_document(4)
+    assert document["soft"]["damp"]["pours"][0]["blushes"]
+    assert len(rects(draw_calendar(PlanDocument.model_validate(document))[0], BOND_TONE)) == 2
+
+
 def test_a_band_of_the_bond_is_softer_at_its_ends() -> None:
     sharp = PlanDocument.model_validate(sample_document(2)).pours[0]
     assert sharp.next_from is not None
@@ -191,6 +198,9 @@ def test_nothing_to_do_needs_no_drawing() -> None:
 @given(
     st.lists(st.tuples(STARTS, st.floats(0.0, 30.0)), min_size=1, max_size=45),
     st.sampled_from(["metric", "us"]),
+)
+@example(
+    [(hour, 30.0) for hour in (0, 84, 209, 220, 276, 347, 459, 563, 707, 882, 971, 1433, 2514, 2603)], "us"
 )
 def test_any_calendar_is_readable(slots: list[tuple[int, float]], units: str) -> None:
     first = at(2027, 2, 1, 6)

@@ -18,6 +18,7 @@ from pourwright.sheets.matters_drawing import NARROW, WIDE, draw_matters
 from pourwright.sheets.pages.chances import chance_words
 from tests.sheets.sample_chances import ranking, share, sure_document, sure_plan
 from tests.sheets.sample_plan import sample_plan
+from tests.sheets.sample_soft import soft_document
 from tests.sheets.test_drawings import SVG, frames, overlap, size
 
 WORDS = st.text("abcdefghij klmnop-", min_size=1, max_size=70)
@@ -85,16 +86,19 @@ def test_the_page_says_how_sure_the_plan_is(units: str, paper: str) -> None:
 
 def test_a_number_of_pours_without_a_plan_says_what_failed_and_by_how_much() -> None:
     found = " ".join(pages(sure_plan()))
-    assert "fails: peak of the resin, by 24.0 °C" in found
-    assert "fails: peak of the resin, by 8.0 °C" in found
-    # 24 K are 43.2 degrees Fahrenheit
-    us = " ".join(pages(sure_plan(units="us")))
-    assert "fails: peak of the resin, by 43.2 °F" in us
+    assert "fails: the hottest place goes over the limit by 24 °C or more" in found
+    assert "fails: the hottest place goes over the limit by 8 °C or more" in found
 
 
 def test_levels_of_other_plans_are_told_in_both_readings() -> None:
     found = " ".join(pages(sure_plan()))
     assert "150, 300, 450 mm (300, 150, 0 mm)" in found
+
+
+def test_a_bond_that_is_void_has_no_chance_of_being_missed() -> None:
+    document = sure_document() | {"soft": soft_document()["soft"]}
+    found = next(text for text in pages(PlanDocument.model_validate(document)) if "How sure" in text)
+    assert found.count("void: its top blushes wash and sand it") == 1
 
 
 def test_the_last_lines_name_method_doubts_draws_and_seed() -> None:

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from pourwright.jobs.plan import Event, PlanDocument, Pour
 from pourwright.sheets.calendar_ground import NIGHT_TONE, OFF_TONE, Ground
+from pourwright.sheets.pages.soft import wash_first
 from pourwright.sheets.svg import ACCENT, GREY, INK, PALE, PAPER, Canvas, fitted, text_width
 from pourwright.sheets.timeline import HOUR, Slot, Timeline, time_line
 from pourwright.sheets.wording import Wording, utc
@@ -126,7 +127,9 @@ class _Drawing:
         below = next((each for each in self.plan.pours if each.number == pour.number - 1), None)
         if below is None:
             return
-        for start, end, share in bond_slices(below):
+        # where the top blushes the bond is void: no band promises one
+        slices = bond_slices(below) if wash_first(below.number, self.plan) is None else []
+        for start, end, share in slices:
             left, right = self.line.x(start), self.line.x(end)
             self.canvas.rect(
                 left, top + 0.8, right - left, self.row - 1.6, fill=BOND_TONE, fill_opacity=share
@@ -156,7 +159,7 @@ class _Drawing:
         yield "prepare", GREY, 7.0
         yield "check", PAPER, 7.0
         yield "cures, waits", GREY, 2.2
-        if _windows(self.plan):
+        if any(wash_first(number - 1, self.plan) is None for number in _windows(self.plan)):
             yield f"the pour bonds{', paler: perhaps' if soft else ''}", BOND_TONE, 7.0
         if self.plan.job.opens is not None:
             yield "closed", NIGHT_TONE, 7.0

@@ -75,11 +75,14 @@ class Ground:
     def _day(self, day: Stretch, free: float) -> float:
         """Name a day where the place is free; gives where the next one may begin."""
         name, number = DAYS[day.day.weekday()], str(day.day.day)
-        if day.left + 1.5 < free:
+        width = text_width(name, TINY)
+        # the last days may be narrower than their names
+        x = min(day.left + 1.5, self.canvas.width - width)
+        if x < free:
             return free
-        self.canvas.text(day.left + 1.5, DAY_LINE, name, TINY, fill=GREY)
-        self.canvas.text(day.left + 1.5, DATE_LINE, number, SMALL, font_weight="bold")
-        return day.left + 1.5 + text_width(name, TINY) + 2.0
+        self.canvas.text(x, DAY_LINE, name, TINY, fill=GREY)
+        self.canvas.text(x, DATE_LINE, number, SMALL, font_weight="bold")
+        return x + width + 2.0
 
     def _hours(self, day: Stretch, width: float) -> None:
         step = next((hours for hours in (3, 6, 12) if width * hours / 24.0 >= 13.0), None)

@@ -132,6 +132,7 @@ class Wording:
             "degC": self.temperature,
             "K": self.small_difference,
             "h": self.duration,
+            "s": lambda seconds: self.duration(seconds / 3600.0),
             "m": self.length,
             "kg": self.mass,
             "m3": self.volume,

@@ -1,13 +1,17 @@
 """How sure the plan is: chances, bands, cliffs, what matters most, and the plans that were not taken."""
 
+import re
+
 from pourwright.jobs.plan import PlanDocument, Pour
 from pourwright.jobs.plan_chances import Chances, Compared, Doubtful, PourChance
 from pourwright.sheets.pages.common import Page, as_standing, fact, table
 from pourwright.sheets.pages.heat import gel_words, peak_words
+from pourwright.sheets.pages.soft import wash_first
 from pourwright.sheets.wording import Wording, readings_differ
 
 RARE = 1e-3
 OFTEN = 0.3
+COUNT = re.compile(r"^with \d+ pours?, ")
 CLIFF = (
     "Pour {number} stands near a cliff: a little warmer, or resin a little faster than reckoned with, and it "
     "gets not a little but far hotter. Keep its hours, its level and its temperature to the letter."
@@ -44,7 +48,7 @@ def chances_page(plan: PlanDocument) -> Page:
         "doubts": _doubt_table(chances, words),
         "resin": f"The resin: {chances.resin}.",
         "made": _made(chances),
-        "notes": list(chances.notes),
+        "notes": [_sentence(note) for note in chances.notes],
     }
 
 
@@ -73,6 +77,10 @@ def chance_words(share: float, one_in: int | None = None) -> str:
     if share <= OFTEN:
         return f"about 1 in {one_in or float(f'{1.0 / share:.2g}'):.0f}"
     return f"about {round(10.0 * share)} in 10" if share < 0.95 else "nearly all"
+
+
+def _sentence(note: str) -> str:
+    return f"{note[:1].upper()}{note[1:].removesuffix('.')}."
 
 
 def _kept(chances: Chances) -> str:
@@ -131,14 +139,16 @@ def _heat_table(plan: PlanDocument, chances: Chances, words: Wording) -> Page:
 
 def _times_table(plan: PlanDocument, chances: Chances, words: Wording) -> Page:
     heads = ["pour", "all gelled after", "bonds to the next one from", "until", "nobody there in time"]
-    rows = [_times_row(pour, each, words) for pour, each in _paired(plan, chances)]
+    rows = [_times_row(pour, each, plan, words) for pour, each in _paired(plan, chances)]
     return table(heads, rows, "lllll")
 
 
-def _times_row(pour: Pour, each: PourChance, words: Wording) -> list[str]:
+def _times_row(pour: Pour, each: PourChance, plan: PlanDocument, words: Wording) -> list[str]:
     row = [str(pour.number), gel_words(pour, words)]
     if pour.next_from is None:
         return [*row, "last pour", "", ""]
+    if wash_first(pour.number, plan) is not None:
+        return [*row, "void: its top blushes", "wash and sand it", ""]
     first = words.banded_duration(pour.bonds_from_h, pour.bonds_from_h_p10, pour.bonds_from_h_p90)
     last = words.banded_duration(pour.bonds_until_h, pour.bonds_until_h_p10, pour.bonds_until_h_p90)
     return [*row, first, last, chance_words(each.misses_bond)]
@@ -152,7 +162,7 @@ def _compared_table(plan: PlanDocument, chances: Chances, words: Wording) -> Pag
             _levels(each, plan, words),
             "–" if each.days is None else f"{each.days:.1f}",
             "–" if each.over_limit is None else chance_words(each.over_limit),
-            _comes_to(each, words),
+            _comes_to(each),
         ]
         for each in chances.compared
     ]
@@ -175,13 +185,12 @@ def _listed(levels: list[float], words: Wording) -> str:
     return ", ".join([*(level.removesuffix(f" {unit}") for level in told[:-1]), told[-1]])
 
 
-def _comes_to(each: Compared, words: Wording) -> str:
-    if each.constraint is None:
-        return f"chosen: {each.text}" if each.chosen else each.text
-    if each.amount is None:
-        return f"fails: {each.constraint}"
-    unit = each.unit or ""
-    return f"fails: {each.constraint}, by {words.told_difference(each.amount, unit)}"
+def _comes_to(each: Compared) -> str:
+    # the row says already with how many pours
+    text = COUNT.sub("", each.text)
+    if each.days is None:
+        return f"fails: {text}"
+    return f"chosen: {text}" if each.chosen else text
 
 
 def _doubt_table(chances: Chances, words: Wording) -> Page:
