@@ -6,11 +6,11 @@ import hashlib
 import os
 import queue
 from collections.abc import Callable, Generator, Iterator, Sequence
-from contextlib import closing
 from types import TracebackType
 from typing import Any, Self, TypeVar
 
 from pourwright.foundation.progress import SILENT, Progress
+from pourwright.runs.many import in_order, note_item
 from pourwright.runs.process import Mail, Process
 from pourwright.runs.wire import Packed, Wire, pack_function
 from pourwright.runs.worker import call
@@ -131,10 +131,7 @@ class Crew:
         UserError
             Where a process has died.
         """
-        results: dict[int, B] = {}
-        with closing(self.map_as_done(function, items, progress=progress, stage=stage)) as done:
-            results.update(done)
-        return [results[number] for number in range(len(items))]
+        return in_order(self.map_as_done(function, items, progress=progress, stage=stage), len(items))
 
     def map_as_done(
         self,
@@ -185,14 +182,10 @@ def _alone(
         try:
             result = call(function, item, report)
         except Exception as error:
-            _note(error, number, len(items))
+            note_item(error, number, len(items))
             raise
         progress.step(stage, number + 1, len(items))
         yield number, result
-
-
-def _note(error: BaseException, number: int, total: int, trace: str = "") -> None:
-    error.add_note(f"at item {number + 1} of {total}" + (f", in another process:\n{trace}" if trace else ""))
 
 
 class _Round:
@@ -279,6 +272,6 @@ class _Round:
         if number is None:
             error.add_note(trace)
             raise error
-        _note(error, number, len(self._items), trace)
+        note_item(error, number, len(self._items), trace)
         self._failures[number] = error
         self._give(worker)

@@ -110,7 +110,7 @@ class Worker:
             try:
                 self._doing[what](*details)
             except BaseException as error:  # noqa: BLE001 - raised again where the work was ordered
-                self._send("failed", _number(what, details), *_as_bytes(error))
+                self._send("failed", _number(what, details), *error_as_bytes(error))
 
     def _listen(self) -> None:
         """Take orders while another is being done; without the other end there is nobody to work for."""
@@ -143,7 +143,18 @@ def _number(what: str, details: list[Any]) -> int | None:
     return details[0] if what == "item" else None
 
 
-def _as_bytes(error: BaseException) -> tuple[bytes, str]:
+def error_as_bytes(error: BaseException) -> tuple[bytes, str]:
+    """Turn an error into bytes that can be read back anywhere, and its trace into text.
+
+    Parameters
+    ----------
+    error : exception
+        Whatever was raised; one that cannot travel is told in words.
+
+    Returns
+    -------
+    tuple of bytes and str
+    """
     trace = "".join(traceback.format_exception(error))
     wire = Wire()
     try:
