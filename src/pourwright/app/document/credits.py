@@ -84,5 +84,6 @@ def _of(record: object, prefix: str) -> Iterator[tuple[str, Sourced]]:
         elif dataclasses.is_dataclass(value):
             yield from _of(value, f"{item.name} ")
         elif isinstance(value, tuple):
-            for part in value:
+            # names and covariance of a resin's doubts are plain
+            for part in filter(dataclasses.is_dataclass, value):
                 yield from _of(part, f"{getattr(part, 'id', item.name)} ")
