@@ -79,3 +79,29 @@ def test_red_places_warn_one_by_one_and_amber_ones_together():
     assert told[1] == "Cool it slowly and look for cracks and halos: between the grains, pour 1."
     assert list(cracks_warnings(Cracks.model_validate(cracks(places=PLACES[:2])))) == []
     assert list(cracks_warnings(None)) == []
+
+
+@pytest.mark.xdist_group("example")
+def test_a_mild_lamp_is_green_everywhere_and_says_what_its_open_face_needs(lamp):
+    plan = lamp.plans[0]
+    found = plan.cracks
+    assert plan.pours[0].peak_temperature_degC < 40.0
+    assert {place.light for place in found.places} == {"green"}
+    assert {place.kind for place in found.places} == {"skin", "grain", "top", "border"}
+    # by hand: 0.577 of the family's 4 % of all its liquid, 0.77 l of resin by the ledger
+    liquid = plan.fill.resin.voids_kg + plan.fill.resin.neat_kg
+    top = found.tops[0]
+    assert top.missing_kg == pytest.approx(0.04 * 0.577 * liquid, rel=0.005)
+    # no panels stand above its rim, so it is topped up, not poured over
+    assert "No wall stands above its level" in top.text
+    # cool long before it is hard: the cure decides when it is opened
+    assert found.opening.cool_after_h < plan.demold.after_h
+    # half a grain of cover is lost at most, and the page says how deep it should be
+    assert found.cover_m == pytest.approx(0.0063)
+    assert "neat_cover" in found.cover_text
+
+
+@pytest.mark.xdist_group("example")
+def test_what_the_lights_rest_on_is_among_the_sources(lamp):
+    used = {source.id for source in lamp.plans[0].sources}
+    assert {"selsing-1961", "timoshenko-1925", "asp-1996", "inglis-1913", "en-572-1"} <= used

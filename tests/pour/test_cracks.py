@@ -182,3 +182,10 @@ def test_a_rehearsal_that_is_recorded_is_judged_and_names_the_right_pours():
     assert [place.pour for place in cores] == [1, 2]
     assert cores[0].place[2] < 0.03 < cores[1].place[2]
     assert len(told.cracks.sinks) == 2
+
+
+def test_a_round_casting_loses_no_liquid_to_its_cells():
+    profile = np.array([[0.0, 0.0], [0.05, 0.0], [0.05, 0.06], [0.0, 0.06]])
+    found, _ = judged(0.06, 0.1, change=lambda site: replace(site, piece=revolve(profile, segments=256)))
+    # pi r2 h of a cylinder
+    assert found.sinks[0].liquid == pytest.approx(np.pi * 0.05**2 * 0.06, rel=2e-3)

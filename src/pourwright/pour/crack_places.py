@@ -31,6 +31,7 @@ from pourwright.pour.marks import Marks
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
 Place = tuple[float, float, float]
+TINY = 1e-30
 
 
 @dataclass(frozen=True)
@@ -125,9 +126,11 @@ class View:
 
     @cached_property
     def volume(self) -> Array:
-        """Of the cavity in each cell (n,) [m3]."""
+        """Of the cavity in each cell (n,) [m3]; cells hardly in it are shared out over their layer."""
         held = self.layout.cavity * self.layout.grid.cell_volumes
-        return np.asarray(held.reshape(-1)[self.seen.cells])
+        mine = held.reshape(-1)[self.seen.cells]
+        layers = np.bincount(self.layer, weights=mine, minlength=held.shape[2])
+        return np.asarray(mine * (held.sum(axis=(0, 1)) / np.maximum(layers, TINY))[self.layer])
 
     @cached_property
     def cases(self) -> Case:

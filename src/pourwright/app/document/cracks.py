@@ -191,10 +191,10 @@ def _sink_words(setup: Setup, sink: Sink, missing: float, *, last: bool) -> str:
             f"Pour {sink.pour}: its own warmth swells it as much as curing shrinks it; gelled cold, the top "
             f"sinks by up to {most}."
         )
-    return (
-        f"{text} Pour it {most} over, or keep {format_mass(missing, setup.system)} of the mix ready and top "
-        "it up while it is liquid; then plane the face."
-    )
+    keep = f"keep {format_mass(missing, setup.system)} of the mix ready and top it up while it is liquid"
+    if setup.mold.rim - setup.piece.frame.height < sink.most:
+        return f"{text} No wall stands above its level: {keep}."
+    return f"{text} Pour it {most} over, or {keep}; then plane the face."
 
 
 def _cover(setup: Setup) -> tuple[float | None, float | None]:

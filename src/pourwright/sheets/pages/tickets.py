@@ -212,6 +212,14 @@ def _about(hours: float, words: Wording) -> str:
     return words.duration(max(floor(hours * 60.0 / step) * step, 1.0) / 60.0)
 
 
+def _sinking(plan: PlanDocument) -> list[str]:
+    """What the open face needs, without the words that name the pour."""
+    if plan.cracks is None:
+        return []
+    text = plan.cracks.tops[-1].text.partition(": ")[2]
+    return [f"{text[:1].upper()}{text[1:]}"]
+
+
 def _left_over(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
     """What to do with the share that was mixed on top."""
     spare = plan.fill.resin.allowance_kg * pour.resin_kg / plan.fill.resin_kg if plan.fill.resin_kg else 0.0
@@ -234,7 +242,8 @@ def _pour_after(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
     ]
     if pour.next_from is None:
         leaves = "only once warmed" if plan.demold.at is None else f"on {words.moment(plan.demold.at)}"
-        return [*lines, f"Last pour. Out of the mold {leaves}.", *_left_over(pour, plan, words)]
+        leaving = f"Last pour. Out of the mold {leaves}."
+        return [*lines, *_sinking(plan), leaving, *_left_over(pour, plan, words)]
     window = f"Pour the next one {next_words(pour, words)}: from then on nine tenths of the top have gelled."
     if wash_first(pour.number, plan) is not None:
         window += " Its top blushes: wash and sand it first."
