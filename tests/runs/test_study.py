@@ -5,6 +5,7 @@ import os
 import signal
 import subprocess
 import sys
+from importlib import import_module
 from pathlib import Path
 
 import pytest
@@ -102,11 +103,12 @@ def test_what_fails_leaves_what_was_done(cache: Cache) -> None:
 
 
 _STUDY = """
-import functools, sys
+import functools, importlib, sys
 from pathlib import Path
 folder, root = Path(sys.argv[1]), sys.argv[2]
 sys.path.insert(0, root)
 from pourwright.runs import Cache, Crew, run_study
+importlib.import_module("pourwright.runs.fingerprint").code_digest = lambda: "as it was"
 from tests.runs import chores
 with Crew(2) as crew:
     work = functools.partial(chores.gated_square, folder / "marks")
@@ -114,7 +116,11 @@ with Crew(2) as crew:
 """
 
 
-def test_killed_half_way_it_resumes(tmp_path: Path, cache: Cache, marks: Path) -> None:
+def test_killed_half_way_it_resumes(
+    tmp_path: Path, cache: Cache, marks: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # an edit of the sources between the two would rightly make everything new
+    monkeypatch.setattr(import_module("pourwright.runs.fingerprint"), "code_digest", lambda: "as it was")
     work = functools.partial(chores.gated_square, marks)
     study = subprocess.Popen(
         [sys.executable, "-c", _STUDY, str(tmp_path), str(ROOT)], env=os.environ | {"NUMBA_NUM_THREADS": "1"}

@@ -13,6 +13,7 @@ from fractions import Fraction
 from functools import cache
 from importlib.metadata import version
 from pathlib import Path, PurePath
+from typing import Any
 from zoneinfo import ZoneInfo
 
 import numpy as np
@@ -24,7 +25,7 @@ _ROOMS = (
     "calibration", "data",
 )  # fmt: skip
 _LIBRARIES = ("numpy", "numba", "scipy")
-_Encoder = Callable[[object, str], Iterator[bytes]]
+_Put = Callable[[bytes], object]
 
 
 def fingerprint(value: object) -> str:
@@ -57,10 +58,96 @@ def fingerprint(value: object) -> str:
     Traceback (most recent call last):
     TypeError: no fingerprint of a builtin_function_or_method at value['way'][0]
     """
-    digest = hashlib.sha256(code_digest().encode())
-    for part in _encoded(value, "value"):
-        digest.update(part)
-    return digest.hexdigest()
+    return Fingerprints().of(value)
+
+
+class Fingerprints:
+    """Names many values that have parts in common: each part is read once.
+
+    As long as it lives, no array in a value it has seen may be changed.
+
+    Examples
+    --------
+    >>> Fingerprints().of((1, "two")) == fingerprint((1, "two"))
+    True
+    """
+
+    def __init__(self) -> None:
+        self._records: dict[int, tuple[object, bytes]] = {}
+
+    def of(self, value: object) -> str:
+        """Name one value, as `fingerprint` does."""
+        digest = hashlib.sha256(code_digest().encode())
+        try:
+            self._put(value, digest.update)
+        except _UnknownError as unknown:
+            raise TypeError(f"no fingerprint of {unknown.kind} at value{unknown.place}") from None
+        return digest.hexdigest()
+
+    def _put(self, value: object, put: _Put) -> None:
+        """Write a value as bytes that no other value gives: kind, length, content."""
+        kind = type(value)
+        exact = _EXACT.get(kind)
+        if exact is not None:
+            _piece(put, kind.__name__, exact(value))
+            return
+        for family, writer in _FAMILIES:
+            if family(value):
+                writer(self, value, put)
+                return
+        raise _UnknownError(f"a {kind.__name__}")
+
+    def _at(self, place: str, value: object, put: _Put) -> None:
+        try:
+            self._put(value, put)
+        except _UnknownError as unknown:
+            unknown.place = place + unknown.place
+            raise
+
+    def record(self, value: object, put: _Put) -> None:
+        """Write a frozen dataclass as the digest of its class and fields."""
+        known = self._records.get(id(value))
+        if known is None:
+            kind: Any = type(value)
+            digest = hashlib.sha256(_name(kind).encode())
+            for name in _field_names(kind):
+                _piece(digest.update, "field", name.encode())
+                self._at(f".{name}", getattr(value, name), digest.update)
+            # with the value itself, so that its id stays its own
+            known = self._records[id(value)] = (value, digest.digest())
+        _piece(put, "record", known[1])
+
+    def sequence(self, value: tuple[object, ...] | list[object], put: _Put) -> None:
+        """Write a tuple, a named tuple or a list."""
+        _head(put, _name(type(value)), len(value))
+        for number, each in enumerate(value):
+            self._at(f"[{number}]", each, put)
+
+    def mapping(self, value: Mapping[object, object], put: _Put) -> None:
+        """Write keys and values, in whatever order they stand there."""
+        members = []
+        for key, each in value.items():
+            parts: list[bytes] = []
+            self._at(" key", key, parts.append)
+            self._at(f"[{key!r}]", each, parts.append)
+            members.append(b"".join(parts))
+        _sorted(put, "mapping", members)
+
+    def set(self, value: frozenset[object], put: _Put) -> None:
+        """Write the members of a set."""
+        members = []
+        for each in value:
+            parts: list[bytes] = []
+            self._at(" member", each, parts.append)
+            members.append(b"".join(parts))
+        _sorted(put, "set", members)
+
+
+class _UnknownError(Exception):
+    def __init__(self, kind: str) -> None:
+        super().__init__(kind)
+        self.kind = kind
+        self.place = ""
 
 
 @cache
@@ -90,23 +177,19 @@ def _sources(package: Path) -> Iterator[Path]:
                 yield path
 
 
-def _encoded(value: object, place: str) -> Iterator[bytes]:
-    """Write a value as bytes that no other value gives: kind, length, content."""
-    kind = type(value)
-    exact = _EXACT.get(kind)
-    if exact is not None:
-        yield from _piece(kind.__name__, exact(value))
-        return
-    for family, encoder in _FAMILIES:
-        if family(value):
-            yield from encoder(value, place)
-            return
-    raise TypeError(f"no fingerprint of a {kind.__name__} at {place}")
+def _head(put: _Put, kind: str, length: int) -> None:
+    put(b"%b\0%d\0" % (kind.encode(), length))
 
 
-def _piece(kind: str, content: bytes) -> Iterator[bytes]:
-    yield b"%b\0%d\0" % (kind.encode(), len(content))
-    yield content
+def _piece(put: _Put, kind: str, content: bytes) -> None:
+    _head(put, kind, len(content))
+    put(content)
+
+
+def _sorted(put: _Put, kind: str, members: list[bytes]) -> None:
+    _head(put, kind, len(members))
+    for each in sorted(members):
+        put(each)
 
 
 def _float(value: float) -> bytes:
@@ -143,58 +226,19 @@ _EXACT: dict[type, Callable[..., bytes]] = {
 }
 
 
-def _name(kind: type) -> str:
+@cache
+def _name(kind: type[Any]) -> str:
     return f"{kind.__module__}.{kind.__qualname__}"
 
 
-def _group(kind: str, members: list[tuple[object, str]]) -> Iterator[bytes]:
-    yield b"%b\0%d\0" % (kind.encode(), len(members))
-    for member, place in members:
-        yield from _encoded(member, place)
-
-
-def _enum(value: Enum, _place: str) -> Iterator[bytes]:
-    return _piece(_name(type(value)), value.name.encode())
-
-
-def _record(value: object, place: str) -> Iterator[bytes]:
-    names = [field.name for field in dataclasses.fields(value)]  # type: ignore[arg-type]  # asked for below
-    members = [(name, place) for name in names]
-    contents = [(getattr(value, name), f"{place}.{name}") for name in names]
-    return _group(_name(type(value)), [each for pair in zip(members, contents, strict=True) for each in pair])
+@cache
+def _field_names(kind: type[Any]) -> tuple[str, ...]:
+    return tuple(field.name for field in dataclasses.fields(kind))
 
 
 def _is_record(value: object) -> bool:
     parameters = getattr(type(value), "__dataclass_params__", None)
     return parameters is not None and bool(parameters.frozen)
-
-
-def _array(value: np.ndarray, place: str) -> Iterator[bytes]:
-    if value.dtype.hasobject:
-        raise TypeError(f"no fingerprint of an array of objects at {place}")
-    yield from _piece("array", f"{value.dtype.descr} {value.shape}".encode())
-    yield np.ascontiguousarray(value).tobytes()
-
-
-def _sequence(value: tuple[object, ...] | list[object], place: str) -> Iterator[bytes]:
-    return _group(_name(type(value)), [(each, f"{place}[{n}]") for n, each in enumerate(value)])
-
-
-def _sorted_group(kind: str, members: list[bytes]) -> Iterator[bytes]:
-    yield b"%b\0%d\0" % (kind.encode(), len(members))
-    yield from sorted(members)
-
-
-def _mapping(value: Mapping[object, object], place: str) -> Iterator[bytes]:
-    members = [
-        b"".join(_encoded(key, f"{place} key")) + b"".join(_encoded(each, f"{place}[{key!r}]"))
-        for key, each in value.items()
-    ]
-    return _sorted_group("mapping", members)
-
-
-def _set(value: frozenset[object], place: str) -> Iterator[bytes]:
-    return _sorted_group("set", [b"".join(_encoded(each, f"{place} member")) for each in value])
 
 
 def _is_a(*kinds: type) -> Callable[[object], bool]:
@@ -205,22 +249,33 @@ def _named_or_plain(value: object) -> bool:
     return type(value) in {tuple, list} or (isinstance(value, tuple) and hasattr(type(value), "_fields"))
 
 
-def _path(value: PurePath, _place: str) -> Iterator[bytes]:
-    return _piece("path", value.as_posix().encode("utf8", "surrogatepass"))
+def _enum(_: Fingerprints, value: Enum, put: _Put) -> None:
+    _piece(put, _name(type(value)), value.name.encode())
 
 
-def _scalar(value: np.generic, place: str) -> Iterator[bytes]:
-    return _encoded(value.item(), place) if not value.dtype.hasobject else iter(())
+def _array(_: Fingerprints, value: np.ndarray, put: _Put) -> None:
+    if value.dtype.hasobject:
+        raise _UnknownError("an array of objects")
+    _piece(put, "array", f"{value.dtype.descr} {value.shape}".encode())
+    put(np.ascontiguousarray(value).tobytes())
+
+
+def _scalar(names: Fingerprints, value: np.generic, put: _Put) -> None:
+    names._put(value.item(), put)  # noqa: SLF001 - of the same module
+
+
+def _path(_: Fingerprints, value: PurePath, put: _Put) -> None:
+    _piece(put, "path", value.as_posix().encode("utf8", "surrogatepass"))
 
 
 # an enum may be text, a named tuple is a tuple: the first that fits is meant
-_FAMILIES: tuple[tuple[Callable[[object], bool], Callable[..., Iterator[bytes]]], ...] = (
+_FAMILIES: tuple[tuple[Callable[[object], bool], Callable[..., None]], ...] = (
+    (_is_record, Fingerprints.record),
     (_is_a(Enum), _enum),
-    (_is_record, _record),
     (_is_a(np.ndarray), _array),
     (_is_a(np.float64, np.integer, np.bool_), _scalar),
-    (_named_or_plain, _sequence),
-    (_is_a(Mapping), _mapping),
-    (_is_a(set, frozenset), _set),
+    (_named_or_plain, Fingerprints.sequence),
+    (_is_a(Mapping), Fingerprints.mapping),
+    (_is_a(set, frozenset), Fingerprints.set),
     (_is_a(PurePath), _path),
 )

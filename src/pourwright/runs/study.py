@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any, Protocol, TypeVar
 
 from pourwright.foundation.progress import SILENT, Progress
-from pourwright.runs.fingerprint import fingerprint
+from pourwright.runs.fingerprint import Fingerprints
 from pourwright.runs.many import Many
 
 A = TypeVar("A")
@@ -74,7 +74,8 @@ def run_study(
     Exception
         What the function raised; the results until then are kept.
     """
-    keys = [key_of(function, item) for item in items]
+    names = Fingerprints()
+    keys = [key_of(function, item, names) for item in items]
     results: dict[str, Any] = {}
     missing: dict[str, A] = {}
     for key, item in zip(keys, items, strict=True):
@@ -96,7 +97,7 @@ def run_study(
     return [results[key] for key in keys]
 
 
-def key_of(function: Callable[..., object], item: object) -> str:
+def key_of(function: Callable[..., object], item: object, names: Fingerprints | None = None) -> str:
     """Name one item's result: by function, what it has bound, the file it stands in, and the item.
 
     Parameters
@@ -105,6 +106,8 @@ def key_of(function: Callable[..., object], item: object) -> str:
         A function or a ``functools.partial`` of one.
     item : object
         Anything that has a fingerprint.
+    names : Fingerprints, optional
+        Of items with parts in common.
 
     Returns
     -------
@@ -112,9 +115,9 @@ def key_of(function: Callable[..., object], item: object) -> str:
         64 hexadecimal digits.
     """
     if isinstance(function, functools.partial):
-        return key_of(function.func, (function.args, function.keywords, item))
+        return key_of(function.func, (function.args, function.keywords, item), names)
     name = f"{function.__module__}.{function.__qualname__}"
-    return fingerprint((name, _source(function), item))
+    return (names or Fingerprints()).of((name, _source(function), item))
 
 
 @functools.cache
