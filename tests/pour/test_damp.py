@@ -111,6 +111,14 @@ def test_the_dry_time_around_a_pour_ends_where_the_night_is_damp():
     assert seen.dry_from == -4 * HOUR
 
 
+def test_a_pour_onto_a_top_that_is_still_hot_is_dry():
+    pours = [still(60.0, 75.0), still(30.0, 30.0, 1.5 * DAY)]
+    second = damp(Air(shop(20.0), 0.6), pours, empty(20.0)).pours[1]
+    assert second.dry
+    # the air's own limit is all that is left
+    assert second.dry_below == pytest.approx(0.85)
+
+
 def test_a_top_that_never_sets_is_looked_at_for_two_days():
     endless = [still(20.0, 22.0)]
     endless[0] = type(endless[0])(**{**_fields(endless[0]), "bonds_until": inf})

@@ -17,6 +17,8 @@ from pourwright.pour.rehearse import PourSeen
 
 Array = NDArray[np.float64]
 HOUR, DAY = 3600.0, 86400.0
+COLDEST, HOTTEST = 228.15, 333.15
+"""Range of the equation of the dew point [K]."""
 DRIEST = 0.01
 """A dew point needs some water in the air."""
 UNSET = 2 * DAY
@@ -56,7 +58,9 @@ class Air:
     def allowed(self, surface: float, air: float) -> float:
         """Humidity when the shop is warmest up to which a surface stays dry [-]."""
         margin, most = DEFAULTS["dew_margin"].value, DEFAULTS["damp_air"].value
-        return float(dampest_air(surface, air, margin, most) / saturation_pressure(self.climate.warmest))
+        # far above the dew point it does not matter how warm a surface is
+        held = min(max(surface, COLDEST + margin), HOTTEST)
+        return float(dampest_air(held, air, margin, most) / saturation_pressure(self.climate.warmest))
 
 
 @dataclass(frozen=True)

@@ -50,6 +50,11 @@ class Stall:
     full: float
 
     @property
+    def keep_below(self) -> float:
+        """Warmest that a piece cured that far should get in use [K]: common practice."""
+        return self.glass_transition - DEFAULTS["service_margin"].value
+
+    @property
     def cures_through(self) -> bool:
         """Whether it does not stall."""
         return self.cured >= 1.0

@@ -118,13 +118,12 @@ def _places(
 
 
 def _stall(setup: Setup, stall: Stall, final: Rehearsal) -> plan.Stall:
-    keep = stall.glass_transition - DEFAULTS["service_margin"].value
     return plan.Stall(
         shop_degC=stall.shop - ZERO_CELSIUS,
         cured=stall.cured,
         glass_transition_degC=stall.glass_transition - ZERO_CELSIUS,
         full_glass_transition_degC=stall.full - ZERO_CELSIUS,
-        keep_below_degC=keep - ZERO_CELSIUS,
+        keep_below_degC=stall.keep_below - ZERO_CELSIUS,
         text=f"{_stall_words(setup, stall)} {_softens(setup, final.ready_glass_transition)}",
     )
 
@@ -135,7 +134,7 @@ def _stall_words(setup: Setup, stall: Stall) -> str:
     )
     if stall.cures_through:
         return f"At {shop}, the mean of day and night, this resin cures through: it is soft above {full}."
-    keep = format_temperature(stall.glass_transition - DEFAULTS["service_margin"].value, setup.system)
+    keep = format_temperature(stall.keep_below, setup.system)
     return (
         f"At {shop}, the mean of day and night, this resin stalls at about {format_share(stall.cured)} "
         f"cured: from there on waiting hardly helps. Stalled it is soft above {glass}, fully cured above "
