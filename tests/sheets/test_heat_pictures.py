@@ -119,6 +119,12 @@ def test_the_pictures_say_what_they_show():
     assert {"pour 1", "pour 2", "pour 3", "pour 4", "up 441 mm", "(9.0 mm as it stands)"} <= set(demold)
 
 
+def test_levels_of_pours_are_told_in_both_readings():
+    assert "up 120 mm (330 mm)" in texts(heat_pictures(sample_plan())[HOTTEST])
+    inches = texts(heat_pictures(sample_plan(units="us"))[HOTTEST])
+    assert "up 4 3/4 in (13 in)" in inches
+
+
 def test_what_is_not_poured_yet_stays_white():
     words = texts(heat_pictures(sample_plan(2))[HOTTEST])
     assert {"not poured yet", "pour 1"} <= set(words)

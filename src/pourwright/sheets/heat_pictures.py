@@ -6,16 +6,19 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.foundation.notation import UnitSystem
-from pourwright.jobs.plan import HeatSection, PlanDocument
+from pourwright.jobs.plan import HeatSection, PlanDocument, Pour
 from pourwright.sheets.field_cut import Captions, FieldCut, Outlines
-from pourwright.sheets.field_drawing import draw_field
+from pourwright.sheets.field_drawing import LEFT, SMALL, draw_field
 from pourwright.sheets.ramps import HARD, WARM
+from pourwright.sheets.svg import text_width
 from pourwright.sheets.wording import Wording, readings_differ
 
 HEAT_PICTURES = HOTTEST, DEMOLD = "hottest-moment.svg", "coldest-at-demold.svg"
 LEAST_DEGREES = {UnitSystem.METRIC: 0.5, UnitSystem.US: 1.0}
 LEAST_CURE = 0.5
 MIDDLE = 2e-3
+FEW = 6
+"""So many pours leave room for three lines each beside the cut."""
 BEYOND = {"x": ("right of", "left of"), "y": ("behind", "in front of")}
 VIEW = {"x": ("from front to back", "the right"), "y": ("from left to right", "the front")}
 
@@ -110,7 +113,19 @@ def _cut_words(section: HeatSection, words: Wording, place: str) -> str:
 
 def _levels(plan: PlanDocument, section: HeatSection, words: Wording) -> list[tuple[float, tuple[str, ...]]]:
     poured = [pour for pour in plan.pours if pour.number <= section.pour]
-    return [(pour.to_m, (f"pour {pour.number}", f"up {words.length(pour.to_m)}")) for pour in poured]
+    few = len(poured) <= FEW
+    return [(pour.to_m, (f"pour {pour.number}", *_level(pour, plan, words, few=few))) for pour in poured]
+
+
+def _level(pour: Pour, plan: PlanDocument, words: Wording, *, few: bool) -> tuple[str, ...]:
+    """A level in both readings: on one line, or on two where few pours leave room for them."""
+    up = f"up {words.length(pour.to_m)}"
+    if not readings_differ(plan):
+        return (up,)
+    standing = f"({words.length(pour.to_standing_m)})"
+    if text_width(f"{up} {standing}", SMALL) < LEFT - 12.0:
+        return (f"{up} {standing}",)
+    return (up, standing) if few else (up,)
 
 
 def _mark(section: HeatSection) -> tuple[float, float]:
