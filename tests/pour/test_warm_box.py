@@ -6,6 +6,7 @@ from math import inf
 import numpy as np
 import pytest
 
+from pourwright.pour import warm_box as warm_box_module
 from pourwright.pour.layout import lay_out
 from pourwright.pour.rehearse import Planned, rehearse
 from pourwright.pour.snapshots import Recorder
@@ -92,3 +93,27 @@ def test_the_colder_the_shop_the_more_it_gains(box):
     assert warmer is not None
     assert warmer.glass_to - warmer.glass_from < box.glass_to - box.glass_from + 1e-9
     assert box.hard_at < inf
+
+
+def test_half_the_cells_tell_the_same(cool, box, monkeypatch):
+    # Tg and peak to a few tenths of a kelvin, hours to one of the grid's
+    monkeypatch.setattr(warm_box_module, "CELLS_ACROSS", 26)
+    monkeypatch.setattr(warm_box_module, "FINEST", 0.003)
+    finer = warm_box(*cool, LIMIT)
+    assert finer is not None
+    assert finer.hold == box.hold
+    assert finer.hold_time == pytest.approx(box.hold_time, abs=HOUR)
+    assert finer.glass_to == pytest.approx(box.glass_to, abs=0.5)
+    assert finer.peak == pytest.approx(box.peak, abs=0.5)
+    assert finer.open_at == pytest.approx(box.open_at, abs=2 * HOUR)
+
+
+def test_the_heat_of_the_box_reaches_the_piece_late(box):
+    times, hottest, coolest = (np.array(row) for row in zip(*box.casting, strict=True))
+    air = np.interp(times, *box.air)
+    rising = (times > box.begin + HOUR) & (times < box.warm_at)
+    assert np.all(coolest[rising] < air[rising])
+    assert np.all(hottest >= coolest)
+    # and it leaves late: the piece is warmer than the falling air
+    falling = (times > box.cool_at + HOUR) & (times < box.air[0][-1])
+    assert np.all(hottest[falling] > air[falling])

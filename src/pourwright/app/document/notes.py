@@ -92,7 +92,9 @@ def warnings(setup: Setup, decision: Decision, climate: Climate, limit: float) -
     found += [f"{text[:1].upper()}{text[1:]}." for text in cold_words(min(climate.hourly), setup.system)]
     if setup.job.shop.humidity > DEFAULTS["damp_air"].value:
         damp = format_share(setup.job.shop.humidity)
-        found.append(f"The air is damp ({damp}): tops blush; wash and sand them between pours.")
+        found.append(
+            f"The air is damp ({damp}): dry it before you pour; what it does to each pour is told under damp."
+        )
     if decision.choice.trial.ready is None:
         found.append(
             "The least-cured place does not get hard in this shop within three weeks: warm the mold."
