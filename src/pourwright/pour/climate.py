@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 
 HOURS = 24
 HOUR = 3600.0
+DAY = HOURS * HOUR
 
 
 @dataclass(frozen=True)
@@ -72,23 +73,23 @@ class Climate:
         return (moment.astimezone(UTC) - self.zero.astimezone(UTC)).total_seconds()
 
     def _wall_clock(self, time: float) -> float:
-        """Hours since midnight; past 24 where a whole hour runs across it."""
-        number = floor(time / HOUR)
+        """Hours since midnight; past 24 where a day after zero runs across it."""
+        number = floor(time / DAY)
         begins = self._begins.get(number)
         if begins is None:
             begins = self._begins[number] = self._begin_of(number)
-        # the calendar is asked only where clocks are changed: that takes longer than a step of small grids
-        return self._read_clock(time) if isnan(begins) else begins + (time / HOUR - number)
+        # the calendar is asked only on days when clocks are changed: it takes longer than a kernel
+        return self._read_clock(time) if isnan(begins) else begins + (time - DAY * number) / HOUR
 
     @cached_property
     def _begins(self) -> dict[int, float]:
-        """Wall clock at every whole hour after zero that was asked for."""
+        """Wall clock at the beginning of every whole day after zero that was asked for."""
         return {}
 
     def _begin_of(self, number: int) -> float:
-        """Wall clock at a whole hour after zero; NaN if clocks are changed before the next."""
-        begin, end = (self._read_clock(HOUR * whole) for whole in (number, number + 1))
-        return begin if abs((end - begin) % HOURS - 1.0) < 1e-6 else nan
+        """Wall clock at a whole day after zero; NaN if clocks are changed before the next."""
+        begin, end = (self._read_clock(DAY * whole) for whole in (number, number + 1))
+        return begin if abs(end - begin) < 1e-6 else nan
 
     def _read_clock(self, time: float) -> float:
         local = self.moment(time)

@@ -6,14 +6,15 @@ from typing import NamedTuple
 
 import numpy as np
 
-from pourwright.solver.bare import BareFaces, slopes
+from pourwright.solver.bare import BareFaces, Short, slopes
 from pourwright.solver.compilation import inlined, kernel
-from pourwright.solver.faces import Indices
 from pourwright.solver.film_table import FilmTable
 from pourwright.solver.problem import Array, Film, InTime
 from pourwright.solver.state import Field
 
 FILM_PASSES = 3
+NEAR = 4
+"""So many nodes of a table a surface seldom passes in a step; beyond, a node is looked for by halves."""
 LEAST_RESISTANCE = 1e-6
 """Between a cell's middle and the surroundings [m2 K/W]: a held surface may pass through the middle."""
 LEAST_FILM = 1e-9
@@ -61,21 +62,25 @@ class Kept(NamedTuple):
 
     combined: Array
     share: Array
-    node: Indices
+    node: Short
 
 
 @inlined
 def _node(warmer, first, last, node, value):  # type: ignore[no-untyped-def]
-    """Node at or below a value: mostly that of the last time, else by halves."""
-    if warmer[node] <= value < warmer[node + 1]:
+    """Node at or below a value, which lies within the table: near that of the last time, else by halves."""
+    one, near = np.uint64(1), np.uint64(NEAR)
+    if first + near <= node < last - near and warmer[node - near] <= value < warmer[node + near]:
+        while value < warmer[node]:
+            node -= one
+        while value >= warmer[node + one]:
+            node += one
         return node
-    low, high = first, last - 1
-    while high - low > 1:
-        middle = (low + high) // 2
-        if value < warmer[middle]:
-            high = middle
-        else:
-            low = middle
+    low, span = first, last - first
+    # without a branch, which the processor would guess wrong half of the time
+    while span > one:
+        half = span >> one
+        low += half * np.uint64(warmer[low + half] <= value)
+        span -= half
     return low
 
 
@@ -111,14 +116,15 @@ def _look_up(passes, half_step, outside, faces, tables, now, lift, kept):  # typ
     """
     warmer, values, slopes = tables.warmer, tables.values, tables.slopes
     for kind in range(outside.size):
-        first, last, around = tables.ends[kind], tables.ends[kind + 1], outside[kind]
+        first, last = np.uint64(tables.ends[kind]), np.uint64(tables.ends[kind + 1])
+        around = outside[kind]
         if first == last:
             continue
         for n in range(np.uint64(faces.ends[kind]), np.uint64(faces.ends[kind + 1])):
             c, inside = np.uint64(faces.cells[n]), faces.inside[n]
             rate = now.diffusive_rate[c] + lift[c] * now.reaction_rate[c]
             above = now.temperature[c] + half_step * rate - around
-            share, node, combined = kept.share[n], kept.node[n], 0.0
+            share, node, combined = kept.share[n], np.uint64(kept.node[n]), 0.0
             for _ in range(passes):
                 value = min(max(above * share, warmer[first]), warmer[last - 1])
                 node = _node(warmer, first, last, node, value)
@@ -163,7 +169,7 @@ class Exchanger:
         self.kept = Kept(
             np.zeros(faces.cells.size),
             np.ones(faces.cells.size),
-            np.repeat(tables.ends[:-1], np.diff(faces.ends)),
+            np.repeat(tables.ends[:-1], np.diff(faces.ends)).astype(np.int32),
         )
         for kind, exchange in enumerate(bare.exchanges):
             if not callable(exchange.film):

@@ -20,7 +20,7 @@ class FilmTable:
     warmer : array (n,)
         Rising differences from surroundings to surface [K]; level beyond them.
     coefficients : array (m, n)
-        [W/(m2 K)]; straight lines between, along both.
+        Finite [W/(m2 K)]; straight lines between, along both.
 
     Examples
     --------
