@@ -8,7 +8,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 from scipy.linalg import LinAlgError, cho_factor, cho_solve
-from scipy.optimize import minimize
+from scipy.optimize import Bounds, minimize
 
 from pourwright.foundation.errors import UserError
 from pourwright.solver.similarity import Unknowns, covariance, parts, slopes
@@ -41,6 +41,8 @@ REACH, REACH_OPEN, DIRECTION_OPEN = 1.5, 1.0, 0.5
 """Distance over which the answer changes its ways, over the root of the number of inputs, and so on."""
 NEAREST, FARTHEST = 1.0, 20.0
 """Distances the search starts from, by how much an input matters."""
+OUTERMOST = 6.0
+"""Nothing is sought farther from what is expected than so many deviations: a step there could overflow."""
 RIDGE, ROUND_OFF, MOST_STEPS = 0.02, 1e-8, 80
 FEWEST, BATCH = 3, 4096
 
@@ -223,6 +225,7 @@ def _most_likely(runs: Array, even: Array, habit: Habit) -> Array:
         args=given,
         jac=True,
         method="L-BFGS-B",
+        bounds=Bounds(expected - OUTERMOST * openness, expected + OUTERMOST * openness),
         options={"maxiter": MOST_STEPS},
     )
     best: Array = found.x
