@@ -81,6 +81,12 @@ def rehearsed(one: Site, warmer: float) -> Rehearsal:
     return rehearse(lay_out(changed, 0.008, [HEIGHT]), (Planned(HEIGHT, 0.0),), Control(tolerance=0.05))
 
 
+def timed(one: Site, warmer: float) -> tuple[Rehearsal, float]:
+    """One heat run and the processor time it took [s]."""
+    begin = time.process_time()
+    return rehearsed(one, warmer), time.process_time() - begin
+
+
 def square(number: int) -> int:
     """Next to nothing."""
     return number * number
@@ -179,9 +185,9 @@ def compare_heat() -> None:
     """Two workers against one process, in turn, on the same heat runs."""
     warmer = [float(one) for one in range(-4, 4)]
     with Crew(WORKERS, warm=load) as ours:
-        work = functools.partial(rehearsed, ours.share(site()))
+        work = functools.partial(timed, ours.share(site()))
         ours.map(work, warmer[:2])
-        one_by_one, by_two = [], []
+        one_by_one, by_two, dearer = [], [], []
         for _ in range(3):
             begin = time.perf_counter()
             here = [work(each) for each in warmer]
@@ -189,11 +195,13 @@ def compare_heat() -> None:
             there = ours.map(work, warmer)
             one_by_one.append(middle - begin)
             by_two.append(time.perf_counter() - middle)
-            assert here == there
+            assert [result for result, _ in here] == [result for result, _ in there]
+            dearer.append(sum(spent for _, spent in there) / sum(spent for _, spent in here))
     serial, parallel = statistics.median(one_by_one), statistics.median(by_two)
     share = [one / two for one, two in zip(one_by_one, by_two, strict=True)]
     print(f"{len(warmer)} heat runs: one process {serial:.2f} s, two workers {parallel:.2f} s", end="")
     print(f"; {statistics.median(share):.2f} times as fast; the same bit for bit")
+    print(f"processor time of a heat run: {statistics.median(dearer):.2f} times as much by two workers")
 
 
 def compare_keeping() -> None:
