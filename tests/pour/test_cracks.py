@@ -7,7 +7,7 @@ import pytest
 
 from pourwright.geometry import revolve
 from pourwright.pour.bearing import Kind, Light
-from pourwright.pour.cracks import Cracks, cracks
+from pourwright.pour.cracks import Cracks, Warmed, after_warm_box, cracks
 from pourwright.pour.defaults import DEFAULTS
 from pourwright.pour.follow import Goal, follow
 from pourwright.pour.hardening import HardeningDiary, cool_since
@@ -189,3 +189,20 @@ def test_a_round_casting_loses_no_liquid_to_its_cells():
     found, _ = judged(0.06, 0.1, change=lambda site: replace(site, piece=revolve(profile, segments=256)))
     # pi r2 h of a cylinder
     assert found.sinks[0].liquid == pytest.approx(np.pi * 0.05**2 * 0.06, rel=2e-3)
+
+
+def test_a_warm_box_lets_it_shrink_once_more(mild):
+    found, seen = mild
+    site = seen.stage.layout.site
+    cool = Warmed(hold=295.0, peak=295.0, glass_from=301.0, glass_to=301.0, cured=0.88)
+    assert after_warm_box(found, site, cool) is None
+    warm, warmer = (
+        after_warm_box(found, site, Warmed(hold, hold + 1.0, 301.0, 318.0, 0.95)) for hold in (313.15, 323.15)
+    )
+    assert warm.load.value > found.worst.load.value
+    assert warmer.load.value > warm.load.value
+    # glass from the hold on, where the resin's own transition lies higher; else from that
+    assert (warm.glass_at, warmer.glass_at) == (313.15, 318.0)
+    # by hand: 0.95 less 0.577, and 20 K down to the shop
+    assert warm.case.cure_soft == pytest.approx(0.373)
+    assert warm.case.cooling_glass == pytest.approx(313.15 - 293.15)

@@ -61,6 +61,17 @@ class TopSinks(Part):
     text: str
 
 
+class AfterWarmBox(Part):
+    """The worst place once a warm box has let it go soft and cool again."""
+
+    mark: str = Field(description="letter on the drawing")
+    light: Light
+    load: float
+    load_low: float
+    load_high: float
+    text: str
+
+
 class Cracks(Part):
     """Lights by place: an indication, not a prediction."""
 
@@ -69,6 +80,7 @@ class Cracks(Part):
     shop_degC: float = Field(description="the shop's coldest hour, down to which all contracts")
     cooling: Cooling
     opening: Opening
+    warm_box: AfterWarmBox | None = Field(default=None, description="null where none is planned or needed")
     tops: list[TopSinks]
     cover_m: float | None = Field(description="neat resin over the topmost glass; null without glass there")
     grain_m: float | None = Field(description="largest grain under it")

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.physics.misfit import rigid_grain_concentration
-from pourwright.pour.bearing import Kind, fill_expansion, glass_strain, soft_strain
+from pourwright.pour.bearing import Kind, fill_expansion, glass_strain, load_of, soft_strain, sourced_numbers
 from pourwright.pour.crack_places import Found, View, places
 from pourwright.pour.defaults import DEFAULTS
 from pourwright.pour.hardening import Hardened
 from pourwright.pour.lag import cooling_lag
 from pourwright.pour.marks import Marks
 from pourwright.pour.sink import Sink, liquid_loss, sink_depth
+from pourwright.pour.site import Site
 from pourwright.pour.stages import Stage
 
 Array = NDArray[np.float64]
@@ -64,6 +65,64 @@ class Cracks:
     def worst(self) -> Found:
         """The place with the highest load."""
         return max(self.places, key=lambda found: (found.load.value, found.load.high))
+
+
+@dataclass(frozen=True)
+class Warmed:
+    """What a warm box does to a casting after its last pour.
+
+    Parameters
+    ----------
+    hold, peak : float
+        Of its air, and hottest of the casting in it [K].
+    glass_from, glass_to : float
+        Glass transition before and after [K].
+    cured : float
+        After it [-].
+    """
+
+    hold: float
+    peak: float
+    glass_from: float
+    glass_to: float
+    cured: float
+
+
+def after_warm_box(seen: Cracks, site: Site, box: Warmed) -> Found | None:
+    """Judge the casting again once a warm box has let it go soft and cool once more.
+
+    Parameters
+    ----------
+    seen : Cracks
+        Of the plan.
+    site : Site
+        With its materials.
+    box : Warmed
+        What the warm box does.
+
+    Returns
+    -------
+    Found or None
+        The worst place then; None where the box is not warm enough to soften the casting.
+    """
+    if box.peak <= box.glass_from:
+        return None
+    judged = [_once_more(found, seen.shop, site, box) for found in seen.places if found.kind in HELD]
+    return max(judged, key=lambda found: (found.load.value, found.load.high))
+
+
+def _once_more(found: Found, shop: float, site: Site, box: Warmed) -> Found:
+    """Judge one place that went soft in the box: it turns to glass on the way down, cured farther."""
+    hottest, glass_at = max(found.hottest, box.peak), min(box.hold, box.glass_to)
+    case = replace(
+        found.case,
+        cure_soft=max(box.cured - Marks.of(site.resin).gel_conversion, 0.0),
+        cure_glass=0.0,
+        cooling_soft=hottest - glass_at,
+        cooling_glass=max(glass_at - shop, 0.0),
+    )
+    load = load_of(found.kind, case, sourced_numbers(site.resin, site.glass))
+    return replace(found, case=case, load=load, light=load.light, hottest=hottest, glass_at=glass_at)
 
 
 def cracks(stage: Stage, seen: Hardened) -> Cracks:

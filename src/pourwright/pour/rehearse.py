@@ -193,7 +193,7 @@ def rehearse(
     """
     control = control or Control(tolerance=0.05)
     stage = empty_mold(layout, plan[0].start)
-    hardening = HardeningDiary(layout)
+    hardening = None if recorder is None else HardeningDiary(layout)
     pours: list[PourSeen] = []
     steps, error, seen = 0, 0.0, None
     for number, (level, start) in enumerate(plan):
@@ -204,7 +204,7 @@ def rehearse(
         diary(start, stage.state.temperature, stage.state.conversion)
         faces = FaceDiary(stage)
         observers: list[Observer] = [diary, faces]
-        if recorder is not None:
+        if recorder is not None and hardening is not None:
             recorder.pour(stage)
             hardening.pour(stage)
             observers += [recorder, hardening]
@@ -223,7 +223,7 @@ def rehearse(
         stage, steps, error = seen.stage, steps + seen.steps, max(error, seen.energy_error)
     assert seen is not None
     rehearsal = _rehearsal(seen, pours, steps, error, recorder)
-    if recorder is None:
+    if hardening is None:
         return rehearsal
     return replace(rehearsal, cracks=cracks(seen.stage, hardening.hardened(seen.stage)))
 

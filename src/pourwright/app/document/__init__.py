@@ -74,7 +74,7 @@ def plan_document(
     pours = pour_parts(setup, decision, request.site, limit)
     events = calendar(setup, pours, opening, beginning)
     soft = soft_part(setup, request, decision, opening)
-    cracks = cracks_part(setup, decision)
+    cracks = cracks_part(setup, request.site, decision, None if soft is None else soft.warm_box)
     late = events[0] if too_late(events, beginning) else None
     document = plan.PlanDocument(
         version=__version__,

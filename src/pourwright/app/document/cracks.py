@@ -12,14 +12,18 @@ from pourwright.foundation.notation import (
     ZERO_CELSIUS,
     format_duration,
     format_mass,
+    format_share,
+    format_temperature,
     format_temperature_difference,
 )
 from pourwright.jobs import plan_cracks as part
+from pourwright.jobs.plan_soft import WarmBox
 from pourwright.planner.decide import Decision
 from pourwright.pour.bearing import Kind, Light
 from pourwright.pour.crack_places import Found
-from pourwright.pour.cracks import Cracks
+from pourwright.pour.cracks import Cracks, Warmed, after_warm_box
 from pourwright.pour.sink import Sink
+from pourwright.pour.site import Site
 
 HOUR = 3600.0
 LIGHTS = (Light.GREEN, Light.AMBER, Light.RED)
@@ -38,21 +42,25 @@ _HELD = (
     "Each place is judged as if all around it held it fast; a casting free to shrink is stretched less. Soft "
     "resin is taken to give way between grains, glassy resin not."
 )
-_BETTER = (
-    "The elongation at break of your data sheet, in the shop's own record, makes this surer than anything."
-)
+_BETTER = "The elongation at break of your data sheet, in the shop's own record, makes this far surer."
 NOTES = (_MEMORY, _HELD, _BETTER)
 
 
-def cracks_part(setup: Setup, decision: Decision) -> part.Cracks | None:
+def cracks_part(
+    setup: Setup, site: Site, decision: Decision, box: WarmBox | None = None
+) -> part.Cracks | None:
     """Write the lights of a plan.
 
     Parameters
     ----------
     setup : Setup
         Piece, fill and units.
+    site : Site
+        With its materials.
     decision : Decision
         With the final run.
+    box : plan_soft.WarmBox, optional
+        Where one is planned.
 
     Returns
     -------
@@ -71,6 +79,7 @@ def cracks_part(setup: Setup, decision: Decision) -> part.Cracks | None:
         shop_degC=seen.shop - ZERO_CELSIUS,
         cooling=_cooling(setup, seen),
         opening=_opening(setup, seen, last.start, decision.final.ready),
+        warm_box=None if box is None else _after_warm_box(setup, site, seen, box),
         tops=tops,
         cover_m=cover,
         grain_m=grain,
@@ -169,6 +178,36 @@ def _opening(setup: Setup, seen: Cracks, start: float, ready: float) -> part.Ope
     return part.Opening(within_K=seen.open_within, cool_after_h=after / HOUR, text=text)
 
 
+def _after_warm_box(setup: Setup, site: Site, seen: Cracks, box: WarmBox) -> part.AfterWarmBox | None:
+    warmed = Warmed(
+        hold=box.hold_degC + ZERO_CELSIUS,
+        peak=box.peak_degC + ZERO_CELSIUS,
+        glass_from=box.glass_transition_from_degC + ZERO_CELSIUS,
+        glass_to=box.glass_transition_to_degC + ZERO_CELSIUS,
+        cured=box.cured_to,
+    )
+    worst = after_warm_box(seen, site, warmed)
+    if worst is None:
+        return None
+    place = where(worst, setup.system)
+    ramp, hold = format_temperature_difference(box.ramp_K_per_h, setup.system), worst.glass_at
+    used, low, high = (format_share(each) for each in (worst.load.value, worst.load.low, worst.load.high))
+    kept = [(each.kind, each.place) for each in seen.places]
+    text = (
+        f"The warm box softens it once more: glass from {format_temperature(hold, setup.system)} on, "
+        f"{place} then uses {used} ({low} to {high}), {worst.light}. Keep to the box's {ramp} an hour on the "
+        "way down."
+    )
+    return part.AfterWarmBox(
+        mark=_letter(kept.index((worst.kind, worst.place))),
+        light=worst.light.value,
+        load=worst.load.value,
+        load_low=worst.load.low,
+        load_high=worst.load.high,
+        text=text,
+    )
+
+
 def _top(setup: Setup, sink: Sink, *, last: bool) -> part.TopSinks:
     missing = max(sink.most_lost, 0.0) * setup.resin.density.value
     return part.TopSinks(
@@ -219,5 +258,5 @@ def _cover_words(setup: Setup, cover: float | None, grain: float | None, sink: f
         return f"{text} Sunk by the most, it still covers the glass."
     return (
         f"{text} Sunk by the most, {least} are left over the glass: make the cover {better} deep "
-        "(neat_cover), or pour it over."
+        "(neat_cover), or top it up."
     )

@@ -71,6 +71,7 @@ REASONS: Mapping[str, str] = MappingProxyType(
         "cracks.places[].hottest_degC": "judged by core against skin",
         "cracks.places[].glass_at_degC": "judged by core against skin",
         "cracks.places[].core_above_skin_K": "judged by what it shrinks",
+        "cracks.warm_box": "no warm box is planned, or it is not warm enough to soften the casting",
         "cracks.opening.cool_after_h": "the core was not that cool when the reckoning ended",
         "cracks.cover_m": "no glass in the piece",
         "cracks.grain_m": "no glass in the piece",

@@ -41,7 +41,11 @@ def cracks_page(plan: PlanDocument) -> Page:
             [_row(place, words) for place in found.places],
             "lllll",
         ),
-        "cooling": [found.cooling.text, found.opening.text],
+        "cooling": [
+            found.cooling.text,
+            found.opening.text,
+            *([] if found.warm_box is None else [found.warm_box.text]),
+        ],
         "tops": [*(top.text for top in found.tops), *([found.cover_text] if found.cover_text else [])],
         "notes": list(found.notes),
     }
