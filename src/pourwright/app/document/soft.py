@@ -79,7 +79,7 @@ def soft_part(setup: Setup, request: Request, decision: Decision, opening: datet
         thin=[_thin(setup, each, found.least) for each in found.thin],
         warm_box=None
         if box is None
-        else warm_box_part(setup, box, site.climate, final.ready, final.ready_glass_transition),
+        else warm_box_part(setup, box, site.climate, opening, final.ready_glass_transition),
         damp=damp_part(setup, found.damp, [pour.start for pour in final.pours]),
         notes=_notes(setup),
     )
@@ -188,7 +188,8 @@ def _least_words(setup: Setup, least: Least) -> str:
         return f"{name} gets hard however thin it is: {thick} within {after}."
     if least.verdict is Verdict.FROM:
         return f"{name} must be {thick} or more to be hard within {within}; thinner, it may stall."
-    return f"No {name[2:]} gets hard within {within} in this shop without going over the limit: it stalls."
+    hot = "" if least.at.thickness >= DEFAULTS["thickest"].value else "; thicker, it goes over the limit"
+    return f"No {name[2:]} up to {thick} gets hard within {within} in this shop: it stalls{hot}."
 
 
 def _thin(setup: Setup, thin: Thin, least: tuple[Least, ...]) -> plan.ThinPlace:

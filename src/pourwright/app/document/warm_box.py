@@ -44,7 +44,9 @@ class _Clock:
         return format_moment(self.moment(time), self.system)
 
 
-def warm_box_part(setup: Setup, box: WarmBox, climate: Climate, ready: float, without: float) -> plan.WarmBox:
+def warm_box_part(
+    setup: Setup, box: WarmBox, climate: Climate, opening: datetime | None, without: float
+) -> plan.WarmBox:
     """Write the plan for the warm box.
 
     Parameters
@@ -55,8 +57,8 @@ def warm_box_part(setup: Setup, box: WarmBox, climate: Climate, ready: float, wi
         As found.
     climate : Climate
         Of the shop.
-    ready : float
-        When all is hard without it [s]; infinite where never.
+    opening : datetime or None
+        When the piece is demolded without it; None where it never hardens.
     without : float
         Glass transition then [K].
 
@@ -90,7 +92,7 @@ def warm_box_part(setup: Setup, box: WarmBox, climate: Climate, ready: float, wi
         hottest_degC=[round(hot - ZERO_CELSIUS, 2) for _, hot, _ in box.casting],
         coolest_degC=[round(cool - ZERO_CELSIUS, 2) for _, _, cool in box.casting],
         steps=_steps(setup, box, clock),
-        gain=_gain(setup, box, ready, without),
+        gain=_gain(setup, box, clock, opening, without),
         cautions=list(CAUTIONS),
     )
 
@@ -118,14 +120,16 @@ def _steps(setup: Setup, box: WarmBox, clock: _Clock) -> list[str]:
     return [begin, warm, keep, cool]
 
 
-def _gain(setup: Setup, box: WarmBox, ready: float, without: float) -> str:
+def _gain(setup: Setup, box: WarmBox, clock: _Clock, opening: datetime | None, without: float) -> str:
     soft, hard = (format_temperature(value, setup.system) for value in (without, box.glass_to))
-    if not isfinite(ready):
+    opened = f"warmed like this only above {hard}, and it is opened on {clock.words(box.open_at)}"
+    if opening is None:
         return (
-            f"Without a warm box the piece never gets hard in this shop: its least-cured place stays soft "
-            f"above {soft}. Warmed like this it is soft only above {hard}."
+            "Without a warm box the piece never gets hard in this shop: its least-cured place stays soft "
+            f"above {soft}; {opened}."
         )
+    planned = format_moment(opening, setup.system)
     return (
-        f"Without a warm box the least-cured place is soft above {soft} when the piece leaves the mold as "
-        f"planned; warmed like this, only above {hard}."
+        f"Without a warm box the piece leaves the mold on {planned}, its least-cured place soft above "
+        f"{soft}; {opened}."
     )

@@ -63,7 +63,7 @@ def _least_rows(soft: Soft, words: Wording) -> list[list[str]]:
         told = {
             "any": f"however thin: {thick} is hard after {after}",
             "from": f"in time from {thick} on, after {after}; thinner, it may stall",
-            "none": "not in time without going over the limit: it stalls",
+            "none": f"not in time up to {thick}: it stalls, or goes over the limit",
         }
         rows.append([name, told[each.verdict]])
     return rows
