@@ -54,14 +54,19 @@ def refuse_odd(number: int) -> int:
 
 
 class OddError(Exception):
-    """Cannot travel: it wants two arguments, and pickle would give it one."""
+    """Wants two arguments and keeps one, and something besides."""
 
-    def __init__(self, number: int, reason: str) -> None:
-        super().__init__(f"{number}: {reason}")
+    def __init__(self, number: int, reason: object) -> None:
+        super().__init__(f"number {number}")
+        self.reason = reason
 
 
 def fail_oddly(number: int) -> int:
-    raise OddError(number, "because")
+    raise OddError(number, {"because": number})
+
+
+def fail_with_what_cannot_travel(number: int) -> int:
+    raise OddError(number, lambda: number)
 
 
 def cancelled(_number: int) -> int:

@@ -114,9 +114,16 @@ def test_being_cancelled_comes_back_as_itself(crew: Crew) -> None:
         crew.map(chores.cancelled, TEN)
 
 
-def test_an_error_that_cannot_travel_is_told_in_words(crew: Crew) -> None:
-    with pytest.raises(RuntimeError, match="OddError: 0: because") as failed:
+def test_an_error_comes_back_with_what_it_holds(crew: Crew) -> None:
+    with pytest.raises(chores.OddError) as failed:
         crew.map(chores.fail_oddly, [0, 1])
+    assert str(failed.value) == "number 0"
+    assert failed.value.reason == {"because": 0}
+
+
+def test_an_error_that_cannot_travel_is_told_in_words(crew: Crew) -> None:
+    with pytest.raises(RuntimeError, match="OddError: number 0") as failed:
+        crew.map(chores.fail_with_what_cannot_travel, [0, 1])
     assert "chores.py" in failed.value.__notes__[0]
 
 

@@ -98,6 +98,31 @@ class _Writer(Writer):
             self.needs[token] = None
         return token
 
+    def reducer_override(self, value: object) -> Any:
+        """Write an error by what it holds: its constructor may want other arguments than those it keeps."""
+        if isinstance(value, BaseException) and type(value).__reduce__ is BaseException.__reduce__:
+            return revive, (type(value), value.args), value.__dict__ or None
+        return super().reducer_override(value)
+
+
+def revive(kind: type[BaseException], arguments: tuple[object, ...]) -> BaseException:
+    """Make an error without its constructor.
+
+    Parameters
+    ----------
+    kind : class
+        Of the error.
+    arguments : tuple
+        What it keeps.
+
+    Returns
+    -------
+    exception
+    """
+    error = kind.__new__(kind, *arguments)
+    error.args = arguments
+    return error
+
 
 class _Reader(pickle.Unpickler):
     def __init__(self, buffer: IO[bytes], values: dict[str, object]) -> None:
