@@ -16,6 +16,7 @@ from pourwright.foundation.notation import ZERO_CELSIUS, format_temperature_diff
 from pourwright.jobs import plan
 from pourwright.planner.decide import Decision
 from pourwright.pour.climate import Climate
+from pourwright.pour.defaults import DEFAULTS as POUR
 from pourwright.pour.rehearse import PourSeen
 from pourwright.pour.site import Site
 
@@ -23,7 +24,7 @@ HOUR = 3600.0
 AIR_BEFORE = 2 * HOUR
 RULE = (
     "every place is hard {margin} above the shop's warmest hour or an ordinary "
-    "room, and above its own temperature"
+    "room, and above its own temperature, and the core is within {within} of the shop"
 )
 
 
@@ -150,7 +151,10 @@ def demold_part(setup: Setup, decision: Decision, opening: str | None) -> plan.D
         cured=final.ready_cure,
         glass_transition_degC=final.ready_glass_transition - ZERO_CELSIUS,
         place_m=final.ready_place,
-        rule=RULE.format(margin=format_temperature_difference(margin, setup.system)),
+        rule=RULE.format(
+            margin=format_temperature_difference(margin, setup.system),
+            within=format_temperature_difference(POUR["open_within"].value, setup.system),
+        ),
     )
 
 
