@@ -8,8 +8,8 @@ from pourwright.sheets.axes import Axes, nice_step
 from pourwright.sheets.labels import Places
 from pourwright.sheets.svg import ACCENT, GREY, INK, PALE, PAPER, Canvas, text_width
 
-WIDTH, HEIGHT = 510.0, 196.0
-LEFT, TOP, BOTTOM = 92.0, 20.0, 160.0
+WIDTH, HEIGHT = 510.0, 172.0
+LEFT, TOP, BOTTOM = 92.0, 20.0, 136.0
 SMALL = 7.4
 MARK = 4.0
 LEAST = 1e-3
