@@ -14,7 +14,7 @@ from pourwright.sheets.pages.heat import heat_page
 from pourwright.sheets.pages.soft import soft_page
 from pourwright.sheets.warm_box_drawing import draw_warm_box
 from tests.sheets.sample_plan import sample_plan
-from tests.sheets.sample_soft import soft_plan
+from tests.sheets.sample_soft import soft_document, soft_plan
 
 
 def pages(plan: PlanDocument) -> list[str]:
@@ -102,6 +102,18 @@ def test_a_top_far_warmer_than_the_shop_leaves_the_damp_chart():
     assert len(curves) == 2
     heights = [float(y) for curve in curves for y in re.findall(r"[ML ]-?[\d.]+ (-?[\d.]+)", curve)]
     assert min(heights) >= 24.0
+
+
+def test_a_night_colder_than_the_dew_point_stays_on_the_damp_chart():
+    content = soft_document(2)
+    hours = content["soft"]["damp"]["hours"]
+    hours["air_degC"] = [2.0 if late else 22.0 for late in hours["too_close"]]
+    drawing = draw_damp(PlanDocument.model_validate(content))
+    air = re.findall(r'<path d="([^"]*)"[^>]*stroke-width="1"', drawing)
+    heights = [float(y) for curve in air for y in re.findall(r"[ML ]-?[\d.]+ (-?[\d.]+)", curve)]
+    assert len(heights) == len(hours["air_degC"])
+    # the axis of the hours lies at 152 pt
+    assert max(heights) <= 152.0
 
 
 def test_the_warm_box_is_drawn_from_its_beginning_to_its_opening():

@@ -40,7 +40,9 @@ class _Chart:
         self.canvas = Canvas(510.0, 194.0, f"{plan.job.title}: air, mold and tops against the dew point")
         hours = damp.hours
         self.ceiling = max(*hours.air_degC, *hours.mold_degC) + ROOM_ABOVE
-        low, high = self._shown(damp.dew_point_degC - 1.0), self._shown(self.ceiling)
+        tops = [top for top in hours.top_degC if top is not None]
+        coolest = min(damp.dew_point_degC, *hours.air_degC, *hours.mold_degC, *tops)
+        low, high = self._shown(coolest - 1.0), self._shown(self.ceiling)
         self.step = nice_step(high - low, 6)
         floor = math.floor(low / self.step) * self.step
         self.axes = Axes(30.0, 504.0, 24.0, 152.0, hours.time_h[0], hours.time_h[-1], floor, high)

@@ -274,7 +274,7 @@ def soft_warnings(soft: plan.Soft) -> list[str]:
         each for each in soft.thin if each.hard_after_h is None or each.hard_after_h > soft.least[0].within_h
     ]
     told = [each.text for each in damp if not each.dry]
-    told += [f"Pour {each.number}: {each.wash}" for each in damp if each.wash]
+    told += [f"Pour {each.number}: {each.wash[:1].lower()}{each.wash[1:]}" for each in damp if each.wash]
     return told + [each.text for each in slow if not each.text.endswith(NO_THIN)]
 
 
