@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pickle
 from dataclasses import fields, replace
 
 import numpy as np
@@ -29,6 +30,8 @@ def test_a_second_site_with_the_same_piece_gets_the_same_cells(
     piece = cone(0.08, 0.05, 0.06, 24)
     first, second = layout_of(piece, bare=bare), layout_of(piece, bare=bare)
     assert all(one is other for one, other in zip(arrays(first), arrays(second), strict=True))
+    sent = layout_of(pickle.loads(pickle.dumps(piece)), bare=bare)
+    assert sent.cavity is first.cavity
     # a grid that counts as large is cut anew
     monkeypatch.setattr(body, "SMALL", 0)
     anew = layout_of(piece, bare=bare)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
+from dataclasses import dataclass, field, fields, replace
 from functools import lru_cache
+from hashlib import sha256
 from typing import NamedTuple
 
 import numpy as np
@@ -62,16 +63,30 @@ def cut_body(piece: Mesh, height: float, grid: Grid, *, bare: bool) -> Body:
     """
     if int(np.prod(grid.shape)) > SMALL:
         return _cut(piece, height, grid, bare=bare)
-    return _kept(piece, height, bare, *(edges.tobytes() for edges in grid.axes))
+    marks = sha256()
+    for array in (piece.vertices, piece.faces, *grid.axes):
+        marks.update(repr(array.shape).encode() + array.tobytes())
+    return _kept(_Order(marks.hexdigest(), height, bare, piece, grid))
+
+
+@dataclass(frozen=True)
+class _Order:
+    """What is to be cut; told apart by the numbers, as a piece sent to another process is another object."""
+
+    digest: str
+    height: float
+    bare: bool
+    piece: Mesh = field(compare=False)
+    grid: Grid = field(compare=False)
 
 
 @lru_cache(maxsize=8)
-def _kept(piece: Mesh, height: float, bare: bool, *axes: bytes) -> Body:
-    body = _cut(piece, height, Grid(*(np.frombuffer(edges) for edges in axes)), bare=bare)
+def _kept(order: _Order) -> Body:
+    body = _cut(order.piece, order.height, order.grid, bare=order.bare)
     body.share.flags.writeable = False
     for each in (body.wall, body.parts):
-        for field in fields(each):
-            getattr(each, field.name).flags.writeable = False
+        for part in fields(each):
+            getattr(each, part.name).flags.writeable = False
     return body
 
 

@@ -12,7 +12,7 @@ from pourwright.foundation.progress import SILENT, Progress
 from pourwright.pour.cracks import Cracks, cracks
 from pourwright.pour.cuts import easiest_to_show
 from pourwright.pour.faces import FaceDiary, FacesSeen
-from pourwright.pour.follow import Followed, Goal, Observer, follow, together
+from pourwright.pour.follow import NEVER, Followed, Goal, Observer, follow, together
 from pourwright.pour.hardening import HardeningDiary
 from pourwright.pour.layout import Layout
 from pourwright.pour.marks import Marks
@@ -217,8 +217,9 @@ def rehearse(
             progress=progress,
             stage_name=name,
         )
-        # without the next pour: until when it would still have bonded
-        window = seen if following is None else follow(seen.stage, Goal.BOND, control=control)
+        # without the next pour: until when it would still have bonded, unless that has been seen
+        known = max(seen.gel_last, seen.bonds_from, seen.bonds_until) < NEVER
+        window = seen if following is None or known else follow(seen.stage, Goal.BOND, control=control)
         pours.append(_pour_seen(stage, seen, window, diary.history(), faces.seen()))
         stage, steps, error = seen.stage, steps + seen.steps, max(error, seen.energy_error)
     assert seen is not None
