@@ -289,8 +289,9 @@ def _corner(view: View) -> Iterator[Found]:
     numbers = [view.pour_at(float(height)) for height in creases.middles[:, 2]]
     if not numbers:
         return
-    worst = int(np.argmax([sum(view.apart(number).values()) for number in numbers]))
+    apart = {number: view.apart(number) for number in set(numbers)}
+    worst = max(range(len(numbers)), key=lambda edge: sum(apart[numbers[edge]].values()))
     cells = view.of_pour(numbers[worst])
-    case = Case(**view.apart(numbers[worst]), solid_fraction=_mean_solid(view, cells), depth=view.depth)
+    case = Case(**apart[numbers[worst]], solid_fraction=_mean_solid(view, cells), depth=view.depth)
     x, y, z = (float(value) for value in creases.middles[worst])
     yield _found(view, Kind.CORNER, numbers[worst], (x, y, z), case, None)
