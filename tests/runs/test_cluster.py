@@ -21,6 +21,7 @@ from tests.contracts.house import ROOT
 from tests.runs import chores, heat_chores
 from tests.runs.test_crew import Notes
 
+pytestmark = pytest.mark.xdist_group("cluster")
 TEN = list(range(10))
 
 

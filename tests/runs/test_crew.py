@@ -13,6 +13,7 @@ from pourwright.runs import Crew, usable_cores
 from tests.runs import chores
 from tests.runs.watching import gone, ids_in, wait_until
 
+pytestmark = pytest.mark.xdist_group("crew")
 TEN = list(range(10))
 
 
