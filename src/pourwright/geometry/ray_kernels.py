@@ -3,16 +3,17 @@
 import numpy as np
 from numba import njit
 
-from pourwright.geometry.mesh import Floats
+from pourwright.geometry.mesh import Floats, Integers
 
 
 @njit(cache=True)
-def first_hits(triangles: Floats, starts: Floats, ways: Floats, least: float) -> Floats:
-    """Distance from each start along its way to the nearest triangle beyond ``least``; infinite for none.
+def first_hits(triangles: Floats, starts: Floats, ways: Floats, least: float) -> tuple[Floats, Integers]:
+    """Distance along each way to the nearest triangle beyond ``least``, infinite for none, and which it is.
 
     Moeller and Trumbore, J. Graph. Tools 2 (1997) 21 (from memory).
     """
     found = np.full(starts.shape[0], np.inf)
+    which = np.zeros(starts.shape[0], dtype=np.int64)
     for ray in range(starts.shape[0]):
         dx, dy, dz = ways[ray]
         for face in range(triangles.shape[0]):
@@ -35,4 +36,5 @@ def first_hits(triangles: Floats, starts: Floats, ways: Floats, least: float) ->
             distance = (vx * qx + vy * qy + vz * qz) / volume
             if least < distance < found[ray]:
                 found[ray] = distance
-    return found
+                which[ray] = face
+    return found, which

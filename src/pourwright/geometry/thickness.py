@@ -11,6 +11,7 @@ from pourwright.geometry.mesh import Floats, Mesh
 from pourwright.geometry.ray_kernels import first_hits
 
 MOST_RAYS = 600
+FACING = np.cos(np.pi / 4)
 LEAST_SHARE = 1e-9
 """Hits nearer than this share of the body's size are the surface the ray starts from."""
 
@@ -57,13 +58,15 @@ def wall_thickness(mesh: Mesh, rays: int = MOST_RAYS) -> Thickness:
     Returns
     -------
     Thickness
-        Of every place whose ray finds the other side.
+        Of every place whose ray finds another side that faces it, within 45 degrees; of all places where
+        no two sides do.
 
     Notes
     -----
     Places lie at even steps of the summed area of the triangles, each at the middle of the step; within a
     triangle they follow the low-discrepancy sequence of the golden ratios, so the answer is the same every
-    time. A slanting edge thins out to nothing and is met only by its share of the surface.
+    time. Near an edge a ray leaves through the face beside it, which says nothing about a section: only
+    faces that look away from each other within 45 degrees count.
 
     Examples
     --------
@@ -80,10 +83,12 @@ def wall_thickness(mesh: Mesh, rays: int = MOST_RAYS) -> Thickness:
     places = _spread(mesh.triangles[chosen])
     inward = -normals[chosen] / lengths[chosen, None]
     reach = float(np.ptp(mesh.bounds, axis=0).max())
-    through = np.asarray(first_hits(mesh.triangles, places, inward, LEAST_SHARE * reach))
+    through, others = first_hits(mesh.triangles, places, inward, LEAST_SHARE * reach)
+    facing = np.einsum("rk,rk->r", inward, normals[others] / lengths[others, None]) >= FACING
     found = np.isfinite(through)
+    found = found & facing if (found & facing).any() else found
     places, inward, through = places[found], inward[found], through[found]
-    areas = np.full(through.size, 0.5 * lengths.sum() / rays)
+    areas = np.full(through.size, lengths.sum() / rays)
     return Thickness(places, through, places + 0.5 * through[:, None] * inward, areas)
 
 

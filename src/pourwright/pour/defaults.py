@@ -94,7 +94,7 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
         ),
         "thin_share": Sourced(
             0.01, "", 0.005, 0.02, Kind.PRACTICE, "common-practice",
-            "share of a surface that may be thinner: a sharp edge thins out to nothing",
+            "share of a surface that may be thinner: a scratch or a maker's mark is no section",
         ),
         "dew_margin": Sourced(
             3.0, "K difference", 3.0, 5.0, Kind.PUBLISHED, "iso-8502-4",

@@ -10,6 +10,7 @@ import numpy as np
 
 from pourwright.geometry import Thickness, measure, plane_section, wall_thickness
 from pourwright.geometry.mesh import Floats, Mesh
+from pourwright.geometry.thickness import MOST_RAYS
 from pourwright.physics.cure_law import stalled_conversion
 from pourwright.physics.glass_transition import dibenedetto
 from pourwright.pour.damp import Air, Damp, damp
@@ -20,6 +21,8 @@ from pourwright.pour.shallow import Cured, Form, Least, cure_of, least_thickness
 from pourwright.pour.site import Bed, Site, cure_law
 from pourwright.pour.warm_box import WarmBox, warm_box
 
+LEAST_RAYS, MOST_TESTS = 100, 100_000_000
+"""Rays through any piece, and rays times triangles that are looked at."""
 THIN = 0.45
 """Share of the mean way through a piece below which a place is called thin."""
 AROUND = 0.025
@@ -161,7 +164,8 @@ def look_at_soft(site: Site, seen: Rehearsal, humidity: float, peak_limit: float
     Soft
         The same for the same inputs.
     """
-    walls = wall_thickness(site.piece)
+    rays = max(LEAST_RAYS, min(MOST_RAYS, MOST_TESTS // len(site.piece.faces)))
+    walls = wall_thickness(site.piece, rays)
     begin = seen.pours[0].start
     places = [*(pour.least_cured_place for pour in seen.pours), *(each.place for each in seen.softest)]
     return Soft(

@@ -246,8 +246,9 @@ def _notes(setup: Setup) -> list[str]:
     share = format_share(DEFAULTS["thin_share"].value)
     margin = format_temperature_difference(setup.resin.demold_margin.value, setup.system)
     measured = (
-        f"Thickness is measured straight through from {MOST_RAYS} places of the surface; {share} of it may "
-        f"be thinner. Hard means soft only {margin} above the shop or an ordinary room, as for demolding."
+        f"Thickness is measured straight through from up to {MOST_RAYS} places, an edge is no section; "
+        f"{share} of the surface may be thinner. Hard means soft only {margin} above the shop or an ordinary "
+        "room, as for demolding."
     )
     glass = (
         "Glass that lies in the mold is taken to be as warm as the mold; glass brought in from the cold must "
