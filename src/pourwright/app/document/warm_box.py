@@ -122,7 +122,7 @@ def _steps(setup: Setup, box: WarmBox, clock: _Clock) -> list[str]:
 
 def _gain(setup: Setup, box: WarmBox, clock: _Clock, opening: datetime | None, without: float) -> str:
     soft, hard = (format_temperature(value, setup.system) for value in (without, box.glass_to))
-    opened = f"warmed like this only above {hard}, and it is opened on {clock.words(box.open_at)}"
+    opened = f"warmed like this only above {hard}, and it may be opened from {clock.words(box.open_at)} on"
     if opening is None:
         return (
             "Without a warm box the piece never gets hard in this shop: its least-cured place stays soft "
