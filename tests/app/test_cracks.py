@@ -2,15 +2,17 @@
 
 import math
 from dataclasses import replace
+from types import SimpleNamespace
 
 import pytest
 
 from pourwright.app.document.crack_words import reason, remedy, small, where
-from pourwright.app.document.cracks import cracks_warnings
+from pourwright.app.document.cracks import _cover_words, _sink_words, cracks_warnings
 from pourwright.foundation.notation import UnitSystem
 from pourwright.jobs.plan_cracks import Cracks
 from pourwright.pour.bearing import Case, Kind, Light, Load
 from pourwright.pour.crack_places import Found
+from pourwright.pour.sink import Sink
 from tests.sheets.sample_cracks import PLACES, cracks
 
 METRIC, US = UnitSystem.METRIC, UnitSystem.US
@@ -79,6 +81,37 @@ def test_red_places_warn_one_by_one_and_amber_ones_together():
     assert told[1] == "Cool it slowly and look for cracks and halos: between the grains, pour 1."
     assert list(cracks_warnings(Cracks.model_validate(cracks(places=PLACES[:2])))) == []
     assert list(cracks_warnings(None)) == []
+
+
+def told_in(rim):
+    """A piece 100 mm high whose panels end at ``rim``."""
+    return SimpleNamespace(
+        mold=SimpleNamespace(rim=rim),
+        piece=SimpleNamespace(frame=SimpleNamespace(height=0.1)),
+        system=METRIC,
+    )
+
+
+def test_what_a_sinking_top_needs():
+    sink = Sink(2, 1e-3, 8e-6, 2e-5, 0.0008, 0.002, 0.0)
+    over = _sink_words(told_in(0.11), sink, 0.0218, last=True)
+    assert over.startswith("Pour 2: the top sinks by 0.8 mm until it gels, at most 2.0 mm.")
+    assert "Pour it 2.0 mm over" in over
+    assert "keep 22 g of the mix ready" in over
+    assert "No wall stands above" in _sink_words(told_in(0.1), sink, 0.0218, last=True)
+    assert "the next pour fills it up" in _sink_words(told_in(0.11), sink, 0.0218, last=False)
+    swollen = replace(sink, depth=-0.001)
+    assert "its own warmth swells it" in _sink_words(told_in(0.11), swollen, 0.0218, last=True)
+
+
+def test_a_cover_that_sinks_below_one_grain_is_told_how_deep_it_should_be():
+    assert _cover_words(told_in(0.1), None, None, 0.002) == ""
+    # a neat band of its own is no cover
+    assert _cover_words(told_in(0.1), 0.09, 0.006, 0.002) == ""
+    assert "still covers the glass" in _cover_words(told_in(0.1), 0.009, 0.006, 0.002)
+    thin = _cover_words(told_in(0.1), 0.006, 0.006, 0.002)
+    assert "4.0 mm are left over the glass" in thin
+    assert "make the cover 8.0 mm deep" in thin
 
 
 @pytest.mark.xdist_group("example")
