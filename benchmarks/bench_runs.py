@@ -182,26 +182,35 @@ def compare_stopping() -> None:
 
 
 def compare_heat() -> None:
-    """Two workers against one process, in turn, on the same heat runs."""
+    """The same heat runs in this process, by one worker, and by two, in turn.
+
+    One worker has the priority of two: that pair tells what the second one brings, where others use
+    the machine as well.
+    """
     warmer = [float(one) for one in range(-4, 4)]
-    with Crew(WORKERS, warm=load) as ours:
-        work = functools.partial(timed, ours.share(site()))
-        ours.map(work, warmer[:2])
-        one_by_one, by_two, dearer = [], [], []
-        for _ in range(3):
-            begin = time.perf_counter()
-            here = [work(each) for each in warmer]
-            middle = time.perf_counter()
-            there = ours.map(work, warmer)
-            one_by_one.append(middle - begin)
-            by_two.append(time.perf_counter() - middle)
-            assert [result for result, _ in here] == [result for result, _ in there]
-            dearer.append(sum(spent for _, spent in there) / sum(spent for _, spent in here))
-    serial, parallel = statistics.median(one_by_one), statistics.median(by_two)
-    share = [one / two for one, two in zip(one_by_one, by_two, strict=True)]
-    print(f"{len(warmer)} heat runs: one process {serial:.2f} s, two workers {parallel:.2f} s", end="")
-    print(f"; {statistics.median(share):.2f} times as fast; the same bit for bit")
-    print(f"processor time of a heat run: {statistics.median(dearer):.2f} times as much by two workers")
+    with Crew(1, warm=load) as single, Crew(WORKERS, warm=load) as double:
+        work = functools.partial(timed, site())
+        ways: dict[str, Callable[[], list[tuple[Rehearsal, float]]]] = {
+            "in this process": lambda: [work(each) for each in warmer],
+            "one worker": lambda: single.map(work, warmer),
+            "two workers": lambda: double.map(work, warmer),
+        }
+        rounds = [{name: _watched(way) for name, way in ways.items()} for _ in range(6)]
+    assert all(each[2] == rounds[0]["one worker"][2] for one in rounds for each in one.values())
+    # the first round loads kernels
+    for name in ways:
+        wall = statistics.median(one[name][0] for one in rounds[1:])
+        spent = statistics.median(one[name][1] for one in rounds[1:])
+        print(f"{len(warmer)} heat runs, {name:16s} {wall:6.2f} s, {spent:6.2f} s of a processor")
+    share = statistics.median(one["one worker"][0] / one["two workers"][0] for one in rounds[1:])
+    print(f"two workers are {share:.2f} times as fast as one; the same results bit for bit")
+
+
+def _watched(way: Callable[[], list[tuple[Rehearsal, float]]]) -> tuple[float, float, list[Rehearsal]]:
+    begin = time.perf_counter()
+    results = way()
+    wall = time.perf_counter() - begin
+    return wall, sum(spent for _, spent in results), [result for result, _ in results]
 
 
 def compare_keeping() -> None:
