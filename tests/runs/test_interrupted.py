@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.contracts.house import ROOT
-from tests.runs.watching import gone, ids_in, wait_until
+from tests.runs.watching import ended, gone, ids_in, wait_until
 
 _PARENT = """
 import functools, signal, sys
@@ -46,9 +46,10 @@ def test_no_process_is_left(tmp_path: Path, manner: str, stop: signal.Signals, s
         env=os.environ | {"NUMBA_NUM_THREADS": "1"},
         stderr=subprocess.PIPE,
     )
-    wait_until(lambda: len(ids_in(tmp_path)) == 4)
-    parent.send_signal(stop)
-    _, err = parent.communicate(timeout=60)
+    with ended(parent):
+        wait_until(lambda: len(ids_in(tmp_path)) == 4)
+        parent.send_signal(stop)
+        _, err = parent.communicate(timeout=60)
     assert parent.returncode == status, err
     assert err == b""
     wait_until(lambda: gone(ids_in(tmp_path)))

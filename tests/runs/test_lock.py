@@ -11,6 +11,7 @@ import pytest
 
 from pourwright.foundation.errors import UserError
 from pourwright.runs import lock_file, only_one
+from tests.runs.watching import ended
 
 _HOLDER = """
 import sys, time
@@ -43,10 +44,8 @@ def holder(job: Path) -> subprocess.Popen[str]:
 
 def test_the_second_is_told_who_and_since_when(job: Path) -> None:
     first = holder(job)
-    with pytest.raises(UserError) as refused, only_one(job):
+    with ended(first), pytest.raises(UserError) as refused, only_one(job):
         pass
-    first.kill()
-    first.communicate()
     who, since = refused.value.what.rsplit(", since ", 1)
     assert who == f"planning goes on already in this folder (process {first.pid}"
     assert re.fullmatch(r"\d{4}-\d\d-\d\d \d\d:\d\d\)", since)
@@ -57,8 +56,9 @@ def test_the_second_is_told_who_and_since_when(job: Path) -> None:
 @pytest.mark.parametrize("stop", [signal.SIGKILL, signal.SIGTERM])
 def test_the_lock_of_a_dead_process_is_no_obstacle(job: Path, stop: signal.Signals) -> None:
     first = holder(job)
-    first.send_signal(stop)
-    first.communicate()
+    with ended(first):
+        first.send_signal(stop)
+        first.wait(60)
     with only_one(job):
         pass
 

@@ -17,7 +17,7 @@ from pourwright.runs.study import key_of
 from tests.contracts.house import ROOT
 from tests.runs import chores
 from tests.runs.test_crew import Notes
-from tests.runs.watching import wait_until
+from tests.runs.watching import ended, wait_until
 
 ITEMS = list(range(12))
 SQUARES = [number * number for number in ITEMS]
@@ -125,10 +125,11 @@ def test_killed_half_way_it_resumes(
     study = subprocess.Popen(
         [sys.executable, "-c", _STUDY, str(tmp_path), str(ROOT)], env=os.environ | {"NUMBA_NUM_THREADS": "1"}
     )
-    # numbers from 5 on wait for a gate, so the first five are kept and two are under way
-    wait_until(lambda: kept(cache, work) == ITEMS[:5] and len(computed(marks)) == 7)
-    study.send_signal(signal.SIGKILL)
-    assert study.wait(60) == -signal.SIGKILL
+    with ended(study):
+        # numbers from 5 on wait for a gate, so the first five are kept and two are under way
+        wait_until(lambda: kept(cache, work) == ITEMS[:5] and len(computed(marks)) == 7)
+        study.send_signal(signal.SIGKILL)
+        assert study.wait(60) == -signal.SIGKILL
     for path in marks.iterdir():
         path.unlink()
     (marks / "999-gate").touch()

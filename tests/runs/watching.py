@@ -1,9 +1,12 @@
 """What the system says of processes."""
 
 import os
+import subprocess
 import time
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 PATIENCE = 60.0
 
@@ -14,6 +17,16 @@ def wait_until(reached: Callable[[], bool]) -> None:
     while not reached():
         assert time.monotonic() < end, "it never came to that"
         time.sleep(0.02)
+
+
+@contextmanager
+def ended(process: subprocess.Popen[Any]) -> Iterator[None]:
+    """See to it that a process ends with the block, also where the test fails."""
+    try:
+        yield
+    finally:
+        process.kill()
+        process.communicate()
 
 
 def ids_in(folder: Path) -> list[int]:
