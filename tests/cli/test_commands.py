@@ -60,13 +60,23 @@ def test_plan_passes_its_options_on(app: FakeApp, say: Say) -> None:
         "--variant",
         "a",
         "--fine",
+        "--what-if",
+        "limits.probability = 0.8",
+        "--processes",
+        "1",
+        "--no-cache",
     )
-    usual = {"out": None, "start": None, "variant": None, "fine": False}
+    usual = {"out": None, "start": None, "variant": None, "fine": False, "what_if": ()}
+    usual |= {"processes": None, "cluster": None, "no_cache": False}
     asked = {
         "out": Path("friday"),
         "start": datetime(2026, 12, 1, 9),
         "variant": "a",
         "fine": True,
+        "what_if": ("limits.probability = 0.8",),
+        "processes": 1,
+        "cluster": None,
+        "no_cache": True,
     }
     assert app.calls == [("plan", (JOB, usual)), ("plan", (JOB, asked))]
 

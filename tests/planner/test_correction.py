@@ -6,7 +6,8 @@ from types import SimpleNamespace
 import pytest
 
 from pourwright.planner.bench import CoarseBench, Correction
-from pourwright.planner.decide import AT_FIRST, LATEST, MARGIN, SLACK, _learn, _off
+from pourwright.planner.decide import LATEST, MARGIN, SLACK, _learn_bonds, _learn_peak, _off
+from pourwright.planner.request import AT_FIRST
 from pourwright.pour.layout import lay_out
 from tests.pour.blocks import HOUR, block_site
 
@@ -46,15 +47,15 @@ def finer(bench, trial, **changes):
     return SimpleNamespace(pours=pours)
 
 
-def test_only_what_was_broken_is_learned(bench):
+def test_a_finer_run_teaches_what_it_found_and_no_more(bench):
     bench.correction = AT_FIRST
     first = bench.pour(None, 0.025, START)
     second = bench.pour(first, TOP, first.bonds_from + HOUR)
     seen = bench.kept[first.levels, first.starts]
-    hot = _learn(bench, second, finer(bench, second, peak=LIMIT + 2.0), LIMIT)
+    hot = _learn_peak(bench, second, finer(bench, second, peak=LIMIT + 2.0))
     assert hot == replace(AT_FIRST, peak=LIMIT + 2.0 - seen.peak + SLACK)
     late = START + 1.2 * (seen.bonds_from - START)
-    slow = _learn(bench, second, finer(bench, second, bonds_from=late + HOUR), LIMIT)
+    slow = _learn_bonds(bench, second, finer(bench, second, bonds_from=late + HOUR))
     assert slow.peak == AT_FIRST.peak
     assert slow.bonds_from == pytest.approx(0.2 + HOUR / (seen.bonds_from - START) + MARGIN)
     assert slow.bonds_until == AT_FIRST.bonds_until

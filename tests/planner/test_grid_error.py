@@ -50,7 +50,8 @@ def test_a_plan_states_the_error_of_every_pour():
         pours = [SimpleNamespace(peak=peak, poured_at=295.0) for peak in peaks]
         return SimpleNamespace(spacing=spacing, pours=pours)
 
-    decision = Decision(None, run(0.0079, 330.0, 300.0), run(0.0158, 338.0, 300.0))
+    fine, coarse = run(0.0079, 330.0, 300.0), run(0.0158, 338.0, 300.0)
+    decision = Decision(None, 0, None, fine, coarse, coarse)
     error = grid_error(0.008)
     assert decision.grid_errors == (error.peak(35.0, 8.0), error.peak(5.0, 0.0))
     assert decision.time_error == error.times.value

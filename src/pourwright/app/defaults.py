@@ -91,6 +91,22 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
             0.01, "", 0.005, 0.02, Kind.PRACTICE, _PRACTICE,
             "share of upward faces that rubber gives way to without being cut",
         ),
+        "sanding": Sourced(
+            45 * _MINUTE, "s", 20 * _MINUTE, 90 * _MINUTE, Kind.PRACTICE, _PRACTICE,
+            "wash, dry and sand the top in the mold, wipe off the dust",
+        ),
+        "sand_after": Sourced(
+            12 * _HOUR, "s", 8 * _HOUR, 24 * _HOUR, Kind.PRACTICE, _PRACTICE,
+            "a top that bonds no more is hard enough to wash and sand half a day later",
+        ),
+        "shop_deviation": Sourced(
+            1.0, "K difference", 0.5, 2.0, Kind.PRACTICE, _PRACTICE,
+            "a wall thermometer against the air at the bench, and one day against another",
+        ),
+        "mixed_deviation": Sourced(
+            1.0, "K difference", 0.5, 2.0, Kind.PRACTICE, _PRACTICE,
+            "pails stood in the shop overnight against the shop's air",
+        ),
         "sheet_waste": Sourced(
             0.15, "", 0.10, 0.25, Kind.PRACTICE, _PRACTICE, "share of a sheet lost in saw cuts and rests",
         ),

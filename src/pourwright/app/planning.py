@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+from pourwright.app.alternatives import Change, asked_for, changes_of, options_of
 from pourwright.app.castable import refuse_uncastable
 from pourwright.app.cold import refuse_unset
 from pourwright.app.document import plan_document
+from pourwright.app.hands import Work, open_hands
 from pourwright.app.mending import no_plan
 from pourwright.app.piece import read_piece
 from pourwright.app.plan_folder import refuse_foreign, write_plan
@@ -20,10 +23,12 @@ from pourwright.foundation.errors import UserError
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.jobs import load_job
 from pourwright.jobs.job import Job
-from pourwright.jobs.plan import PlanDocument
-from pourwright.planner.decide import decide
+from pourwright.jobs.plan import PlanDocument, Reason
+from pourwright.planner.decide import Decision, decide
 from pourwright.planner.model import NoPlanError
 from pourwright.pour.snapshots import Recording
+from pourwright.pour.store import Map, in_turn
+from pourwright.runs import only_one
 
 SPACING, FINE_SPACING = 0.008, 0.004
 
@@ -56,6 +61,10 @@ def plan_job(
     start: datetime | None = None,
     variant: str | None = None,
     fine: bool = False,
+    what_if: Sequence[str] = (),
+    processes: int | None = None,
+    cluster: str | None = None,
+    no_cache: bool = False,
     progress: Progress = SILENT,
     now: datetime | None = None,
 ) -> PlanDocuments:
@@ -73,6 +82,14 @@ def plan_job(
         Only this one.
     fine : bool
         Last heat run at 4 mm instead of 8 mm.
+    what_if : sequence of str
+        Changes to look at besides, each as lines of a job file.
+    processes : int, optional
+        At once; else as many as there are usable processors.
+    cluster : str, optional
+        Address of a cluster that does the heat runs instead.
+    no_cache : bool
+        Neither use nor keep heat runs.
     progress : Progress
         Told what is done; may raise Cancelled.
     now : datetime, optional
@@ -92,16 +109,18 @@ def plan_job(
     moment = now or datetime.now(UTC)
     chosen = _chosen(job, variant)
     folder = out or job.path.parent / "plan"
-    plans: list[PlanDocument] = []
-    files: list[Path] = []
     targets = [folder / _folder_name(one.variant_name) if job.variant else folder for one in chosen]
     for target in targets:
         refuse_foreign(target)
-    for one, target in zip(chosen, targets, strict=True):
-        plan, recording = plan_variant(one, start, FINE_SPACING if fine else SPACING, moment, progress)
-        progress.step("writing the sheets", 0, 1)
-        files += write_plan(plan, target, recording)
-        plans.append(plan)
+    spacing = FINE_SPACING if fine else SPACING
+    plans: list[PlanDocument] = []
+    files: list[Path] = []
+    with only_one(folder), open_hands(Work(processes, cluster, no_cache), progress) as hands:
+        for one, target in zip(chosen, targets, strict=True):
+            plan, recording = plan_variant(one, start, spacing, moment, progress, hands, what_if)
+            progress.step("writing the sheets", 0, 1)
+            files += write_plan(plan, target, recording)
+            plans.append(plan)
     return PlanDocuments(tuple(plans), tuple(files))
 
 
@@ -122,7 +141,13 @@ def _folder_name(variant: str) -> str:
 
 
 def plan_variant(
-    job: Job, start: datetime | None, spacing: float, now: datetime, progress: Progress = SILENT
+    job: Job,
+    start: datetime | None,
+    spacing: float,
+    now: datetime,
+    progress: Progress = SILENT,
+    hands: Map = in_turn,
+    what_if: Sequence[str] = (),
 ) -> tuple[PlanDocument, Recording | None]:
     """Plan one variant without writing anything.
 
@@ -138,6 +163,10 @@ def plan_variant(
         Aware.
     progress : Progress
         Told what is done.
+    hands : Map
+        Does the heat runs.
+    what_if : sequence of str
+        Changes to look at besides, each as lines of a job file.
 
     Returns
     -------
@@ -154,9 +183,46 @@ def plan_variant(
     refuse_uncastable(setup)
     beginning = begin(setup, start, now)
     asked = request(setup, beginning, spacing)
+    options = options_of(setup, beginning, spacing)
+    changes = [*asked_for(setup, beginning, spacing, what_if), *changes_of(setup, asked)]
     try:
-        decision = decide(asked, progress)
+        decision = decide(
+            asked,
+            progress,
+            options=[one.request for one in options],
+            what_if=[one.request for one in changes],
+            each=hands,
+        )
     except NoPlanError as failed:
-        raise no_plan(setup, asked, failed, progress) from None
-    refuse_unset(setup, decision)
-    return plan_document(setup, asked, decision, beginning), decision.final.recording
+        raise no_plan(setup, asked, failed, progress, hands) from None
+    chosen = [setup, *(one.setup or setup for one in options)][decision.option]
+    refuse_unset(chosen, decision)
+    document = plan_document(chosen, decision.request, decision, beginning, changes)
+    return with_choice(document, options, decision), decision.final.recording
+
+
+def with_choice(document: PlanDocument, options: Sequence[Change], decision: Decision) -> PlanDocument:
+    """Say which of the job's options the planner took.
+
+    Parameters
+    ----------
+    document : PlanDocument
+        The plan.
+    options : sequence of Change
+        Besides the job as written.
+    decision : Decision
+        With the place of what was taken.
+
+    Returns
+    -------
+    PlanDocument
+        With a reason more, where there was a choice.
+    """
+    if not options:
+        return document
+    taken = "the job as written" if decision.option == 0 else options[decision.option - 1].words
+    text = (
+        f"of {len(options) + 1} ways that the job allows, {taken} takes the fewest pours and is ready first"
+    )
+    reason = Reason(key="plan", text=text)
+    return document.model_copy(update={"reasons": [*document.reasons, reason]})

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from math import ceil
 
+from pourwright.app.bounds import bounds_of
 from pourwright.app.defaults import DEFAULTS, span
 from pourwright.app.diary import QUARTER, Diary, Slot
+from pourwright.app.doubting import doubt_of
 from pourwright.app.memory import refuse_without_room
 from pourwright.app.pinning import refuse_pinned
 from pourwright.app.setup import Setup, site, working_hours
@@ -16,11 +18,13 @@ from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem
 from pourwright.jobs.bounds import FIRST_YEAR, LAST_YEAR
 from pourwright.materials.batches import Batch, time_to_pour
-from pourwright.planner.decide import Request
 from pourwright.planner.grids import layers_of
 from pourwright.planner.hours import WorkingHours
 from pourwright.planner.levels import METRIC_STEP, US_STEP
+from pourwright.planner.request import Request
 
+MOST_SANDED = 2
+"""Tops of one piece that may be sanded: with more, another resin or other hours serve better."""
 HOUR, YEAR = timedelta(hours=1), timedelta(days=366)
 
 
@@ -316,10 +320,18 @@ def request(setup: Setup, beginning: Beginning, spacing: float) -> Request:
         stands, spacing, spacing, layers, where=setup.job.where("shape"),
         todo="plan without --fine, close other programs, or plan the piece in parts",
     )  # fmt: skip
+    wishes = setup.job.planner
     return Request(
         stands,
         pour_hours(setup),
         min(peaks),
         US_STEP if setup.system is UnitSystem.US else METRIC_STEP,
         spacing,
+        doubt=doubt_of(setup, stands),
+        probability=limits.probability,
+        seed=setup.job.seed,
+        bounds=bounds_of(setup, stands),
+        stops=stands.borders if wishes.stop_at_borders else (),
+        most_sanded=MOST_SANDED if wishes.joints == "sand" else 0,
+        sand_after=DEFAULTS["sand_after"].value,
     )

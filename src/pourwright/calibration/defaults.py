@@ -39,6 +39,18 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
         "demold_thickness": Sourced(
             0.025, "m", 0.01, 0.05, Kind.PRACTICE, _PRACTICE, "a casting as data sheets have in mind",
         ),
+        "family_depth": Sourced(
+            0.16, "", 0.1, 0.3, Kind.PRACTICE, _PRACTICE,
+            "by which share products of one family differ in their greatest depth: deep-pour means 2 to 3 in",
+        ),
+        "family_pot_life": Sourced(
+            0.5, "", 0.3, 0.7, Kind.MEMORY, _MEMORY,
+            "by which share products of one family differ in how long they work",
+        ),
+        "family_demold": Sourced(
+            0.25, "", 0.15, 0.4, Kind.MEMORY, _MEMORY,
+            "by which share products of one family differ in when they are hard",
+        ),
         "tack_free_below": Sourced(
             20.0, "K difference", 10.0, 30.0, Kind.MEMORY, _MEMORY,
             "a coat no longer sticks when its glass transition is this far below the room",

@@ -138,12 +138,38 @@ class Prior:
 
 
 def stretched(name: str, value: float) -> float:
-    """Turn a number into the scale it is fitted on."""
+    """Turn a number into the scale it is fitted on.
+
+    Parameters
+    ----------
+    name : str
+        Of the parameter.
+    value : float
+        As measured.
+
+    Returns
+    -------
+    float
+        On the scale it is fitted on.
+    """
     return _SCALES[PARAMETERS[PLACE[name]].scale].there(value)
 
 
 def unstretched(name: str, value: float) -> float:
-    """Turn a fitted number back."""
+    """Turn a fitted number back.
+
+    Parameters
+    ----------
+    name : str
+        Of the parameter.
+    value : float
+        On the scale it is fitted on.
+
+    Returns
+    -------
+    float
+        In its own unit.
+    """
     return _SCALES[PARAMETERS[PLACE[name]].scale].back(value)
 
 

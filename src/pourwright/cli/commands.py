@@ -105,6 +105,16 @@ def check(context: click.Context, job: Path, *, as_json: bool) -> None:
 )
 @click.option("--variant", metavar="NAME", help="Plan this variant of the job only.")
 @click.option("--fine", is_flag=True, help="Last heat run on a 4 mm grid: slower, smaller grid error.")
+@click.option(
+    "--what-if",
+    "what_if",
+    multiple=True,
+    metavar="LINES",
+    help="Look also at the job with these lines changed; may be given several times.",
+)
+@click.option("--processes", type=click.IntRange(min=1), metavar="N", help="At once; else one a processor.")
+@click.option("--cluster", metavar="ADDRESS", help="Let a Dask cluster do the heat runs.")
+@click.option("--no-cache", is_flag=True, help="Neither use nor keep heat runs.")
 @AS_JSON
 def plan(
     job: Path,
@@ -113,6 +123,10 @@ def plan(
     start: datetime | None,
     variant: str | None,
     fine: bool,
+    what_if: tuple[str, ...],
+    processes: int | None,
+    cluster: str | None,
+    no_cache: bool,
     as_json: bool,
 ) -> None:
     """Plan the pours; print the plan and write its sheets.
@@ -121,13 +135,25 @@ def plan(
     Examples:
       pourwright plan stool/job.toml
       pourwright plan stool/job.toml --start "2026-12-01 09:00" --out friday --json
+      pourwright plan stool/job.toml --what-if 'shop.night_temperature = "16 degC"'
     """
     from pourwright import app
     from pourwright.cli.meter import meter
     from pourwright.cli.tables import plan_lines, show
 
     with meter() as progress:
-        made = app.plan_job(job, out=out, start=start, variant=variant, fine=fine, progress=progress)
+        made = app.plan_job(
+            job,
+            out=out,
+            start=start,
+            variant=variant,
+            fine=fine,
+            what_if=what_if,
+            processes=processes,
+            cluster=cluster,
+            no_cache=no_cache,
+            progress=progress,
+        )
     if as_json:
         _print_json(made.to_json())
         return

@@ -7,6 +7,7 @@ from rich.console import Console, RenderableType
 from rich.table import Table
 from rich.text import Text
 
+from pourwright.cli.chance_lines import chance_rows
 from pourwright.cli.soft_tables import soft_rows
 from pourwright.cli.words import Words
 
@@ -66,6 +67,7 @@ def plan_lines(plan: Part) -> Iterator[RenderableType]:
             *_mold(plan["mold"], words),
             *_end(plan, words),
             *soft_rows(plan.get("soft"), words),
+            *chance_rows(plan.get("chances")),
         ]
     )
     yield Text()
@@ -161,6 +163,7 @@ def _mixes(pours: list[Part], words: Words, *, flipped: bool) -> Table:
 def _heat(pours: list[Part], words: Words) -> Table:
     """How hot, how soon it gels, and when the next one goes on."""
     table = columns(["pour", "hottest", "limit", "after", "all gelled after", "pour the next one between"])
+    sanded = {pour["number"] - 1 for pour in pours if pour.get("sand_first")}
     for pour in pours:
         hot = pour["peak_temperature_degC"] > pour["peak_limit_degC"]
         table.add_row(
@@ -169,7 +172,7 @@ def _heat(pours: list[Part], words: Words) -> Table:
             words.temperature(pour["peak_limit_degC"]),
             words.duration(pour["peak_after_h"]),
             words.duration(pour["gel_after_h"]),
-            _next(pour, words),
+            "wash and sand it first" if pour["number"] in sanded else _next(pour, words),
         )
     return table
 

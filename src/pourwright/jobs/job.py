@@ -20,6 +20,7 @@ from pourwright.jobs.sections import (
     Limits,
     Master,
     Mold,
+    Planner,
     Prices,
     Shape,
     Shop,
@@ -58,6 +59,7 @@ class Job(Section):
     master: Master = key("the master", factory=Master)
     shop: Shop = key("where and when it is poured")
     limits: Limits = key("temperatures that must not be passed", factory=Limits)
+    planner: Planner = key("what the planner may choose", factory=Planner)
     prices: Prices | None = key("prices for the shopping list", shown="none", why="never guessed")
     bottles: Bottles = key("where the glass comes from", factory=Bottles)
     variant: list[Variant] = key(
@@ -81,6 +83,16 @@ class Job(Section):
     def path(self) -> Path:
         """The file it was read from."""
         return self._path
+
+    @property
+    def raw(self) -> Mapping[str, Any]:
+        """The job as it was read, without its variants."""
+        return self._raw
+
+    @property
+    def lines(self) -> Mapping[KeyPath, int]:
+        """Line of every key."""
+        return self._lines
 
     @property
     def variant_name(self) -> str:

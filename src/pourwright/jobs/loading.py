@@ -87,6 +87,65 @@ def read_job(text: str, file: Path | str = "job.toml") -> Job:
     return job
 
 
+def with_lines(job: Job, lines: Mapping[str, Any]) -> Job:
+    """Lay some lines over a job, as a variant does.
+
+    Parameters
+    ----------
+    job : Job
+        One variant.
+    lines : Mapping
+        As read from TOML.
+
+    Returns
+    -------
+    Job
+        Checked like any other; its own lines keep their numbers.
+
+    Raises
+    ------
+    JobError
+        For lines that a job cannot have.
+    """
+    raw = {**job.raw, "variant": [{"name": job.variant_name, **lines}]}
+    return _checked(variant_raw(raw, 0), dict(job.lines), job.path, job.variant_name)
+
+
+def with_text(job: Job, text: str, where: str) -> Job:
+    """Lay lines of TOML over a job.
+
+    Parameters
+    ----------
+    job : Job
+        One variant.
+    text : str
+        Lines as in a job file, parted by new lines or semicolons; tables by dotted keys.
+    where : str
+        Who gave them, for errors.
+
+    Returns
+    -------
+    Job
+        With them.
+
+    Raises
+    ------
+    UserError
+        For lines that are no TOML, or that a job cannot have.
+    """
+    try:
+        lines = tomllib.loads(text.replace(";", "\n"))
+    except tomllib.TOMLDecodeError as error:
+        raise UserError(
+            f"cannot be read: {error}", where=where, allowed="lines of a job file",
+            todo='write it as shop.night_temperature = "16 degC"',
+        ) from None  # fmt: skip
+    try:
+        return with_lines(job, lines)
+    except UserError as error:
+        raise UserError(str(error), where=where) from None
+
+
 def _parsed(text: str, file: Path) -> tuple[dict[str, Any], Lines]:
     try:
         raw = tomllib.loads(text.removeprefix("\ufeff"))

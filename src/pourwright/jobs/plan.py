@@ -296,6 +296,9 @@ class Pour(Part):
     bonds_until_h_p90: float | None = None
     next_from: str | None
     next_until: str | None
+    sand_first: bool = Field(
+        default=False, description="it goes onto a top that bonds no more: washed and sanded before"
+    )
     least_cured: float
     least_cured_place_m: Point
     history: History
@@ -305,6 +308,9 @@ class Demold(Part):
     """When the piece may leave the mold, by its least-cured place."""
 
     after_h: float | None = Field(description="null where it never gets hard in this shop")
+    kept_after_h: float | None = Field(
+        default=None, description="hard in as many castings as the plan's probability says; `at` follows it"
+    )
     after_h_p10: float | None = None
     after_h_p90: float | None = None
     at: str | None

@@ -247,6 +247,35 @@ class Limits(Section):
     rubber_peak: Temperature | None = key(
         "of the rubber's face", shown="the rubber's own", why="its record says why"
     )
+    probability: float = key(
+        "with which these limits are kept, over all that is not known exactly",
+        default=0.95, ge=0.5, le=0.999, why="about 1 casting in 20 may go over; nearer to 1 takes more pours",
+    )  # fmt: skip
+    liquid_depth: Length | None = key(
+        "deepest liquid resin over the floor of the mold at a time", shown="none",
+        why="its weight presses on the seams until it gels",
+    )  # fmt: skip
+
+
+class Planner(Section):
+    """What the planner may choose, besides levels and times."""
+
+    joints: Literal["sand", "bond"] = key(
+        "sand: where nobody is there while a top still bonds, it is washed and sanded; bond: never",
+        default="sand", why="counts as much as one more pour; it may show in a clear band",
+    )  # fmt: skip
+    stop_at_borders: bool = key(
+        "end a pour at every border between bands", default=False, why="fewer pours where it may run on"
+    )
+    resins: list[str] = key(
+        "ids of resins it may take instead of casting.material", factory=list, shown="none"
+    )
+    start_temperatures: list[Temperature] = key(
+        "temperatures the resin may be mixed at instead", factory=list, shown="none"
+    )
+    shop_temperatures: list[Temperature] = key(
+        "temperatures the shop may be kept at instead, day and night", factory=list, shown="none"
+    )
 
 
 class Prices(Section):

@@ -1,64 +1,44 @@
-"""Decide a plan: search on a coarse grid, prove it on finer ones, correct, search again."""
+"""Decide a plan: search on a coarse grid, prove it on finer ones, weigh its chances, search again."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from datetime import timedelta
+from typing import cast
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.special import ndtri
 
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.planner.bench import CoarseBench, Correction
+from pourwright.planner.chances import Chances, weigh
+from pourwright.planner.compare import Looked, comparisons, looked_at
 from pourwright.planner.grid_error import grid_error
-from pourwright.planner.grids import layers_of, search_parts
-from pourwright.planner.hours import WorkingHours
-from pourwright.planner.levels import candidate_levels, compulsory_levels
-from pourwright.planner.model import Choice, Failure, NoPlanError, Starts, Trial, Wish
-from pourwright.planner.search import BUDGET, plan_pours
-from pourwright.pour.climate import Climate
+from pourwright.planner.grids import layers_of
+from pourwright.planner.hot import aim, deviations, hot_direction
+from pourwright.planner.model import Choice, Failure, NoPlanError, Trial
+from pourwright.planner.request import Request, Search, search
 from pourwright.pour.follow import NEVER, Followed
 from pourwright.pour.layout import lay_out
 from pourwright.pour.rehearse import Planned, PourSeen, Rehearsal, rehearse
 from pourwright.pour.site import Site
 from pourwright.pour.snapshots import Recorder
+from pourwright.pour.store import Map, in_turn
 
-HOUR = timedelta(hours=1)
+Array = NDArray[np.float64]
 ROUNDS = 6
 SLACK = 0.25
 MARGIN = 0.01
 LATEST = 10.0
-AT_FIRST = Correction(peak=0.5, bonds_from=0.04, bonds_until=-0.02)
-"""What nine of ten coarse runs miss at most, times over the time since the pour; see record 0011."""
-MONTH = 31 * 86400.0
-COARSEST, FINEST = 0.025, 0.006
-CELLS_ACROSS, MOST_ACROSS, CELLS = 12, 24, 8000
-
-
-@dataclass(frozen=True)
-class Request:
-    """What is to be decided.
-
-    Parameters
-    ----------
-    site : Site
-        The casting, its climate's zero being the earliest first pour.
-    hours : WorkingHours
-        When a pour may start.
-    peak_limit : float
-        Hottest the casting may get [K]; the rubber's own limit is not lower.
-    level_step : float
-        Distance of levels [m].
-    spacing : float
-        Of the final run [m]; the plan is proven on twice this first.
-    budget : int
-        Trials per number of pours.
-    """
-
-    site: Site
-    hours: WorkingHours
-    peak_limit: float
-    level_step: float
-    spacing: float = 0.008
-    budget: int = BUDGET
+CHANCE_ROUNDS = 3
+CHANCE_SLACK = 0.01
+"""Above the share that may go over the limit, so much is left to how it is counted [-]."""
+SEARCHING, PROVING, WEIGHING = (
+    "searching for the fewest pours",
+    "heat and cure on finer grids",
+    "how sure it is",
+)
 
 
 @dataclass(frozen=True)
@@ -67,15 +47,30 @@ class Decision:
 
     Parameters
     ----------
+    request : Request
+        The one that was chosen, of those asked.
+    option : int
+        Its place among them.
     choice : Choice
         What the search found, and what failed with fewer pours.
     final, coarser : Rehearsal
         The plan at the asked spacing and at twice that.
+    hot : Rehearsal
+        The plan with the hot casting, at twice the spacing; ``coarser`` where nothing is in doubt.
+    chances : Chances or None
+        None where nothing is in doubt.
+    looked : tuple of Looked
+        Other plans.
     """
 
+    request: Request
+    option: int
     choice: Choice
     final: Rehearsal
     coarser: Rehearsal
+    hot: Rehearsal
+    chances: Chances | None = None
+    looked: tuple[Looked, ...] = ()
 
     @property
     def grid_errors(self) -> tuple[float, ...]:
@@ -92,7 +87,14 @@ class Decision:
         return grid_error(self.final.spacing).times.value
 
 
-def decide(request: Request, progress: Progress = SILENT) -> Decision:
+def decide(
+    request: Request,
+    progress: Progress = SILENT,
+    *,
+    options: Sequence[Request] = (),
+    what_if: Sequence[Request] = (),
+    each: Map = in_turn,
+) -> Decision:
     """Find the plan with fewest pours, then earliest finish, that keeps all limits.
 
     Parameters
@@ -101,41 +103,57 @@ def decide(request: Request, progress: Progress = SILENT) -> Decision:
         Site, hours, limits.
     progress : Progress
         May raise Cancelled.
+    options : sequence of Request
+        Others that may be chosen instead: another mix, shop or resin.
+    what_if : sequence of Request
+        Others that are only looked at.
+    each : Map
+        Does the heat runs, maybe several at a time.
 
     Returns
     -------
     Decision
-        Proven on the final grid.
+        Proven on the final grid, and at the request's probability by an ensemble.
 
     Raises
     ------
     NoPlanError
         Where no plan keeps all limits.
     """
-    bench, wish = _bench(request), _wish(request)
-    for _ in range(ROUNDS):
-        choice = plan_pours(bench, wish, request.budget, _ticker(progress))
-        plan = tuple(map(Planned, choice.trial.levels, choice.trial.starts))
-        coarser = _rehearse(request, plan, 2 * request.spacing, progress)
-        seen = coarser
-        if _keeps(coarser, request.peak_limit):
-            final = _rehearse(request, plan, request.spacing, progress, record=True)
-            if _keeps(final, request.peak_limit):
-                return Decision(choice, final, coarser)
-            seen = final
-        bench.correction = _learn(bench, choice.trial, seen, request.peak_limit)
-    raise NoPlanError(Failure(len(plan), *_broken(seen, request.peak_limit), (0.0, wish.top)))
+    progress.step(SEARCHING, 0, 1)
+    asked = (request, *options)
+    directions = [_direction(one, each) for one in asked]
+    mains = [Search(one, one.hot(way)) for one, way in zip(asked, directions, strict=True)]
+    others = comparisons(request, directions[0], what_if)
+    found = each(search, [*mains, *others])
+    chosen, choice = _best(found[: len(mains)])
+    surer = _surer(request, others, found[len(mains) :]) if chosen == 0 else []
+    planner = _Proof(asked[chosen], directions[chosen], progress, each)
+    decision = replace(planner.prove(mains[chosen], choice, surer), option=chosen)
+    rows = looked_at(others, found[len(mains) :], len(what_if), directions[0], each)
+    return replace(decision, looked=rows)
 
 
-def find(request: Request, progress: Progress = SILENT) -> Choice:
+def _surer(
+    request: Request, searches: Sequence[Search], found: Sequence[Choice | Failure]
+) -> list[tuple[Search, Choice]]:
+    """Plans already found that keep the limits at a higher probability than is asked for."""
+    return [
+        (replace(task, request=request), one)
+        for task, one in zip(searches, found, strict=True)
+        if isinstance(one, Choice) and task.request.probability > request.probability
+    ]
+
+
+def find(request: Request, each: Map = in_turn) -> Choice:
     """Search on the coarse grid only and not far: whether there is a plan at all.
 
     Parameters
     ----------
     request : Request
         Site, hours, limits.
-    progress : Progress
-        May raise Cancelled.
+    each : Map
+        Does the heat runs.
 
     Returns
     -------
@@ -147,109 +165,191 @@ def find(request: Request, progress: Progress = SILENT) -> Choice:
     NoPlanError
         Where none was found.
     """
-    bench, wish = _bench(request), _wish(request)
-    return plan_pours(bench, wish, request.budget, _ticker(progress), more_pours=2)
+    found = each(search, [Search(request, request.hot(_direction(request, each)), more_pours=2)])[0]
+    if isinstance(found, Failure):
+        raise NoPlanError(found)
+    return found
 
 
-def working_starts(climate: Climate, hours: WorkingHours) -> Starts:
-    """Turn working hours into starts in seconds after the climate's zero.
+def _direction(request: Request, each: Map) -> Array:
+    if request.doubt is None:
+        return np.zeros(0)
+    return hot_direction(request.doubt, request.wish, request.peak_limit, each)
+
+
+def _best(found: Sequence[Choice | Failure]) -> tuple[int, Choice]:
+    """The fewest pours, a sanded top counting as one; then ready first."""
+    plans = [(_cost(one), number, one) for number, one in enumerate(found) if isinstance(one, Choice)]
+    if not plans:
+        raise NoPlanError(cast("Failure", found[0]))
+    _, number, choice = min(plans, key=lambda plan: plan[:2])
+    return number, choice
+
+
+def _cost(choice: Choice) -> tuple[int, int, float]:
+    trial = choice.trial
+    count = len(trial.levels)
+    return count + trial.sanded, count, NEVER if trial.ready is None else trial.ready
+
+
+@dataclass(frozen=True)
+class Rehearsing:
+    """One plan on one grid, for a map over processes.
 
     Parameters
     ----------
-    climate : Climate
-        Carries zero and zone.
-    hours : WorkingHours
-        Of the shop.
+    site : Site
+        The casting.
+    plan : tuple of Planned
+        Its pours.
+    spacing : float
+        Widest cell [m].
+    record : bool
+        Whether snapshots are kept for pictures.
+    """
+
+    site: Site
+    plan: tuple[Planned, ...]
+    spacing: float
+    record: bool = False
+
+
+def run_through(task: Rehearsing) -> Rehearsal:
+    """Rehearse a plan.
+
+    Parameters
+    ----------
+    task : Rehearsing
+        Plan and grid.
 
     Returns
     -------
-    callable
-        ``starts(first, last)`` yields every full hour in which somebody is there.
+    Rehearsal
     """
-
-    def starts(first: float, last: float) -> Iterator[float]:
-        if first < last < float("inf") or (first < float("inf") and last > first):
-            end = min(last, first + MONTH)
-            for moment in hours.starts(climate.moment(first), climate.moment(end), HOUR):
-                yield climate.seconds(moment)
-
-    return starts
+    levels = [pour.level for pour in task.plan]
+    layout = lay_out(task.site, task.spacing, levels, layers=layers_of(levels, task.site.block))
+    return rehearse(layout, task.plan, recorder=Recorder(layout) if task.record else None)
 
 
-def _bench(request: Request) -> CoarseBench:
-    site, climate = request.site, request.site.climate
-    levels = candidate_levels(site.beds, request.level_step)
-    layers = layers_of(levels, site.block, search_parts(levels))
-    return CoarseBench(
-        lay_out(site, _coarse_spacing(site, len(levels) + len(layers)), levels, layers=layers),
-        request.peak_limit,
-        lambda ready: climate.seconds(request.hours.next_open(climate.moment(ready))),
-        AT_FIRST,
+@dataclass
+class _Proof:
+    """Proves a plan on finer grids and by an ensemble; searches again where it does not hold."""
+
+    request: Request
+    direction: Array
+    progress: Progress
+    each: Map
+
+    def prove(self, task: Search, choice: Choice, surer: list[tuple[Search, Choice]]) -> Decision:
+        beyond = 0.0
+        for _ in range(CHANCE_ROUNDS):
+            decision = self._on_finer_grids(task, choice)
+            if self.request.doubt is None:
+                return decision
+            chances = self._weigh(decision)
+            decision = replace(decision, chances=chances)
+            over = chances.any_over
+            if over <= 1.0 - self.request.probability + CHANCE_SLACK:
+                return decision
+            if surer:
+                task, choice = surer.pop(0)
+                continue
+            # the straight line missed by so much: aim so much farther
+            beyond += deviations(self.request.probability) + float(ndtri(min(over, 0.999)))
+            reached = aim(self.request.probability) + beyond
+            task = replace(task, hot=self.request.doubt.site(reached * self.direction))
+            choice = self._search(task)
+        return decision
+
+    def _on_finer_grids(self, task: Search, choice: Choice) -> Decision:
+        limit, spacing, site = self.request.peak_limit, self.request.spacing, self.request.site
+        for _ in range(ROUNDS):
+            plan = tuple(map(Planned, choice.trial.levels, choice.trial.starts))
+            sites = [site] if task.hot is None else [site, task.hot]
+            self.progress.step(PROVING, 0, 2)
+            coarser, *rest = self.each(run_through, [Rehearsing(one, plan, 2 * spacing) for one in sites])
+            hot = rest[0] if rest else coarser
+            seen = coarser
+            if _keeps(coarser, hot, choice.trial, limit):
+                self.progress.step(PROVING, 1, 2)
+                final = self.each(run_through, [Rehearsing(site, plan, spacing, record=True)])[0]
+                if _keeps(final, hot, choice.trial, limit):
+                    return Decision(self.request, 0, choice, final, coarser, hot)
+                seen = final
+            task = _learned(task, choice.trial, seen, hot, limit)
+            choice = self._search(task)
+        broken = max(_violations(seen, hot, choice.trial, limit), key=lambda one: one[1])
+        raise NoPlanError(Failure(len(plan), *broken, (0.0, choice.trial.level)))
+
+    def _search(self, task: Search) -> Choice:
+        self.progress.step(SEARCHING, 0, 1)
+        found = self.each(search, [task])[0]
+        if isinstance(found, Failure):
+            raise NoPlanError(found)
+        return found
+
+    def _weigh(self, decision: Decision) -> Chances:
+        self.progress.step(WEIGHING, 0, 1)
+        asked, trial = self.request, decision.choice.trial
+        assert asked.doubt is not None
+        plan = list(zip(trial.levels, trial.starts, strict=True))
+        peaks = [pour.peak for pour in decision.final.pours]
+        return weigh(
+            asked.doubt, plan, asked.hours, asked.peak_limit, peaks=peaks, seed=asked.seed, each=self.each
+        )
+
+
+def _keeps(seen: Rehearsal, hot: Rehearsal, trial: Trial, limit: float) -> bool:
+    return all(amount <= 0.0 for _, amount in _violations(seen, hot, trial, limit))
+
+
+def _violations(seen: Rehearsal, hot: Rehearsal, trial: Trial, limit: float) -> Iterator[tuple[str, float]]:
+    """Constraint and by how much it is broken; not above 0 where it is kept."""
+    for likely, unlikely in zip(seen.pours, hot.pours, strict=False):
+        yield "peak", max(likely.peak, unlikely.peak) - limit
+    for number, (below, above) in enumerate(zip(seen.pours, seen.pours[1:], strict=False)):
+        yield "bond", below.bonds_from - above.start
+        if number not in trial.tops_sanded:
+            yield "bond", above.start - below.bonds_until
+
+
+def _learned(task: Search, trial: Trial, seen: Rehearsal, hot: Rehearsal, limit: float) -> Search:
+    """What the coarse grid missed in this plan and must not miss again, and a little more."""
+    likely, unlikely = task.benches()
+    broken = {name for name, amount in _violations(seen, hot, trial, limit) if amount > 0.0}
+    if "peak" in broken:
+        peak = _learn_peak(unlikely, trial, hot if unlikely is not likely else seen)
+        unlikely.correction = peak
+    if "bond" in broken:
+        likely.correction = _learn_bonds(likely, trial, seen)
+    return replace(task, likely_correction=likely.correction, hot_correction=unlikely.correction)
+
+
+def _learn_peak(bench: CoarseBench, trial: Trial, seen: Rehearsal) -> Correction:
+    more = max(fine.peak - coarse.peak for fine, coarse in _pairs(bench, trial, seen)) + SLACK
+    return replace(bench.correction, peak=max(more, bench.correction.peak + SLACK))
+
+
+def _learn_bonds(bench: CoarseBench, trial: Trial, seen: Rehearsal) -> Correction:
+    pairs = _pairs(bench, trial, seen)[:-1]
+    if not pairs:
+        return bench.correction
+    late = max(_off(*pair, "bonds_from") for pair in pairs)
+    early = min(_off(*pair, "bonds_until") for pair in pairs)
+    return replace(
+        bench.correction,
+        bonds_from=max(late + MARGIN, bench.correction.bonds_from),
+        bonds_until=min(early - MARGIN, bench.correction.bonds_until),
     )
 
 
-def _coarse_spacing(site: Site, layers: int) -> float:
-    """Up to twelve cells across the narrower side, fewer where too many; up to 24 where they are wide."""
-    width, depth = (side + 2 * site.block.board for side in site.block.inside)
-    narrow = min(width, depth)
-    affordable = float(width * depth * layers / CELLS) ** 0.5
-    widest = max(COARSEST, narrow / MOST_ACROSS)
-    return float(min(widest, max(FINEST, affordable, narrow / CELLS_ACROSS)))
-
-
-def _wish(request: Request) -> Wish:
-    site = request.site
-    levels = candidate_levels(site.beds, request.level_step)
-    return Wish(levels, 0.0, working_starts(site.climate, request.hours), compulsory_levels(site.beds))
-
-
-def _ticker(progress: Progress) -> Callable[[int], None]:
-    return lambda tried: progress.step("searching for the fewest pours", tried, tried + 20)
-
-
-def _rehearse(
-    request: Request, plan: tuple[Planned, ...], spacing: float, progress: Progress, *, record: bool = False
-) -> Rehearsal:
-    levels = [pour.level for pour in plan]
-    layout = lay_out(request.site, spacing, levels, layers=layers_of(levels, request.site.block))
-    return rehearse(layout, plan, progress=progress, recorder=Recorder(layout) if record else None)
-
-
-def _keeps(seen: Rehearsal, limit: float) -> bool:
-    return all(amount <= 0.0 for _, amount in _violations(seen, limit))
-
-
-def _broken(seen: Rehearsal, limit: float) -> tuple[str, float]:
-    return max(_violations(seen, limit), key=lambda found: found[1])
-
-
-def _violations(seen: Rehearsal, limit: float) -> Iterator[tuple[str, float]]:
-    """Constraint and by how much it is broken; not above 0 where it is kept."""
-    for pour in seen.pours:
-        yield "peak", pour.peak - limit
-    for below, above in zip(seen.pours, seen.pours[1:], strict=False):
-        yield "bond", below.bonds_from - above.start
-        yield "bond", above.start - below.bonds_until
-
-
-def _learn(bench: CoarseBench, trial: Trial, seen: Rehearsal, limit: float) -> Correction:
-    """What the coarse grid missed in this plan and must not miss again, and a little more."""
+def _pairs(bench: CoarseBench, trial: Trial, seen: Rehearsal) -> list[tuple[PourSeen, Followed]]:
+    """Each pour on the finer grid, and the same on the bench."""
+    before: Trial | None = None
+    for level, start in zip(trial.levels, trial.starts, strict=True):
+        before = bench.pour(before, level, start)
     prefixes = [(trial.levels[:n], trial.starts[:n]) for n in range(1, len(trial.levels) + 1)]
-    pairs = [(fine, bench.kept[key]) for fine, key in zip(seen.pours, prefixes, strict=True)]
-    broken = {name for name, amount in _violations(seen, limit) if amount > 0.0}
-    learned = bench.correction
-    if "peak" in broken:
-        more = max(fine.peak - coarse.peak for fine, coarse in pairs) + SLACK
-        learned = replace(learned, peak=max(more, learned.peak + SLACK))
-    if "bond" in broken and len(pairs) > 1:
-        late = max(_off(*pair, "bonds_from") for pair in pairs[:-1])
-        early = min(_off(*pair, "bonds_until") for pair in pairs[:-1])
-        learned = replace(
-            learned,
-            bonds_from=max(late + MARGIN, learned.bonds_from),
-            bonds_until=min(early - MARGIN, learned.bonds_until),
-        )
-    return learned
+    return [(fine, bench.kept[key]) for fine, key in zip(seen.pours, prefixes, strict=False)]
 
 
 def _off(fine: PourSeen, coarse: Followed, name: str) -> float:

@@ -15,15 +15,17 @@ from numpy.typing import NDArray
 from scipy.special import ndtri
 
 from pourwright.planner.grids import layers_of
-from pourwright.planner.model import Map, Wish, one_by_one
+from pourwright.planner.model import Wish
 from pourwright.pour.doubt import Doubt
 from pourwright.pour.follow import NEVER, Goal, follow
 from pourwright.pour.layout import lay_out
 from pourwright.pour.site import Site
 from pourwright.pour.stages import add_pour, cured_ground
+from pourwright.pour.store import Map, in_turn
 from pourwright.solver import Control
 
 Array = NDArray[np.float64]
+BEYOND = 0.15
 STEP = 0.5
 """Of a deviate, from the likely casting to its neighbour."""
 SPACING, PARTS = 0.03, 6
@@ -60,11 +62,22 @@ class ColdPour:
 
 
 def peak_of(pour: ColdPour) -> float:
-    """Run one pour; for a map over processes."""
+    """Run one pour; for a map over processes.
+
+    Parameters
+    ----------
+    pour : ColdPour
+        What is poured.
+
+    Returns
+    -------
+    float
+        Hottest place [K].
+    """
     return pour.peak()
 
 
-def hot_direction(doubt: Doubt, wish: Wish, limit: float, each: Map = one_by_one) -> Array:
+def hot_direction(doubt: Doubt, wish: Wish, limit: float, each: Map = in_turn) -> Array:
     """Find in which direction of the doubts the hottest pour runs towards its limit.
 
     Parameters
@@ -109,6 +122,24 @@ def _near_the_limit(site: Site, wish: Wish, limit: float) -> tuple[float, float]
             else:
                 low = middle
     return floor, above[max(low, 0) if max(peaks) > limit else high]
+
+
+def aim(probability: float) -> float:
+    """How far to plan ahead in the direction that runs hot, in standard deviations.
+
+    Parameters
+    ----------
+    probability : float
+        With which a limit is to be kept [-].
+
+    Returns
+    -------
+    float
+        A little more than `deviations`: the direction is that of one pour, and the others, on other
+        ground, go over a little more often than it says.
+    """
+    far = deviations(probability)
+    return far + BEYOND if far > 0.0 else far
 
 
 def deviations(probability: float) -> float:

@@ -2,29 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
-from typing import Protocol, TypeVar
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from itertools import islice
+from typing import Protocol
 
+DAY = 86400.0
+SAND_WITHIN = 14 * DAY
 A_LITTLE = 2.0  # K; a peak cooler by less is not worth a later start
 NEAR = 10.0  # K below the limit, from where cooler is better
-
-
-Item = TypeVar("Item")
-Found = TypeVar("Found")
-
-
-class Map(Protocol):
-    """Does the same for each of several things, maybe several at a time; answers in their order."""
-
-    def __call__(self, function: Callable[[Item], Found], items: Sequence[Item], /) -> list[Found]:
-        """Call ``function``, which must be importable, with each item."""
-        ...
-
-
-def one_by_one(function: Callable[[Item], Found], items: Sequence[Item], /) -> list[Found]:
-    """Call a function with each item, one after the other."""
-    return [function(item) for item in items]
 
 
 @dataclass(frozen=True)
@@ -41,6 +27,13 @@ class Trial:
     bonds_from: float
     bonds_until: float
     ready: float | None
+    tops_sanded: tuple[int, ...] = ()
+    """Pours, counted from 0, whose top bonds no more when the next one goes on: it is washed and sanded."""
+
+    @property
+    def sanded(self) -> int:
+        """Number of tops that are sanded."""
+        return len(self.tops_sanded)
 
     @property
     def level(self) -> float:
@@ -72,6 +65,22 @@ Starts = Callable[[float, float], Iterator[float]]
 """Moments [s] at which a pour may start between two moments, ascending."""
 
 
+class Bound(Protocol):
+    """A limit on one pour that needs no heat run, such as the head of liquid on a seam."""
+
+    @property
+    def name(self) -> str:
+        """What fails where it is broken; a key of `Failure.constraint`."""
+        ...
+
+    def excess(self, lower: float, upper: float) -> float:
+        """By how much a pour between two levels [m] breaks it, in its own unit; not above 0 where kept.
+
+        A deeper pour never breaks it by less.
+        """
+        ...
+
+
 @dataclass(frozen=True)
 class Wish:
     """What is to be planned.
@@ -86,12 +95,24 @@ class Wish:
         Working hours.
     compulsory : tuple of float
         Levels that no pour may run through [m].
+    bounds : tuple of Bound
+        Limits on each pour besides its heat.
+    most_sanded : int
+        So many pours may go on where the one below bonds no more, once that is washed and sanded.
+    sand_after : float
+        When a top can be sanded, after it bonds no more [s].
     """
 
     levels: tuple[float, ...]
     earliest: float
     starts: Starts
     compulsory: tuple[float, ...] = ()
+    bounds: tuple[Bound, ...] = ()
+    most_sanded: int = 0
+    sand_after: float = 0.0
+    _known: dict[tuple[float, float], tuple[str, float] | None] = field(
+        default_factory=dict, init=False, compare=False, repr=False
+    )
 
     @property
     def top(self) -> float:
@@ -101,13 +122,33 @@ class Wish:
     def above(self, level: float) -> tuple[float, ...]:
         """Levels that a pour from ``level`` may reach, ascending [m]."""
         barrier = next((item for item in sorted(self.compulsory) if item > level + 1e-9), self.top)
-        return tuple(item for item in self.levels if level + 1e-9 < item <= barrier + 1e-9)
+        inside = (item for item in self.levels if level + 1e-9 < item <= barrier + 1e-9)
+        return tuple(item for item in inside if self.broken(level, item) is None)
 
     def below(self, level: float) -> tuple[float, ...]:
         """Levels, the floor among them, from which one pour may reach ``level``, ascending [m]."""
         barrier = max((item for item in self.compulsory if item < level - 1e-9), default=0.0)
-        floors = [0.0, *self.levels]
-        return tuple(item for item in floors if barrier - 1e-9 <= item < level - 1e-9)
+        inside = (item for item in (0.0, *self.levels) if barrier - 1e-9 <= item < level - 1e-9)
+        return tuple(item for item in inside if self.broken(item, level) is None)
+
+    def broken(self, lower: float, upper: float) -> tuple[str, float] | None:
+        """Name the bound that a pour between two levels breaks most, and by how much, if any."""
+        pour = (lower, upper)
+        if pour not in self._known:
+            found = [(bound.name, bound.excess(lower, upper)) for bound in self.bounds]
+            passed = (each for each in found if each[1] > 0.0)
+            self._known[pour] = max(passed, key=lambda each: each[1], default=None)
+        return self._known[pour]
+
+    def sandings(self, bonds_until: float) -> Iterator[float]:
+        """Moments at which the next pour may go onto a top that was washed and sanded [s]."""
+        if bonds_until < float("inf"):
+            first = bonds_until + self.sand_after
+            begun = next(self.starts(first, first + SAND_WITHIN), None)
+            if begun is not None:
+                yield begun
+                # one start a day is enough: what is waited for now is only that the ground cools
+                yield from islice(self.starts(begun + DAY, begun + 2 * DAY), 1)
 
 
 @dataclass(frozen=True)
@@ -141,10 +182,10 @@ class Failure:
     count : int
         Number of pours.
     constraint : str
-        "peak" or "bond".
+        "peak", "bond", "border", or the name of a `Bound`.
     amount : float
-        By how much the closest attempt failed, at least: [K] over the limit, or [s] from the end of
-        a bond window to the next working hour.
+        By how much the closest attempt failed, at least: [K] over the limit, [s] from the end of
+        a bond window to the next working hour, or in the unit of the bound.
     place : tuple of float
         Levels of the pour that failed [m].
     """
@@ -169,7 +210,7 @@ class NoPlanError(Exception):
         self.failure = failure
 
 
-def rank(trial: Trial) -> tuple[float, float, tuple[float, ...], tuple[float, ...]]:
+def rank(trial: Trial) -> tuple[int, float, float, tuple[float, ...], tuple[float, ...]]:
     """Order of preference among complete plans with the same number of pours.
 
     Parameters
@@ -180,8 +221,9 @@ def rank(trial: Trial) -> tuple[float, float, tuple[float, ...], tuple[float, ..
     Returns
     -------
     tuple
-        Lower is better: ready first, then farther from the limit where it is near, then started earlier.
+        Lower is better: fewest tops sanded, then ready first, then farther from the limit where it
+        is near, then started earlier.
     """
     ready = float("inf") if trial.ready is None else trial.ready
     close = max(0.0, max(trial.peaks) - trial.peak_limit + NEAR)
-    return (round(ready), round(close / A_LITTLE), trial.starts, trial.levels)
+    return (trial.sanded, round(ready), round(close / A_LITTLE), trial.starts, trial.levels)

@@ -1,5 +1,7 @@
 """Fewest pours, then earliest finish: a search over levels and starts.
 
+A top that must be washed and sanded counts as much as one more pour.
+
 It leans on three things that hold for heat: a deeper pour is hotter, the same pour on warmer
 ground is hotter, and a later start finds cooler ground. What cannot become better by what has
 been seen so far, with some optimism, is cut. The tests compare it with brute force.
@@ -7,8 +9,8 @@ been seen so far, with some optimism, is cut. The tests compare it with brute fo
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 
 from pourwright.planner.model import Bench, Choice, Failure, NoPlanError, Trial, Wish, rank
 
@@ -53,14 +55,26 @@ def plan_pours(
     """
     ground = _Ground(bench, wish, tick)
     lowest = _lowest_levels(bench, wish)
-    failed = [_over_limit(bench, wish, count, lowest) for count in range(1, len(lowest))]
-    for count in range(len(lowest), len(lowest) + more_pours):
+    failed = {count: _over_limit(bench, wish, count, lowest) for count in range(1, len(lowest))}
+    for count, sanded in _rounds(len(lowest), more_pours, wish.most_sanded):
+        ground.sanded = sanded
         search = _Descent(ground, lowest, count, budget)
         best = search.run()
         if best is not None:
-            return Choice(best, tuple(failed), ground.tried, search.finished)
-        failed.append(search.failure())
-    raise NoPlanError(failed[-1])
+            return Choice(best, _fewer(failed, count), ground.tried, search.finished)
+        failed[count] = search.failure()
+    raise NoPlanError(failed[max(failed)])
+
+
+def _rounds(least: int, more: int, most_sanded: int) -> list[tuple[int, int]]:
+    """Numbers of pours and of sanded tops, by their sum; of equal sums the one with fewer pours."""
+    pairs = [(count, done) for count in range(least, least + more) for done in range(most_sanded + 1)]
+    return sorted((pair for pair in pairs if pair[1] < pair[0]), key=lambda pair: (sum(pair), pair[0]))
+
+
+def _fewer(failed: Mapping[int, Failure], chosen: int) -> tuple[Failure, ...]:
+    """What stopped each smaller number of pours, by that number."""
+    return tuple(failed[count] for count in sorted(failed) if count < chosen)
 
 
 def _lowest_levels(bench: Bench, wish: Wish) -> list[float]:
@@ -68,6 +82,7 @@ def _lowest_levels(bench: Bench, wish: Wish) -> list[float]:
     lowest = [wish.top]
     while True:
         floor = wish.below(lowest[-1])
+        _refuse_unreachable(wish, lowest, floor)
         low, high = -1, len(floor) - 1
         # the thinnest pour that the levels allow: where that is too hot, no number of pours helps
         excess = bench.excess_on_cold_ground(floor[high], lowest[-1])
@@ -85,9 +100,22 @@ def _lowest_levels(bench: Bench, wish: Wish) -> list[float]:
         lowest.append(floor[high])
 
 
+def _refuse_unreachable(wish: Wish, lowest: list[float], floor: tuple[float, ...]) -> None:
+    """Raise where not even the thinnest pour keeps the bounds that need no heat run."""
+    if floor:
+        return
+    upper = lowest[-1]
+    under = max((level for level in (0.0, *wish.levels) if level < upper - 1e-9), default=0.0)
+    name, amount = wish.broken(under, upper) or ("border", 0.0)
+    raise NoPlanError(Failure(len(lowest), name, amount, (under, upper)))
+
+
 def _over_limit(bench: Bench, wish: Wish, count: int, lowest: list[float]) -> Failure:
     """Say why ``count`` pours are too few even on cold ground: the first one would have to be too deep."""
     place = (0.0, lowest[count - 1])
+    broken = wish.broken(*place)
+    if broken is not None:
+        return Failure(count, *broken, place)
     # where a border alone forbids so deep a pour, how hot it would be says nothing
     barrier = wish.above(0.0)[-1]
     if barrier < place[1]:
@@ -103,6 +131,8 @@ class _Ground:
     wish: Wish
     tick: Callable[[int], None]
     seen: dict[tuple[tuple[float, ...], tuple[float, ...]], Trial] = field(default_factory=dict)
+    sanded: int = 0
+    """So many tops may be sanded in this round."""
 
     @property
     def tried(self) -> int:
@@ -112,15 +142,21 @@ class _Ground:
         levels, starts = (before.levels, before.starts) if before else ((), ())
         key = ((*levels, level), (*starts, start))
         if key not in self.seen:
-            self.seen[key] = self.bench.pour(before, level, start)
+            found = self.bench.pour(before, level, start)
+            self.seen[key] = replace(found, tops_sanded=_tops_sanded(before, start))
             self.tick(len(self.seen))
         return self.seen[key]
 
     def starts(self, before: Trial | None) -> list[float]:
         if before is not None:
-            return list(self.wish.starts(before.bonds_from, before.bonds_until))
+            inside = list(self.wish.starts(before.bonds_from, before.bonds_until))
+            # sanding is for where nobody is there in time
+            return inside or (self.sandings(before) if before.sanded < self.sanded else [])
         first = self.wish.earliest
         return sorted({first, *self.wish.starts(first, first + FIRST_POUR_WITHIN)})
+
+    def sandings(self, before: Trial) -> list[float]:
+        return list(self.wish.sandings(before.bonds_until))
 
     def complete(self, trial: Trial) -> bool:
         return trial.level >= self.wish.top - 1e-9
@@ -129,7 +165,16 @@ class _Ground:
         """Whether somebody is there within the bond window, were the pour ``later`` seconds later."""
         if self.complete(trial):
             return True
-        return any(True for _ in self.wish.starts(trial.bonds_from + later, trial.bonds_until + later))
+        if any(True for _ in self.wish.starts(trial.bonds_from + later, trial.bonds_until + later)):
+            return True
+        return trial.sanded < self.sanded and trial.bonds_until < float("inf")
+
+
+def _tops_sanded(before: Trial | None, start: float) -> tuple[int, ...]:
+    if before is None:
+        return ()
+    late = start > before.bonds_until
+    return (*before.tops_sanded, len(before.levels) - 1) if late else before.tops_sanded
 
 
 def _feasible(ground: _Ground, before: Trial | None, level: float) -> Iterator[Trial]:
@@ -271,7 +316,8 @@ class _Descent:
         """Even with gaps and cure half as long as any seen so far it would not be ready earlier."""
         if self.best is None or self.best.ready is None:
             return False
-        # cannot be empty: only trials that go on come here
-        following = next(self.ground.wish.starts(trial.bonds_from, trial.bonds_until))
+        following = next(iter(self.ground.starts(trial)), None)
+        if following is None:
+            return True
         more = self.count - len(trial.levels) - 1
         return following + OPTIMISM * (more * self.gap + self.cure) >= self.best.ready

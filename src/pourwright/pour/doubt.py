@@ -39,6 +39,10 @@ class Doubt(Protocol):
         """
         ...
 
+    def about(self, site: Site) -> Doubt:
+        """The same doubts about another casting."""
+        ...
+
 
 @dataclass(frozen=True)
 class Shifts:

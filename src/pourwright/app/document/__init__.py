@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import isfinite
 
 from pourwright import __version__
+from pourwright.app.alternatives import Change
 from pourwright.app.document.agenda import calendar, demold_at, too_late
+from pourwright.app.document.chances import chances_part, with_bands
 from pourwright.app.document.cracks import cracks_part, cracks_warnings
 from pourwright.app.document.credits import sources
+from pourwright.app.document.kept import kept_ready
 from pourwright.app.document.missing import with_reasons
 from pourwright.app.document.moments import iso
 from pourwright.app.document.notes import cautions, go_no_go, reasons, too_late_warning, warnings
@@ -23,7 +27,8 @@ from pourwright.fill import dip_stick
 from pourwright.foundation.notation import UnitSystem
 from pourwright.jobs import plan
 from pourwright.jobs.job import Job
-from pourwright.planner.decide import Decision, Request
+from pourwright.planner.decide import Decision
+from pourwright.planner.request import Request
 
 DIP_STEP = {UnitSystem.METRIC: 0.010, UnitSystem.US: 0.0127}
 
@@ -48,7 +53,11 @@ def job_info(job: Job) -> plan.JobInfo:
 
 
 def plan_document(
-    setup: Setup, request: Request, decision: Decision, beginning: Beginning
+    setup: Setup,
+    request: Request,
+    decision: Decision,
+    beginning: Beginning,
+    changes: Sequence[Change] = (),
 ) -> plan.PlanDocument:
     """Put the plan together.
 
@@ -62,6 +71,8 @@ def plan_document(
         What it decided.
     beginning : Beginning
         Its moment is the only time stamp in the document.
+    changes : sequence of Change
+        What was looked at besides, in the order of the decision's looks.
 
     Returns
     -------
@@ -69,9 +80,9 @@ def plan_document(
         Everything a reader needs.
     """
     climate, limit = request.site.climate, request.peak_limit
-    ready = decision.final.ready
+    ready = kept_ready(decision)
     opening = demold_at(setup, climate.moment(ready)) if isfinite(ready) else None
-    pours = pour_parts(setup, decision, request.site, limit)
+    pours = with_bands(pour_parts(setup, decision, request.site, limit), decision)
     events = calendar(setup, pours, opening, beginning)
     soft = soft_part(setup, request, decision, opening)
     cracks = cracks_part(setup, request.site, decision, None if soft is None else soft.warm_box)
@@ -90,6 +101,7 @@ def plan_document(
         heat=heat_part(setup, decision, climate),
         cracks=cracks,
         soft=soft,
+        chances=chances_part(setup, decision, changes),
         dip_stick=_dip_stick(setup, pours),
         section=section_part(setup),
         shopping=shopping(setup, pours),

@@ -75,6 +75,7 @@ def calendar(
     first = diary.before(check[0], laying_length(_mass(pours[0]))) if pours[0].glass else None
     if beginning.stated is not None:
         before = work_back(setup, diary, (first or check)[0])
+    laid += _sanding(diary, pours, poured, laid)
     events += [_event(check, "Go/no-go list", "Every line ticked before A meets B.", "check"), *laid]
     if first:
         events.append(_lay(setup, pours[0], first))
@@ -164,15 +165,33 @@ def _looking(diary: Diary, pours: list[plan.Pour], poured: list[Slot]) -> Iterat
             yield _event(diary.book(end, length), f"Look at pour {pour.number}", words, "check")
 
 
+def _sanding(
+    diary: Diary, pours: list[plan.Pour], poured: list[Slot], laid: list[plan.Event]
+) -> Iterator[plan.Event]:
+    """Wash and sand each top that bonds no more, before glass is laid on it."""
+    for pour, (start, _) in zip(pours, poured, strict=True):
+        if pour.sand_first:
+            slot = diary.before(min([start, *_laid_for(pour, laid)]), span("sanding"))
+            words = "Warm water and a cloth, dry it, then sand all of it dull; wipe off the dust."
+            yield _event(slot, f"Wash and sand pour {pour.number - 1}", words, "prepare")
+
+
+def _laid_for(pour: plan.Pour, laid: list[plan.Event]) -> list[datetime]:
+    return [datetime.fromisoformat(each.start) for each in laid if each.title.endswith(f" {pour.number}")]
+
+
 def _gelled(
     diary: Diary, pours: list[plan.Pour], poured: list[Slot], laid: list[plan.Event]
 ) -> Iterator[plan.Event]:
     """Touch each top before anything goes on it."""
     for pour, (start, _) in zip(pours, poured[1:], strict=False):
-        glass = [
-            datetime.fromisoformat(each.start) for each in laid if each.title.endswith(f" {pour.number + 1}")
+        following = pours[pour.number]
+        sanded = [
+            datetime.fromisoformat(each.start)
+            for each in laid
+            if each.title.endswith(f"sand pour {pour.number}")
         ]
-        slot = diary.before(min([start, *glass]), span("gel_check"))
+        slot = diary.before(min([start, *_laid_for(following, laid), *sanded]), span("gel_check"))
         if pour.next_from and slot[0] >= datetime.fromisoformat(pour.next_from):
             yield _gel_check(slot, pour)
         else:
@@ -195,7 +214,7 @@ def _gel_check(slot: Slot, pour: plan.Pour) -> plan.Event:
 
 def _windows(pours: list[plan.Pour]) -> Iterator[plan.Event]:
     for pour, following in pairwise(pours):
-        if pour.next_from and pour.next_until:
+        if pour.next_from and pour.next_until and not following.sand_first:
             yield plan.Event(
                 start=pour.next_from,
                 end=pour.next_until,

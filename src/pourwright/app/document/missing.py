@@ -39,6 +39,7 @@ REASONS: Mapping[str, str] = MappingProxyType(
         "pours[].next_from": "nothing comes after the last pour",
         "pours[].next_until": "nothing comes after the last pour",
         "demold.after_h": "it never gets hard enough in this shop: warm the mold",
+        "demold.kept_after_h": "how sure it is was not reckoned, or in too many cases it never gets hard",
         "demold.at": "it never gets hard enough in this shop: warm the mold",
         "heat.rubber_limit_degC": "the rubber's record gives no limit",
         "heat.sections[].temperature_degC[][]": "nothing was poured there yet",

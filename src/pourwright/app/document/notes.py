@@ -267,9 +267,16 @@ def failure_words(failure: Failure, system: UnitSystem) -> str:
     if failure.constraint == "border":
         upper = format_length(failure.place[1], system)
         return f"{name} glass would have to lie on liquid resin at {upper}"
-    return (
-        f"{name} nobody is there while one still bonds: it stops {format_duration(failure.amount)} too early"
-    )
+    if failure.constraint == "head":
+        by = format_length(failure.amount, system)
+        return f"{name} liquid resin stands {by} deeper over the seams than it may"
+    time = format_duration(failure.amount)
+    words = {
+        "bond": f"nobody is there while one still bonds: it stops {time} too early",
+        "day": f"mixing and pouring one takes {time} longer than the shop is open",
+        "soak": f"the resin is too thick after {1.0 - failure.amount:.0%} of its way through the glass",
+    }
+    return f"{name} {words[failure.constraint]}"
 
 
 def _why_voids(setup: Setup) -> str:

@@ -7,6 +7,7 @@ from math import isfinite
 import numpy as np
 
 from pourwright.app.document.cuts import heat_sections
+from pourwright.app.document.kept import ready_after
 from pourwright.app.document.moments import iso
 from pourwright.app.document.pails import pail_at, standing_part
 from pourwright.app.document.parts import batches
@@ -49,7 +50,17 @@ def pour_parts(setup: Setup, decision: Decision, site: Site, limit: float) -> li
     """
     seen = decision.final.pours
     return [
-        _pour(setup, site, number, pour, seen[0].start, last=number == len(seen), limit=limit, error=error)
+        _pour(
+            setup,
+            site,
+            number,
+            pour,
+            seen[0].start,
+            last=number == len(seen),
+            limit=limit,
+            error=error,
+            tops_sanded=decision.choice.trial.tops_sanded,
+        )
         for number, (pour, error) in enumerate(zip(seen, decision.grid_errors, strict=True), 1)
     ]
 
@@ -64,6 +75,7 @@ def _pour(
     last: bool,
     limit: float,
     error: float,
+    tops_sanded: tuple[int, ...],
 ) -> plan.Pour:
     made = setup.batches(setup.fill.resin_between(pour.lower, pour.upper).total)
     climate = site.climate
@@ -98,6 +110,7 @@ def _pour(
         gel_first_h=(pour.gel_first - pour.start) / HOUR,
         bonds_from_h=(pour.bonds_from - pour.start) / HOUR,
         bonds_until_h=(pour.bonds_until - pour.start) / HOUR,
+        sand_first=number - 2 in tops_sanded,
         next_from=None if last else iso(climate.moment(pour.bonds_from)),
         next_until=None if last else iso(climate.moment(pour.bonds_until)),
         least_cured=pour.least_cured,
@@ -145,8 +158,14 @@ def demold_part(setup: Setup, decision: Decision, opening: str | None) -> plan.D
     """Write when the piece may leave the mold; ``opening`` is when somebody is there for it."""
     final, last = decision.final, decision.final.pours[-1]
     margin = setup.resin.demold_margin.value
+    bands = ready_after(decision, decision.request.probability, 0.1, 0.9)
+    kept, low, high = (None, None, None) if bands is None else (value / HOUR for value in bands)
+    after = (final.ready - last.start) / HOUR if isfinite(final.ready) else None
     return plan.Demold(
-        after_h=(final.ready - last.start) / HOUR if isfinite(final.ready) else None,
+        after_h=after,
+        kept_after_h=None if kept is None or after is None else max(kept, after),
+        after_h_p10=low,
+        after_h_p90=high,
         at=opening,
         cured=final.ready_cure,
         glass_transition_degC=final.ready_glass_transition - ZERO_CELSIUS,

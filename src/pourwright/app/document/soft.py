@@ -25,7 +25,8 @@ from pourwright.geometry.thickness import MOST_RAYS
 from pourwright.jobs import plan_soft as plan
 from pourwright.jobs.plan import Event
 from pourwright.physics.glass_transition import dibenedetto
-from pourwright.planner.decide import Decision, Request
+from pourwright.planner.decide import Decision
+from pourwright.planner.request import Request
 from pourwright.pour.defaults import DEFAULTS
 from pourwright.pour.rehearse import Rehearsal
 from pourwright.pour.shallow import Form, Least, Verdict

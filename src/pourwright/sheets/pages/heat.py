@@ -5,7 +5,7 @@ import math
 from pourwright.jobs.plan import PlanDocument, Pour
 from pourwright.jobs.plan_part import Point
 from pourwright.sheets.pages.common import Page, as_standing, both_readings, table
-from pourwright.sheets.pages.soft import wash_first
+from pourwright.sheets.pages.soft import sanded, wash_first
 from pourwright.sheets.wording import Wording
 
 
@@ -49,6 +49,8 @@ def _row(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
 def _window_row(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
     if pour.next_until is not None and wash_first(pour.number, plan) is not None:
         return [str(pour.number), "void: its top blushes", next_words(pour, words), "wash and sand first"]
+    if sanded(pour.number, plan):
+        return [str(pour.number), bond_words(pour, words), "nobody is there then", "wash and sand first"]
     return [
         str(pour.number),
         bond_words(pour, words),

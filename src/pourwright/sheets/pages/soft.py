@@ -111,6 +111,24 @@ def wash_first(pour: int, plan: PlanDocument) -> PourDamp | None:
     return next((each for each in plan.soft.damp.pours if each.number == pour and each.blushes), None)
 
 
+def sanded(pour: int, plan: PlanDocument) -> bool:
+    """Whether the next pour comes too late to bond to this one.
+
+    Parameters
+    ----------
+    pour : int
+        Number of the pour below.
+    plan : PlanDocument
+        The plan.
+
+    Returns
+    -------
+    bool
+        As planned: nobody is there while it bonds.
+    """
+    return any(each.number == pour + 1 and each.sand_first for each in plan.pours)
+
+
 def too_damp(pour: int, plan: PlanDocument) -> list[str]:
     """What to do before a pour whose mold or air is too damp.
 

@@ -6,7 +6,7 @@ from pourwright.jobs.plan import HoldDown, PlanDocument, Pour, Standing
 from pourwright.sheets.pages.common import Page, batch_rows, both_readings, fact, plural, ratio, weight_size
 from pourwright.sheets.pages.heat import gel_words, next_words, peak_words
 from pourwright.sheets.pages.soaking import soak_lines
-from pourwright.sheets.pages.soft import too_damp, wash_first
+from pourwright.sheets.pages.soft import sanded, too_damp, wash_first
 from pourwright.sheets.wording import Wording
 
 RESIN_CAUTION = "Gloves, goggles, fresh air. Never leave a mixed pail standing: it can run hot and smoke."
@@ -156,8 +156,9 @@ def _on_top(below: Pour, plan: PlanDocument, words: Wording) -> str:
     if wash_first(below.number, plan) is not None:
         wash = "wash it with warm water, dry it, then sand it"
         return f"Pour {below.number} blushes in this air, so its bond is void: {wash} before you pour."
-    if below.next_from is None or below.next_until is None:
-        return f"Pour {below.number} has gelled; wash and sand it."
+    if below.next_from is None or below.next_until is None or sanded(below.number, plan):
+        wash = "wash it with warm water, dry it, sand all of it dull, wipe off the dust"
+        return f"Pour {below.number} bonds no more: {wash} before you pour."
     # working hours may end the times before the bond does
     bond_end = words.after(below.start, below.bonds_until_h)
     times = words.window(below.next_from, below.next_until)
@@ -245,6 +246,8 @@ def _pour_after(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
         leaving = f"Last pour. Out of the mold {leaves}."
         return [*lines, *_sinking(plan), leaving, *_left_over(pour, plan, words)]
     window = f"Pour the next one {next_words(pour, words)}: from then on nine tenths of the top have gelled."
-    if wash_first(pour.number, plan) is not None:
+    if sanded(pour.number, plan):
+        window = f"It bonds {next_words(pour, words)}; nobody is there then. Wash and sand it first."
+    elif wash_first(pour.number, plan) is not None:
         window += " Its top blushes: wash and sand it first."
     return [*lines, window]

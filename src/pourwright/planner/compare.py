@@ -1,0 +1,176 @@
+"""Plans that were not taken: at other chances, and with one thing changed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.special import ndtr
+
+from pourwright.planner.hours import WorkingHours
+from pourwright.planner.lived import Life, live
+from pourwright.planner.model import Choice, Failure
+from pourwright.planner.request import Request, Search
+from pourwright.pour.doubt import Doubt
+from pourwright.pour.store import Map
+
+Array = NDArray[np.float64]
+CHANCES = (0.5, 0.8, 0.99)
+"""Probabilities of keeping the limits that plans are compared at, besides the job's own."""
+BUDGET = 12
+"""Trials of a plan that is only looked at."""
+NEAREST, FARTHEST, HALVINGS = -1.0, 4.0, 6
+"""Standard deviations between which a plan's way to the limit is sought, by halving."""
+
+
+@dataclass(frozen=True)
+class Looked:
+    """A plan that was only looked at, on the coarse grid.
+
+    Parameters
+    ----------
+    request : Request
+        What was asked.
+    found : Choice or Failure
+        What came of it.
+    changed : int or None
+        Place among the changes asked for; None for another probability.
+    over_limit : float or None
+        Share of such castings that go over the limit; None where there is no plan.
+    """
+
+    request: Request
+    found: Choice | Failure
+    changed: int | None
+    over_limit: float | None = None
+
+
+def comparisons(request: Request, direction: Array, what_if: Sequence[Request]) -> list[Search]:
+    """List the searches for what is only looked at.
+
+    Parameters
+    ----------
+    request : Request
+        The plan's own.
+    direction : array
+        In which its pours run hot.
+    what_if : sequence of Request
+        Changes.
+
+    Returns
+    -------
+    list of Search
+        Those at other probabilities first; none of these where nothing is in doubt.
+    """
+    quick = replace(request, budget=BUDGET)
+    chances = () if request.doubt is None else tuple(p for p in CHANCES if p != request.probability)
+    changed = [replace(one, budget=BUDGET) for one in what_if]
+    return [
+        *(Search(replace(quick, probability=p), request.hot(direction, p)) for p in chances),
+        *(Search(one, one.hot(direction)) for one in changed),
+    ]
+
+
+@dataclass(frozen=True)
+class Way:
+    """How far a plan is from the limit, in the direction in which it runs hot.
+
+    Parameters
+    ----------
+    doubt : Doubt
+        What is not known exactly.
+    direction : array
+        Of length 1.
+    levels, starts : tuple of float
+        Of the plan [m], [s].
+    hours : WorkingHours
+        When a late pour may go on.
+    limit : float
+        [K]
+    """
+
+    doubt: Doubt
+    direction: Array
+    levels: tuple[float, ...]
+    starts: tuple[float, ...]
+    hours: WorkingHours
+    limit: float
+
+
+def share_over(way: Way) -> float:
+    """Reckon which share of castings goes over the limit: those beyond where the direction meets it.
+
+    Parameters
+    ----------
+    way : Way
+        Plan and direction.
+
+    Returns
+    -------
+    float
+        First-order reliability [-].
+    """
+    low, high = NEAREST, FARTHEST
+    for _ in range(HALVINGS):
+        middle = 0.5 * (low + high)
+        if _hottest(way, middle) > way.limit:
+            high = middle
+        else:
+            low = middle
+    return float(ndtr(-0.5 * (low + high)))
+
+
+def _hottest(way: Way, deviations: float) -> float:
+    site = way.doubt.site(deviations * way.direction)
+    lived = live(Life(site, way.levels, way.starts, way.hours, way.limit + 1.0))
+    return max(pour.peak for pour in lived.pours)
+
+
+def looked_at(
+    searches: Sequence[Search],
+    found: Sequence[Choice | Failure],
+    changed: int,
+    direction: Array,
+    each: Map,
+) -> tuple[Looked, ...]:
+    """Weigh what the searches found.
+
+    Parameters
+    ----------
+    searches : sequence of Search
+        From `comparisons`.
+    found : sequence of Choice or Failure
+        Their answers.
+    changed : int
+        How many of them, at the end, are changes.
+    direction : array
+        In which the plan's pours run hot.
+    each : Map
+        Does the heat runs.
+
+    Returns
+    -------
+    tuple of Looked
+        In the order of the searches.
+    """
+    chances = len(searches) - changed
+    ways = [
+        Way(
+            task.request.doubt, direction, one.trial.levels, one.trial.starts,
+            task.request.hours, task.request.peak_limit,
+        )
+        for task, one in zip(searches[:chances], found[:chances], strict=True)
+        if isinstance(one, Choice) and task.request.doubt is not None
+    ]  # fmt: skip
+    shares = iter(each(share_over, ways))
+    return tuple(
+        Looked(
+            task.request,
+            one,
+            None if number < chances else number - chances,
+            next(shares) if number < chances and isinstance(one, Choice) else None,
+        )
+        for number, (task, one) in enumerate(zip(searches, found, strict=True))
+    )
