@@ -31,7 +31,7 @@ def still(mold: float, top: float, start: float = 0.0) -> PourSeen:
     faces = FacesSeen((start, start + 3 * DAY), (mold + ZERO_CELSIUS,) * 2, (top + ZERO_CELSIUS,) * 2)
     place = (0.0, 0.0, 0.0)
     return PourSeen(
-        0.0, 0.1, start, 293.15, 310.0, start + DAY / 2, place, 300.0, start + DAY, start + 1.2 * DAY,
+        0.0, 0.1, start, 293.15, 310.0, start + DAY / 2, place, 300.0, 296.0, start + DAY, start + 1.2 * DAY,
         start + DAY, start + 2 * DAY, 0.8, place, NOTHING, faces,
     )  # fmt: skip
 

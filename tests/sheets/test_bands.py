@@ -31,6 +31,14 @@ def test_peak_gel_bond_and_demold_are_told_with_their_bands() -> None:
     assert "(hard between Wed 9 Dec and Fri 11 Dec)" in text
 
 
+def test_the_day_of_demolding_says_in_how_many_castings_it_is_hard() -> None:
+    document = sure_document()
+    document["demold"]["kept_after_h"] = 180.0
+    kept = "after the last pour starts, to be sure in 95 in 100 after 7 days 12 h, on Thu 10 Dec, 09:00"
+    assert kept in text_of(document)
+    assert "to be sure" not in text_of(with_bands(sample_document()))
+
+
 def test_the_hottest_pour_stands_with_its_band_on_the_first_page() -> None:
     reader = pypdf.PdfReader(io.BytesIO(plan_pdf(PlanDocument.model_validate(sure_document()))))
     # pour 4: 47 + 3.5 sin(8) = 50.46 °C

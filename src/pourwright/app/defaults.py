@@ -91,6 +91,10 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
             0.01, "", 0.005, 0.02, Kind.PRACTICE, _PRACTICE,
             "share of upward faces that rubber gives way to without being cut",
         ),
+        "box_limit": Sourced(
+            323.15, "K", 318.15, 333.15, Kind.PRACTICE, _PRACTICE,
+            "white glue and caulk soften not far above it, and joints creep",
+        ),
         "sanding": Sourced(
             45 * _MINUTE, "s", 20 * _MINUTE, 90 * _MINUTE, Kind.PRACTICE, _PRACTICE,
             "wash, dry and sand the top in the mold, wipe off the dust",

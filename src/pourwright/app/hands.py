@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TypeVar
 
-from pourwright.app.running import open_cache, open_crew
+from pourwright.app.running import open_cache, open_crew, trouble_of
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.pour.store import Store
 from pourwright.runs import Many, run_study
@@ -90,3 +90,6 @@ def open_hands(work: Work, progress: Progress = SILENT) -> Iterator[Hands]:
     store = open_cache(no_cache=work.no_cache)
     with open_crew(work.processes, work.cluster) as crew:
         yield Hands(crew, store, progress)
+    trouble = trouble_of(store)
+    if trouble:
+        progress.step(f"nothing was kept for the next plan: {trouble}", 1, 1)

@@ -71,6 +71,8 @@ def _what(setup: Setup, failure: Failure) -> str:
         "peak": f"{pour} goes over the limit by "
         f"{format_temperature_difference(failure.amount, system)} or more",
         "bond": f"nobody is there while {pour} still bonds: it stops {hours} before the next working hour",
+        "box": f"the box gets too hot for its glue and seams by "
+        f"{format_temperature_difference(failure.amount, system)}",
         "head": f"{pour} stands {format_length(failure.amount, system)} too deep over the seams",
         "day": f"{pour} takes one person {hours} longer than the shop is open",
         "soak": f"{pour} is too thick to run through its glass, after {1.0 - failure.amount:.0%} of the way",
@@ -82,6 +84,7 @@ def _what(setup: Setup, failure: Failure) -> str:
 def _allowed(setup: Setup, asked: Request, failure: Failure) -> str:
     words = {
         "peak": f"a peak up to {format_temperature(asked.peak_limit, setup.system)}",
+        "box": "glue and caulk below what softens them",
         "head": "limits.liquid_depth",
         "day": "one pour within shop.working_hours",
         "soak": "resin thin enough until it is through",
@@ -127,5 +130,9 @@ def _slower(setup: Setup, asked: Request) -> Iterator[Change]:
 
 
 _MENDS: Mapping[str, tuple[Callable[[Setup, Request], Iterator[Change]], ...]] = MappingProxyType(
-    {"peak": (_measured, _cooler, _slower), "bond": (_always_open, _measured, _cooler, _slower)}
+    {
+        "peak": (_measured, _cooler, _slower),
+        "box": (_cooler, _slower),
+        "bond": (_always_open, _measured, _cooler, _slower),
+    }
 )

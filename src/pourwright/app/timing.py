@@ -331,6 +331,7 @@ def request(setup: Setup, beginning: Beginning, spacing: float) -> Request:
         probability=limits.probability,
         seed=setup.job.seed,
         bounds=bounds_of(setup, stands),
+        box_limit=DEFAULTS["box_limit"].value,
         stops=stands.borders if wishes.stop_at_borders else (),
         most_sanded=MOST_SANDED if wishes.joints == "sand" else 0,
         sand_after=DEFAULTS["sand_after"].value,

@@ -262,7 +262,7 @@ class _Proof:
         return decision
 
     def _on_finer_grids(self, task: Search, choice: Choice) -> Decision:
-        limit, spacing, site = self.request.peak_limit, self.request.spacing, self.request.site
+        spacing, site = self.request.spacing, self.request.site
         for _ in range(ROUNDS):
             plan = tuple(map(Planned, choice.trial.levels, choice.trial.starts))
             sites = [site] if task.hot is None else [site, task.hot]
@@ -270,15 +270,15 @@ class _Proof:
             coarser, *rest = self.each(run_through, [Rehearsing(one, plan, 2 * spacing) for one in sites])
             hot = rest[0] if rest else coarser
             seen = coarser
-            if _keeps(coarser, hot, choice.trial, limit):
+            if _keeps(coarser, hot, choice.trial, self.request):
                 self.progress.step(PROVING, 1, 2)
                 final = self.each(run_through, [Rehearsing(site, plan, spacing, record=True)])[0]
-                if _keeps(final, hot, choice.trial, limit):
+                if _keeps(final, hot, choice.trial, self.request):
                     return Decision(self.request, 0, choice, final, coarser, hot)
                 seen = final
-            task = _learned(task, choice.trial, seen, hot, limit)
+            task = _learned(task, choice.trial, seen, hot)
             choice = self._search(task)
-        broken = max(_violations(seen, hot, choice.trial, limit), key=lambda one: one[1])
+        broken = max(_violations(seen, hot, choice.trial, self.request), key=lambda one: one[1])
         raise NoPlanError(Failure(len(plan), *broken, (0.0, choice.trial.level)))
 
     def _search(self, task: Search) -> Choice:
@@ -299,27 +299,31 @@ class _Proof:
         )
 
 
-def _keeps(seen: Rehearsal, hot: Rehearsal, trial: Trial, limit: float) -> bool:
-    return all(amount <= 0.0 for _, amount in _violations(seen, hot, trial, limit))
+def _keeps(seen: Rehearsal, hot: Rehearsal, trial: Trial, asked: Request) -> bool:
+    return all(amount <= 0.0 for _, amount in _violations(seen, hot, trial, asked))
 
 
-def _violations(seen: Rehearsal, hot: Rehearsal, trial: Trial, limit: float) -> Iterator[tuple[str, float]]:
+def _violations(seen: Rehearsal, hot: Rehearsal, trial: Trial, asked: Request) -> Iterator[tuple[str, float]]:
     """Constraint and by how much it is broken; not above 0 where it is kept."""
     for likely, unlikely in zip(seen.pours, hot.pours, strict=False):
-        yield "peak", max(likely.peak, unlikely.peak) - limit
+        yield "peak", max(likely.peak, unlikely.peak) - asked.peak_limit
+        yield "box", max(likely.box_peak, unlikely.box_peak) - asked.box_limit
     for number, (below, above) in enumerate(zip(seen.pours, seen.pours[1:], strict=False)):
         yield "bond", below.bonds_from - above.start
         if number not in trial.tops_sanded:
             yield "bond", above.start - below.bonds_until
 
 
-def _learned(task: Search, trial: Trial, seen: Rehearsal, hot: Rehearsal, limit: float) -> Search:
+def _learned(task: Search, trial: Trial, seen: Rehearsal, hot: Rehearsal) -> Search:
     """What the coarse grid missed in this plan and must not miss again, and a little more."""
     likely, unlikely = task.benches()
-    broken = {name for name, amount in _violations(seen, hot, trial, limit) if amount > 0.0}
+    broken = {name: amount for name, amount in _violations(seen, hot, trial, task.request) if amount > 0.0}
     if "peak" in broken:
-        peak = _learn_peak(unlikely, trial, hot if unlikely is not likely else seen)
-        unlikely.correction = peak
+        unlikely.correction = _learn_peak(unlikely, trial, hot if unlikely is not likely else seen)
+    if "box" in broken:
+        # the search does not see the box: cooler pours are what cools it
+        cooler = unlikely.correction.peak + broken["box"] + SLACK
+        unlikely.correction = replace(unlikely.correction, peak=cooler)
     if "bond" in broken:
         likely.correction = _learn_bonds(likely, trial, seen)
     return replace(task, likely_correction=likely.correction, hot_correction=unlikely.correction)

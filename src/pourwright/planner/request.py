@@ -56,6 +56,8 @@ class Request:
         Of the draws.
     bounds : tuple of Bound
         Limits on each pour besides its heat.
+    box_limit : float
+        Hottest that the box, its glue and its sealed seams may get [K].
     stops : tuple of float
         Levels that no pour may run through, besides those that none can [m].
     most_sanded : int
@@ -74,6 +76,7 @@ class Request:
     probability: float = PROBABILITY
     seed: int = 0
     bounds: tuple[Bound, ...] = ()
+    box_limit: float = float("inf")
     stops: tuple[float, ...] = ()
     most_sanded: int = 0
     sand_after: float = 0.0

@@ -85,6 +85,14 @@ class Layout:
             ahead[:-1] |= cells[1:]
         return near & ~self.inside
 
+    @cached_property
+    def box(self) -> Mask:
+        """Cells of the box: boards, glue, sealed seams; none around a bare casting."""
+        cells = (
+            np.ones(self.grid.shape, dtype=bool) if not self.site.bare else np.zeros(self.grid.shape, bool)
+        )
+        return cells & ~_inside_box(self.site, self.grid)
+
     @property
     def bed_capacity(self) -> Array:
         """Capacity of the bed full of resin in each layer (nz,) [J/(m3 K)]."""
@@ -249,16 +257,21 @@ def _bed_at(site: Site, height: float) -> Bed:
     return next((bed for bed in site.beds if height <= bed.upper), site.beds[-1])
 
 
-def _shell(site: Site, grid: Grid, fill: Array) -> tuple[Array, Array]:
-    if site.bare:
-        return np.zeros(grid.shape), np.broadcast_to(fill, grid.shape)
+def _inside_box(site: Site, grid: Grid) -> Mask:
     x, y, z = grid.centers
     width, depth = site.block.inside
-    rubber = (
+    inside: Mask = (
         (np.abs(x)[:, None, None] < width / 2)
         & (np.abs(y)[None, :, None] < depth / 2)
         & (z[None, None, :] > -site.block.base)
     )
+    return inside
+
+
+def _shell(site: Site, grid: Grid, fill: Array) -> tuple[Array, Array]:
+    if site.bare:
+        return np.zeros(grid.shape), np.broadcast_to(fill, grid.shape)
+    rubber = _inside_box(site, grid)
     capacity = [record.density.value * record.heat_capacity.value for record in (site.rubber, site.board)]
     conductivity = [record.conductivity.value for record in (site.rubber, site.board)]
     return np.where(rubber, *capacity), np.where(rubber, *conductivity)

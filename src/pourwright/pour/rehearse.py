@@ -64,6 +64,8 @@ class PourSeen:
         Hottest place of the casting until the next pour [K], [s], [m].
     face_peak : float
         Hottest place of the rubber's face until the next pour [K].
+    box_peak : float
+        Hottest place of the box, its glue and its sealed seams until the next pour [K].
     gel_first, gel_last : float
         First and last place of this pour at the gel point [s]; infinite where not yet.
     bonds_from, bonds_until : float
@@ -84,6 +86,7 @@ class PourSeen:
     peak_time: float
     peak_place: Place
     face_peak: float
+    box_peak: float
     gel_first: float
     gel_last: float
     bonds_from: float
@@ -243,6 +246,7 @@ def _pour_seen(
         peak_time=seen.peak_time,
         peak_place=layout.place(seen.peak_cell),
         face_peak=float(end.records.peak_temperature[layout.face].max()),
+        box_peak=float(end.records.peak_temperature[layout.box].max(initial=0.0)),
         gel_first=min(seen.gel_first, window.gel_first),
         gel_last=min(seen.gel_last, window.gel_last),
         bonds_from=min(seen.bonds_from, window.bonds_from),

@@ -106,6 +106,7 @@ def _pour(
         peak_limit_degC=limit - ZERO_CELSIUS,
         peak_grid_error_K=error,
         face_peak_degC=pour.face_peak - ZERO_CELSIUS,
+        box_peak_degC=pour.box_peak - ZERO_CELSIUS,
         gel_after_h=(pour.gel_last - pour.start) / HOUR,
         gel_first_h=(pour.gel_first - pour.start) / HOUR,
         bonds_from_h=(pour.bonds_from - pour.start) / HOUR,

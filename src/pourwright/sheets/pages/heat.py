@@ -178,12 +178,20 @@ def _demold_note(plan: PlanDocument, words: Wording) -> str:
             "slowly, as the data sheet allows."
         )
     ready = words.banded_duration(demold.after_h, demold.after_h_p10, demold.after_h_p90)
-    when = f"{ready} after the last pour starts, on {words.moment(demold.at)}"
+    when = f"{ready} after the last pour starts{_kept(plan, words)}, on {words.moment(demold.at)}"
     soft = words.temperature(demold.glass_transition_degC)
     return (
         f"It may leave the mold {when}: {demold.rule}. The least-cured place is then "
         f"{words.share(demold.cured)} cured and soft above {soft} ({place(demold.place_m, plan, words)})."
     )
+
+
+def _kept(plan: PlanDocument, words: Wording) -> str:
+    """The later time by which nearly every such casting is hard, which the day of demolding follows."""
+    if plan.chances is None or plan.demold.kept_after_h is None:
+        return ""
+    kept = words.duration(plan.demold.kept_after_h)
+    return f", to be sure in {100.0 * plan.chances.probability:g} in 100 after {kept}"
 
 
 def _run_note(plan: PlanDocument, words: Wording) -> str:
