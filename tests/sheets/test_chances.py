@@ -101,6 +101,13 @@ def test_a_bond_that_is_void_has_no_chance_of_being_missed() -> None:
     assert found.count("void: its top blushes wash and sand it") == 1
 
 
+def test_a_top_that_is_sanded_as_planned_misses_no_bond() -> None:
+    document = sure_document()
+    document["pours"][2]["sand_first"] = True
+    found = next(text for text in pages(PlanDocument.model_validate(document)) if "How sure" in text)
+    assert found.count("as planned: sand it") == 1
+
+
 def test_the_last_lines_name_method_doubts_draws_and_seed() -> None:
     plan = sure_plan()
     assert plan.chances is not None

@@ -6,7 +6,7 @@ from pourwright.jobs.plan import PlanDocument, Pour
 from pourwright.jobs.plan_chances import Chances, Compared, Doubtful, PourChance
 from pourwright.sheets.pages.common import Page, as_standing, fact, table
 from pourwright.sheets.pages.heat import gel_words, peak_words
-from pourwright.sheets.pages.soft import wash_first
+from pourwright.sheets.pages.soft import sanded, wash_first
 from pourwright.sheets.wording import Wording, readings_differ
 
 RARE = 1e-3
@@ -151,7 +151,8 @@ def _times_row(pour: Pour, each: PourChance, plan: PlanDocument, words: Wording)
         return [*row, "void: its top blushes", "wash and sand it", ""]
     first = words.banded_duration(pour.bonds_from_h, pour.bonds_from_h_p10, pour.bonds_from_h_p90)
     last = words.banded_duration(pour.bonds_until_h, pour.bonds_until_h_p10, pour.bonds_until_h_p90)
-    return [*row, first, last, chance_words(each.misses_bond)]
+    there = "as planned: sand it" if sanded(pour.number, plan) else chance_words(each.misses_bond)
+    return [*row, first, last, there]
 
 
 def _compared_table(plan: PlanDocument, chances: Chances, words: Wording) -> Page:
