@@ -93,3 +93,20 @@ def test_both_ends_of_a_band_can_be_read_back(value: float, width: float, units:
         assert abs(numbers[2] - high) <= 0.5001
     else:
         assert abs(high - low) <= 1.001
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "told"),
+    [
+        (325.15, "K", "52 °C"),
+        (10.0, "K difference", "10.0 °C"),
+        (1.528e-5, "1/s", "1.53\u00a0×\u00a010⁻⁵ 1/s"),
+        (54000.0, "J/mol", "54,000 J/mol"),
+        (1650.0, "J/(kg K)", "1,650 J/(kg\u00a0K)"),
+        (8.2, "W/(m2 K)", "8.2 W/(m²\u00a0K)"),
+        (0.0, "", "0"),
+        (7200.0, "s", "2 h"),
+    ],
+)
+def test_a_doubtful_number_is_told_in_the_maker_s_units(value: float, unit: str, told: str) -> None:
+    assert Wording(sample_plan(1).job).told(value, unit) == told

@@ -101,6 +101,11 @@ def test_a_bond_that_is_void_has_no_chance_of_being_missed() -> None:
     assert found.count("void: its top blushes wash and sand it") == 1
 
 
+def test_one_pour_alone_has_no_bond_to_miss() -> None:
+    assert not any("a bond is missed" in text for text in pages(sure_plan(1)))
+    assert any("a bond is missed" in text for text in pages(sure_plan(2)))
+
+
 def test_a_top_that_is_sanded_as_planned_misses_no_bond() -> None:
     document = sure_document()
     document["pours"][2]["sand_first"] = True

@@ -9,6 +9,9 @@ from pourwright.foundation.notation import UnitSystem
 from pourwright.foundation.quantities import UNITS, Dimension
 from pourwright.jobs.plan import JobInfo, PlanDocument
 
+SMALL_POWER, LARGE_POWER = 3, 7
+"""Powers of ten between which a bare number is written out."""
+RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 UNITLESS = frozenset({"", "-", "1"})
 SHORT_H = 2.0
 """From this time on a band is told in quarters of an hour [h]."""
@@ -130,7 +133,8 @@ class Wording:
         """A value in a unit of the plan document, as the maker reads it; other units stay as they are."""
         known = {
             "degC": self.temperature,
-            "K": self.small_difference,
+            "K": lambda kelvin: self.temperature(kelvin - notation.ZERO_CELSIUS),
+            "K difference": self.small_difference,
             "h": self.duration,
             "s": lambda seconds: self.duration(seconds / 3600.0),
             "m": self.length,
@@ -143,11 +147,11 @@ class Wording:
             return known[unit](value)
         # a unit of two words stays in one piece
         shown = unit.replace("m2", "m²").replace("m3", "m³").replace(" ", "\u00a0")
-        return f"{value:.3g}" if unit in UNITLESS else f"{value:.3g} {shown}"
+        return three_digits(value) if unit in UNITLESS else f"{three_digits(value)} {shown}"
 
     def told_difference(self, value: float, unit: str) -> str:
         """How far two values in a unit of the plan document lie apart, as the maker reads it."""
-        return self.told(value, "K" if unit == "degC" else unit)
+        return self.told(value, "K difference" if unit in {"degC", "K"} else unit)
 
     def banded(self, value: float, low: float | None, high: float | None, unit: str) -> str:
         """A value with its band in a unit of the plan document, as the maker reads them."""
@@ -201,6 +205,31 @@ class Wording:
     def dated(self, moment: str) -> str:
         """Day, month and year with the time of day."""
         return f"{self.day(moment)} {self.local(moment).year}, {self.clock(moment)}"
+
+
+def three_digits(value: float) -> str:
+    """Write a bare number with three digits that count, as on paper.
+
+    Parameters
+    ----------
+    value : float
+        The number.
+
+    Returns
+    -------
+    str
+        With a power of ten where it is very small or very large.
+
+    Examples
+    --------
+    >>> three_digits(54000.0), three_digits(0.4567)
+    ('54,000', '0.457')
+    """
+    mantissa, _, power = f"{value:.2e}".partition("e")
+    if value == 0.0 or -SMALL_POWER <= int(power) < LARGE_POWER:
+        return f"{float(f'{value:.3g}'):,.10g}"
+    raised = str(int(power)).translate(RAISED)
+    return f"{float(mantissa):g}\u00a0×\u00a010{raised}"
 
 
 def with_band(value: str, low: str | None, high: str | None) -> str:

@@ -43,7 +43,7 @@ def chances_page(plan: PlanDocument) -> Page:
         "cliffs": [CLIFF.format(number=each.number) for each in chances.pours if each.cliff],
         "compared": _compared_table(plan, chances, words),
         "chosen": [each.chosen for each in chances.compared],
-        "what_if": [each.text for each in chances.what_if],
+        "what_if": [_sentence(each.text) for each in chances.what_if],
         "method": f"Reckoned by: {chances.method}.",
         "doubts": _doubt_table(chances, words),
         "resin": f"The resin: {chances.resin}.",
@@ -101,10 +101,10 @@ def _facts(chances: Chances) -> list[dict[str, str]]:
     if chances.pours:
         worst = max(chances.pours, key=lambda each: each.over_limit)
         missed = max(chances.pours, key=lambda each: each.misses_bond)
-        shares[:0] = [
-            ("worst pour goes over the limit", worst.over_limit, f"pour {worst.number}"),
-            ("a bond is missed", missed.misses_bond, f"pour {missed.number}: wash and sand it then"),
-        ]
+        if len(chances.pours) > 1:
+            note = f"pour {missed.number}: wash and sand it then"
+            shares.insert(0, ("a bond is missed", missed.misses_bond, note))
+        shares.insert(0, ("worst pour goes over the limit", worst.over_limit, f"pour {worst.number}"))
     if chosen is not None:
         shares.insert(
             0, ("any pour goes over a limit", chosen, f"accepted: {chance_words(_accepted(chances))}")
