@@ -105,7 +105,7 @@ class _Chart:
         words = "days from the first pour to demolding"
         self.canvas.text(axes.right, HEIGHT - 8.0, words, SMALL, text_anchor="end", fill=GREY)
         x = axes.left + MARK
-        for words, tone in (("chosen", INK), ("would do too", PAPER)):
+        for words, tone in (("chosen", INK), ("another plan", PAPER)):
             self.canvas.path(_dot(x, HEIGHT - 10.5), fill=tone, stroke=INK, stroke_width=1.0)
             self.canvas.text(x + 8.0, HEIGHT - 8.0, words, SMALL)
             x += 20.0 + text_width(words, SMALL)
@@ -117,6 +117,8 @@ class _Chart:
         words, style = "accepted", {"text_anchor": "end", "font_weight": "bold", "fill": ACCENT}
         self.canvas.text(axes.right - 2.0, y - 3.0, words, SMALL, **style)
         self.places.take((axes.right - 2.0 - text_width(words, SMALL), y - 9.5, axes.right, y + 1.0))
+        # no label is struck through
+        self.places.take((axes.left, y - 1.0, axes.right, y + 1.0))
 
     def _label(self, each: Compared) -> None:
         x, y = self._place(each)

@@ -204,7 +204,7 @@ class _Chart:
     def _peaks(self, axes: Axes) -> None:
         wide = [text_width(self._peak_words(pour), SMALL) for pour in self.pours]
         # where pours stand close the label keeps to the value; the stroke still shows the band
-        tight = sum(wide) > 0.8 * (axes.right - axes.left)
+        tight = sum(wide) > 0.65 * (axes.right - axes.left)
         for pour in self.pours:
             start = hours_between(self.plan.pours[0].start, pour.start)
             x, y = axes.x(start + pour.peak_after_h), axes.y(self._shown(pour.peak_temperature_degC))
