@@ -73,6 +73,7 @@ def _what(setup: Setup, failure: Failure) -> str:
         "bond": f"nobody is there while {pour} still bonds: it stops {hours} before the next working hour",
         "box": f"the box gets too hot for its glue and seams by "
         f"{format_temperature_difference(failure.amount, system)}",
+        "chance": f"about {100 * failure.amount:.2g} castings of 100 too many go over the limit",
         "head": f"{pour} stands {format_length(failure.amount, system)} too deep over the seams",
         "day": f"{pour} takes one person {hours} longer than the shop is open",
         "soak": f"{pour} is too thick to run through its glass, after {1.0 - failure.amount:.0%} of the way",
@@ -131,6 +132,7 @@ def _slower(setup: Setup, asked: Request) -> Iterator[Change]:
 
 _MENDS: Mapping[str, tuple[Callable[[Setup, Request], Iterator[Change]], ...]] = MappingProxyType(
     {
+        "chance": (_measured, _cooler, _slower),
         "peak": (_measured, _cooler, _slower),
         "box": (_cooler, _slower),
         "bond": (_always_open, _measured, _cooler, _slower),

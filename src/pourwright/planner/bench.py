@@ -89,10 +89,18 @@ class CoarseBench:
     def _ground(self, levels: tuple[float, ...], starts: tuple[float, ...], start: float) -> Stage:
         if not levels:
             return empty_mold(self.layout, start)
-        below = self.kept[levels, starts]
+        below = self._below(levels, starts)
         state = _latest(below.snapshots, start)
         outcome = run(below.stage.problem, state, start, control=self.control)
         return below.stage.at(outcome.state)
+
+    def _below(self, levels: tuple[float, ...], starts: tuple[float, ...]) -> Followed:
+        """The pours below; poured again where only their answers were kept."""
+        if (levels, starts) not in self.kept:
+            before: Trial | None = None
+            for level, start in zip(levels, starts, strict=True):
+                before = self.pour(before, level, start)
+        return self.kept[levels, starts]
 
     def _trial(self, key: Key, seen: Followed, peaks: tuple[float, ...], last: bool) -> Trial:
         shift, start = self.correction, key[1][-1]

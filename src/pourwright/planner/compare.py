@@ -17,7 +17,7 @@ from pourwright.pour.doubt import Doubt
 from pourwright.pour.store import Map
 
 Array = NDArray[np.float64]
-CHANCES = (0.5, 0.8, 0.99)
+CHANCES = (0.5, 0.99)
 """Probabilities of keeping the limits that plans are compared at, besides the job's own."""
 BUDGET = 12
 """Trials of a plan that is only looked at."""
@@ -75,14 +75,14 @@ def comparisons(request: Request, direction: Array, what_if: Sequence[Request]) 
 
 @dataclass(frozen=True)
 class Way:
-    """How far a plan is from the limit, in the direction in which it runs hot.
+    """How far a plan is from the limit, in the directions in which it runs hot.
 
     Parameters
     ----------
     doubt : Doubt
         What is not known exactly.
-    direction : array
-        Of length 1.
+    directions : tuple of array
+        Each of length 1.
     levels, starts : tuple of float
         Of the plan [m], [s].
     hours : WorkingHours
@@ -92,7 +92,7 @@ class Way:
     """
 
     doubt: Doubt
-    direction: Array
+    directions: tuple[Array, ...]
     levels: tuple[float, ...]
     starts: tuple[float, ...]
     hours: WorkingHours
@@ -100,30 +100,34 @@ class Way:
 
 
 def share_over(way: Way) -> float:
-    """Reckon which share of castings goes over the limit: those beyond where the direction meets it.
+    """Reckon which share of castings goes over the limit: those beyond where a direction meets it.
 
     Parameters
     ----------
     way : Way
-        Plan and direction.
+        Plan and directions.
 
     Returns
     -------
     float
-        First-order reliability [-].
+        First-order reliability [-]; of several directions the one that meets it first.
     """
+    return max(_share_beyond(way, direction) for direction in way.directions)
+
+
+def _share_beyond(way: Way, direction: Array) -> float:
     low, high = NEAREST, FARTHEST
     for _ in range(HALVINGS):
         middle = 0.5 * (low + high)
-        if _hottest(way, middle) > way.limit:
+        if _hottest(way, middle * direction) > way.limit:
             high = middle
         else:
             low = middle
     return float(ndtr(-0.5 * (low + high)))
 
 
-def _hottest(way: Way, deviations: float) -> float:
-    site = way.doubt.site(deviations * way.direction)
+def _hottest(way: Way, deviates: Array) -> float:
+    site = way.doubt.site(deviates)
     lived = live(Life(site, way.levels, way.starts, way.hours, way.limit + 1.0))
     return max(pour.peak for pour in lived.pours)
 
@@ -132,7 +136,7 @@ def looked_at(
     searches: Sequence[Search],
     found: Sequence[Choice | Failure],
     changed: int,
-    direction: Array,
+    directions: tuple[Array, ...],
     each: Map,
 ) -> tuple[Looked, ...]:
     """Weigh what the searches found.
@@ -145,7 +149,7 @@ def looked_at(
         Their answers.
     changed : int
         How many of them, at the end, are changes.
-    direction : array
+    directions : tuple of array
         In which the plan's pours run hot.
     each : Map
         Does the heat runs.
@@ -158,7 +162,7 @@ def looked_at(
     chances = len(searches) - changed
     ways = [
         Way(
-            task.request.doubt, direction, one.trial.levels, one.trial.starts,
+            task.request.doubt, directions, one.trial.levels, one.trial.starts,
             task.request.hours, task.request.peak_limit,
         )
         for task, one in zip(searches[:chances], found[:chances], strict=True)

@@ -8,7 +8,6 @@ from typing import cast
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import ndtri
 
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.planner.bench import CoarseBench, Correction
@@ -16,8 +15,8 @@ from pourwright.planner.chances import Chances, weigh
 from pourwright.planner.compare import Looked, comparisons, looked_at
 from pourwright.planner.grid_error import grid_error
 from pourwright.planner.grids import layers_of
-from pourwright.planner.hot import aim, deviations, hot_direction
-from pourwright.planner.model import Choice, Failure, NoPlanError, Trial
+from pourwright.planner.hot import envelope, hot_directions
+from pourwright.planner.model import Choice, Failure, NoPlanError, Refuted, Trial
 from pourwright.planner.request import Request, Search, search
 from pourwright.pour.follow import NEVER, Followed
 from pourwright.pour.layout import lay_out
@@ -31,7 +30,7 @@ ROUNDS = 6
 SLACK = 0.25
 MARGIN = 0.01
 LATEST = 10.0
-CHANCE_ROUNDS = 3
+CHANCE_ROUNDS = 6
 CHANCE_SLACK = 0.01
 """Above the share that may go over the limit, so much is left to how it is counted [-]."""
 SEARCHING, PROVING, WEIGHING = (
@@ -122,27 +121,16 @@ def decide(
     """
     progress.step(SEARCHING, 0, 1)
     asked = (request, *options)
-    directions = [_direction(one, each) for one in asked]
+    ways = [_ways(one, each) for one in asked]
+    directions = [envelope(one) for one in ways]
     mains = [Search(one, one.hot(way)) for one, way in zip(asked, directions, strict=True)]
     others = comparisons(request, directions[0], what_if)
     found = each(search, [*mains, *others])
     chosen, choice = _best(found[: len(mains)])
-    surer = _surer(request, others, found[len(mains) :]) if chosen == 0 else []
     planner = _Proof(asked[chosen], directions[chosen], progress, each)
-    decision = replace(planner.prove(mains[chosen], choice, surer), option=chosen)
-    rows = looked_at(others, found[len(mains) :], len(what_if), directions[0], each)
+    decision = replace(planner.prove(mains[chosen], choice), option=chosen)
+    rows = looked_at(others, found[len(mains) :], len(what_if), ways[0], each)
     return replace(decision, looked=rows)
-
-
-def _surer(
-    request: Request, searches: Sequence[Search], found: Sequence[Choice | Failure]
-) -> list[tuple[Search, Choice]]:
-    """Plans already found that keep the limits at a higher probability than is asked for."""
-    return [
-        (replace(task, request=request), one)
-        for task, one in zip(searches, found, strict=True)
-        if isinstance(one, Choice) and task.request.probability > request.probability
-    ]
 
 
 def find(request: Request, each: Map = in_turn) -> Choice:
@@ -165,16 +153,16 @@ def find(request: Request, each: Map = in_turn) -> Choice:
     NoPlanError
         Where none was found.
     """
-    found = each(search, [Search(request, request.hot(_direction(request, each)), more_pours=2)])[0]
+    found = each(search, [Search(request, request.hot(envelope(_ways(request, each))), more_pours=2)])[0]
     if isinstance(found, Failure):
         raise NoPlanError(found)
     return found
 
 
-def _direction(request: Request, each: Map) -> Array:
+def _ways(request: Request, each: Map) -> tuple[Array, ...]:
     if request.doubt is None:
-        return np.zeros(0)
-    return hot_direction(request.doubt, request.wish, request.peak_limit, each)
+        return (np.zeros(0),)
+    return hot_directions(request.doubt, request.wish, request.peak_limit, each)
 
 
 def _best(found: Sequence[Choice | Failure]) -> tuple[int, Choice]:
@@ -240,28 +228,21 @@ class _Proof:
     progress: Progress
     each: Map
 
-    def prove(self, task: Search, choice: Choice, surer: list[tuple[Search, Choice]]) -> Decision:
-        beyond = 0.0
+    def prove(self, task: Search, choice: Choice) -> Decision:
+        allowed = 1.0 - self.request.probability
         for _ in range(CHANCE_ROUNDS):
-            decision = self._on_finer_grids(task, choice)
+            task, decision = self._on_finer_grids(task, choice)
             if self.request.doubt is None:
                 return decision
             chances = self._weigh(decision)
             decision = replace(decision, chances=chances)
-            over = chances.any_over
-            if over <= 1.0 - self.request.probability + CHANCE_SLACK:
+            if chances.any_over <= allowed + CHANCE_SLACK:
                 return decision
-            if surer:
-                task, choice = surer.pop(0)
-                continue
-            # the straight line missed by so much: aim so much farther
-            beyond += deviations(self.request.probability) + float(ndtri(min(over, 0.999)))
-            reached = aim(self.request.probability) + beyond
-            task = replace(task, hot=self.request.doubt.site(reached * self.direction))
+            task = _refuting(task, decision.choice, chances, allowed)
             choice = self._search(task)
-        return decision
+        raise NoPlanError(Failure(len(choice.trial.levels), "chance", chances.any_over - allowed, (0.0, 0.0)))
 
-    def _on_finer_grids(self, task: Search, choice: Choice) -> Decision:
+    def _on_finer_grids(self, task: Search, choice: Choice) -> tuple[Search, Decision]:
         spacing, site = self.request.spacing, self.request.site
         for _ in range(ROUNDS):
             plan = tuple(map(Planned, choice.trial.levels, choice.trial.starts))
@@ -274,7 +255,7 @@ class _Proof:
                 self.progress.step(PROVING, 1, 2)
                 final = self.each(run_through, [Rehearsing(site, plan, spacing, record=True)])[0]
                 if _keeps(final, hot, choice.trial, self.request):
-                    return Decision(self.request, 0, choice, final, coarser, hot)
+                    return task, Decision(self.request, 0, choice, final, coarser, hot)
                 seen = final
             task = _learned(task, choice.trial, seen, hot)
             choice = self._search(task)
@@ -314,6 +295,16 @@ def _violations(seen: Rehearsal, hot: Rehearsal, trial: Trial, asked: Request) -
             yield "bond", above.start - below.bonds_until
 
 
+def _refuting(task: Search, choice: Choice, chances: Chances, allowed: float) -> Search:
+    """The same search without the pour that goes over most often, and what it has learned already."""
+    levels = (0.0, *choice.trial.levels)
+    worst = max(range(len(levels) - 1), key=chances.over_limit)
+    over = max(chances.over_limit(worst), chances.any_over) - allowed
+    refuted = Refuted(levels[worst], levels[worst + 1], over)
+    request = replace(task.request, bounds=(*task.request.bounds, refuted))
+    return replace(task, request=request, known=choice.seen)
+
+
 def _learned(task: Search, trial: Trial, seen: Rehearsal, hot: Rehearsal) -> Search:
     """What the coarse grid missed in this plan and must not miss again, and a little more."""
     likely, unlikely = task.benches()
@@ -326,7 +317,7 @@ def _learned(task: Search, trial: Trial, seen: Rehearsal, hot: Rehearsal) -> Sea
         unlikely.correction = replace(unlikely.correction, peak=cooler)
     if "bond" in broken:
         likely.correction = _learn_bonds(likely, trial, seen)
-    return replace(task, likely_correction=likely.correction, hot_correction=unlikely.correction)
+    return replace(task, likely_correction=likely.correction, hot_correction=unlikely.correction, known=())
 
 
 def _learn_peak(bench: CoarseBench, trial: Trial, seen: Rehearsal) -> Correction:

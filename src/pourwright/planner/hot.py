@@ -8,6 +8,7 @@ peak climbs near run-away does not matter: only where the limit lies. An ensembl
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -19,17 +20,15 @@ from pourwright.planner.model import Wish
 from pourwright.pour.doubt import Doubt
 from pourwright.pour.follow import NEVER, Goal, follow
 from pourwright.pour.layout import lay_out
-from pourwright.pour.site import Site
+from pourwright.pour.site import Bed, Site
 from pourwright.pour.stages import add_pour, cured_ground
 from pourwright.pour.store import Map, in_turn
 from pourwright.solver import Control
 
 Array = NDArray[np.float64]
-BEYOND = 0.15
 STEP = 0.5
 """Of a deviate, from the likely casting to its neighbour."""
 SPACING, PARTS = 0.03, 6
-HALVINGS = 6
 
 
 @dataclass(frozen=True)
@@ -77,8 +76,8 @@ def peak_of(pour: ColdPour) -> float:
     return pour.peak()
 
 
-def hot_direction(doubt: Doubt, wish: Wish, limit: float, each: Map = in_turn) -> Array:
-    """Find in which direction of the doubts the hottest pour runs towards its limit.
+def hot_directions(doubt: Doubt, wish: Wish, limit: float, each: Map = in_turn) -> tuple[Array, ...]:
+    """Find in which directions of the doubts pours run towards their limit, one for each kind of bed.
 
     Parameters
     ----------
@@ -93,53 +92,64 @@ def hot_direction(doubt: Doubt, wish: Wish, limit: float, each: Map = in_turn) -
 
     Returns
     -------
-    array (size,)
-        Of length 1; zeros where nothing changes the peak.
+    tuple of array (size,)
+        Each of length 1; zeros where nothing changes the peak. A neat bed does not ask how the glass
+        packs, a filled one does.
     """
     likely = doubt.site(np.zeros(doubt.size))
-    lower, upper = _near_the_limit(likely, wish, limit)
-    neighbours = [doubt.site(STEP * row) for row in np.eye(doubt.size)]
-    peaks = each(peak_of, [ColdPour(site, lower, upper) for site in (likely, *neighbours)])
-    rises = np.log(np.maximum(np.array(peaks) - likely.climate.mean, 0.1))
-    slopes: Array = rises[1:] - rises[0]
-    length = float(np.linalg.norm(slopes))
-    return slopes / length if length > 0.0 else slopes
+    sites = [likely, *(doubt.site(STEP * row) for row in np.eye(doubt.size))]
+    places = _near_the_limit(likely, wish, limit)
+    peaks = each(peak_of, [ColdPour(site, *place) for place in places for site in sites])
+    rises = np.log(np.maximum(np.array(peaks) - likely.climate.mean, 0.1)).reshape(len(places), -1)
+    slopes = rises[:, 1:] - rises[:, :1]
+    lengths = np.linalg.norm(slopes, axis=1, keepdims=True)
+    return tuple(np.divide(slopes, lengths, out=np.zeros_like(slopes), where=lengths > 0.0))
 
 
-def _near_the_limit(site: Site, wish: Wish, limit: float) -> tuple[float, float]:
-    """The pour, of those that start at a bed's floor, that is hottest, as deep as it may be."""
-    floors = [0.0, *(level for level in site.borders if level in wish.levels)]
-    deepest = [(floor, wish.above(floor)) for floor in floors if wish.above(floor)]
-    cap = limit + 30.0
-    peaks = [ColdPour(site, floor, above[-1], cap).peak() for floor, above in deepest]
-    floor, above = deepest[int(np.argmax(peaks))]
-    low, high = -1, len(above) - 1
-    if max(peaks) > limit:
-        while high - low > 1:
-            middle = (low + high) // 2
-            if ColdPour(site, floor, above[middle], cap).peak() > limit:
-                high = middle
-            else:
-                low = middle
-    return floor, above[max(low, 0) if max(peaks) > limit else high]
-
-
-def aim(probability: float) -> float:
-    """How far to plan ahead in the direction that runs hot, in standard deviations.
+def envelope(directions: Sequence[Array]) -> Array:
+    """Take of each doubt what the pour that feels it most makes of it.
 
     Parameters
     ----------
-    probability : float
-        With which a limit is to be kept [-].
+    directions : sequence of array (size,)
+        From `hot_directions`.
 
     Returns
     -------
-    float
-        A little more than `deviations`: the direction is that of one pour, and the others, on other
-        ground, go over a little more often than it says.
+    array (size,)
+        As long as the longest or longer: a casting so far away is hot enough for each kind of bed.
+
+    Examples
+    --------
+    >>> envelope([np.array([0.8, -0.6, 0.0]), np.array([0.6, -0.48, 0.64])]).tolist()
+    [0.8, -0.6, 0.64]
     """
-    far = deviations(probability)
-    return far + BEYOND if far > 0.0 else far
+    every = np.array(directions)
+    return np.asarray(every[np.argmax(np.abs(every), axis=0), np.arange(every.shape[1])])
+
+
+def _near_the_limit(site: Site, wish: Wish, limit: float) -> list[tuple[float, float]]:
+    """Of each kind of bed the pour that starts at its floor and is hottest, not deeper than it may be."""
+    floors = {bed.solid_fraction > 0.0: bed.lower for bed in reversed(_deepest(site))}
+    return [_within(site, wish, floor, limit) for floor in floors.values() if wish.above(floor)]
+
+
+def _deepest(site: Site) -> list[Bed]:
+    """Beds by their depth, the deepest first."""
+    return sorted(site.beds, key=lambda bed: bed.lower - bed.upper)
+
+
+def _within(site: Site, wish: Wish, floor: float, limit: float) -> tuple[float, float]:
+    above, cap = wish.above(floor), limit + 30.0
+    low, high = -1, len(above)
+    # by halving: the deepest pour that the likely casting still keeps its limit with
+    while high - low > 1:
+        middle = (low + high) // 2
+        if ColdPour(site, floor, above[middle], cap).peak() > limit:
+            high = middle
+        else:
+            low = middle
+    return floor, above[max(low, 0)]
 
 
 def deviations(probability: float) -> float:

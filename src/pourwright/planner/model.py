@@ -82,6 +82,29 @@ class Bound(Protocol):
 
 
 @dataclass(frozen=True)
+class Refuted:
+    """A pour that goes over the limit too often, and any that holds it.
+
+    Parameters
+    ----------
+    lower, upper : float
+        Its levels [m].
+    over : float
+        Share of castings in which it does, beyond what may [-].
+    """
+
+    lower: float
+    upper: float
+    over: float
+    name: str = "chance"
+
+    def excess(self, lower: float, upper: float) -> float:
+        """Share of castings too many [-]; 0 for a pour that does not hold this one."""
+        holds = lower <= self.lower + 1e-9 and upper >= self.upper - 1e-9
+        return self.over if holds else 0.0
+
+
+@dataclass(frozen=True)
 class Wish:
     """What is to be planned.
 
@@ -165,12 +188,15 @@ class Choice:
         Number of pours simulated.
     proven : bool
         Whether the search ended by itself; False where its budget did.
+    seen : tuple of Trial
+        All that was tried.
     """
 
     trial: Trial
     failed: tuple[Failure, ...]
     tried: int
     proven: bool
+    seen: tuple[Trial, ...] = ()
 
 
 @dataclass(frozen=True)

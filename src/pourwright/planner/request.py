@@ -11,10 +11,10 @@ from numpy.typing import NDArray
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.planner.bench import CoarseBench, Correction
 from pourwright.planner.grids import layers_of, search_parts
-from pourwright.planner.hot import aim
+from pourwright.planner.hot import deviations
 from pourwright.planner.hours import WorkingHours
 from pourwright.planner.levels import candidate_levels, compulsory_levels
-from pourwright.planner.model import Bench, Bound, Choice, Failure, NoPlanError, Wish
+from pourwright.planner.model import Bench, Bound, Choice, Failure, NoPlanError, Trial, Wish
 from pourwright.planner.paired import PairedBench
 from pourwright.planner.search import BUDGET, MORE_POURS, plan_pours
 from pourwright.planner.starts import working_starts
@@ -101,7 +101,7 @@ class Request:
         Parameters
         ----------
         direction : array (size,)
-            From `hot_direction`.
+            From `envelope`.
         probability : float, optional
             Else the request's own.
 
@@ -112,7 +112,9 @@ class Request:
         """
         if self.doubt is None:
             return None
-        return self.doubt.site(aim(self.probability if probability is None else probability) * direction)
+        return self.doubt.site(
+            deviations(self.probability if probability is None else probability) * direction
+        )
 
 
 @dataclass(frozen=True)
@@ -129,6 +131,8 @@ class Search:
         What the coarse grid is known to miss.
     more_pours : int
         Numbers of pours tried from the least that could do.
+    known : tuple of Trial
+        Tried before, with the same castings and corrections.
     """
 
     request: Request
@@ -136,6 +140,7 @@ class Search:
     likely_correction: Correction = field(default=AT_FIRST)
     hot_correction: Correction = field(default=AT_FIRST)
     more_pours: int = MORE_POURS
+    known: tuple[Trial, ...] = ()
 
     def benches(self) -> tuple[CoarseBench, CoarseBench]:
         """Benches of the likely casting and of the hot one; the same where nothing is in doubt."""
@@ -149,7 +154,9 @@ class Search:
         likely, hot = self.benches()
         bench: Bench = likely if likely is hot else PairedBench(likely, hot)
         try:
-            return plan_pours(bench, self.request.wish, self.request.budget, tick, self.more_pours)
+            return plan_pours(
+                bench, self.request.wish, self.request.budget, tick, self.more_pours, self.known
+            )
         except NoPlanError as failed:
             return failed.failure
 

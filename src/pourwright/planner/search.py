@@ -9,7 +9,7 @@ been seen so far, with some optimism, is cut. The tests compare it with brute fo
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from pourwright.planner.model import Bench, Choice, Failure, NoPlanError, Trial, Wish, rank
@@ -27,6 +27,7 @@ def plan_pours(
     budget: int = BUDGET,
     tick: Callable[[int], None] = lambda _: None,
     more_pours: int = MORE_POURS,
+    known: Sequence[Trial] = (),
 ) -> Choice:
     """Choose levels and starts: fewest pours, then ready first, then coolest.
 
@@ -42,6 +43,8 @@ def plan_pours(
         Called with the number of trials so far.
     more_pours : int
         Numbers of pours tried from the least that could do.
+    known : sequence of Trial
+        Tried before on this bench, as it is now.
 
     Returns
     -------
@@ -53,7 +56,7 @@ def plan_pours(
     NoPlanError
         Where no number of pours keeps the limits.
     """
-    ground = _Ground(bench, wish, tick)
+    ground = _Ground(bench, wish, tick, {(trial.levels, trial.starts): trial for trial in known})
     lowest = _lowest_levels(bench, wish)
     failed = {count: _over_limit(bench, wish, count, lowest) for count in range(1, len(lowest))}
     for count, sanded in _rounds(len(lowest), more_pours, wish.most_sanded):
@@ -61,7 +64,8 @@ def plan_pours(
         search = _Descent(ground, lowest, count, budget)
         best = search.run()
         if best is not None:
-            return Choice(best, _fewer(failed, count), ground.tried, search.finished)
+            seen = tuple(ground.seen.values())
+            return Choice(best, _fewer(failed, count), ground.tried, search.finished, seen)
         failed[count] = search.failure()
     raise NoPlanError(failed[max(failed)])
 

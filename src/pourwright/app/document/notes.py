@@ -273,6 +273,8 @@ def failure_words(failure: Failure, system: UnitSystem) -> str:
     time = format_duration(failure.amount)
     words = {
         "bond": f"nobody is there while one still bonds: it stops {time} too early",
+        "box": "the box gets too hot for its glue and seams",
+        "chance": "too many castings go over the limit",
         "day": f"mixing and pouring one takes {time} longer than the shop is open",
         "soak": f"the resin is too thick after {1.0 - failure.amount:.0%} of its way through the glass",
     }
