@@ -19,9 +19,8 @@ WORDS: Mapping[str, str] = MappingProxyType(
     {
         "peak_of": "what makes it run hotter",
         "search": "searching for the fewest pours",
-        "run_through": "heat and cure on finer grids",
+        "perform": "heat and cure on finer grids",
         "live": "how sure it is: pouring it with other resins, voids and shops",
-        "share_over": "how far other plans are from the limit",
     }
 )
 """What each kind of work is called, by its function."""

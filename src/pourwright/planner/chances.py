@@ -119,20 +119,29 @@ class Answer:
 
     Parameters
     ----------
-    emulator : Emulator
-        Of the logarithm of rise or time.
+    points, logs : array (runs, size), (runs,)
+        What it was learned from: deviates, and the logarithm of rise or time.
     base : float
         Added after the exponential: [K] for a peak, 0 for a time.
-    error : float
-        Nine of ten held-out runs are reproduced within this, [K] or as a share of a time.
-    reached : float
-        Share of the runs in which it happens at all [-].
+    tested : int
+        How many of the last runs are held out to test it; all are learned from after that.
     """
 
-    emulator: Emulator
+    points: Array
+    logs: Array
     base: float
-    error: float
-    reached: float
+    tested: int
+
+    @cached_property
+    def emulator(self) -> Emulator:
+        """Of the logarithm."""
+        return fit(self.points, self.logs)
+
+    @cached_property
+    def error(self) -> float:
+        """Nine of ten held-out runs are reproduced within this share of rise or time [-]."""
+        off = held_out(self.points, self.logs, self.tested)
+        return float(np.quantile(np.abs(np.exp(off) - 1.0), 0.9))
 
     def at(self, points: Array) -> Array:
         """Value at deviates, [K] or [s]."""
@@ -181,9 +190,7 @@ class Chances:
         known = np.isfinite(values) & (values > 0.0)
         if known.sum() < 2 * self.held_out:
             return None
-        points, logs = self.ensemble.points[known], np.log(values[known])
-        off = held_out(points, logs, self.held_out)
-        return Answer(fit(points, logs), 0.0, _most(np.exp(off) - 1.0), float(np.mean(known)))
+        return Answer(self.ensemble.points[known], np.log(values[known]), 0.0, self.held_out)
 
     def band(self, values: Array, *shares: float) -> tuple[float, ...] | None:
         """Quantiles of an answer over the runs; None where a tenth of them never reach it."""
@@ -235,15 +242,7 @@ class Chances:
         # how far beyond the limit does not matter, and near run-away nothing learns it
         rises = np.clip(peaks, self.ensemble.base + LEAST_RISE, self.limit + TOLD) - self.ensemble.base
         known = np.isfinite(rises)
-        points, logs = self.ensemble.points[known], np.log(rises[known])
-        off = held_out(points, logs, self.held_out)
-        values = rises[known][-self.held_out :]
-        error = _most(values * (np.exp(off) - 1.0))
-        return Answer(fit(points, logs), self.ensemble.base, error, float(np.mean(known)))
-
-
-def _most(errors: Array) -> float:
-    return float(np.quantile(np.abs(errors), 0.9))
+        return Answer(self.ensemble.points[known], np.log(rises[known]), self.ensemble.base, self.held_out)
 
 
 def weigh(

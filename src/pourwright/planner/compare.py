@@ -14,37 +14,14 @@ from pourwright.planner.lived import Life, live
 from pourwright.planner.model import Choice, Failure
 from pourwright.planner.request import Request, Search
 from pourwright.pour.doubt import Doubt
-from pourwright.pour.store import Map
 
 Array = NDArray[np.float64]
 CHANCES = (0.5, 0.99)
 """Probabilities of keeping the limits that plans are compared at, besides the job's own."""
-BUDGET = 12
+BUDGET = 8
 """Trials of a plan that is only looked at."""
-NEAREST, FARTHEST, HALVINGS = -1.0, 4.0, 6
+NEAREST, FARTHEST, HALVINGS = -1.0, 4.0, 5
 """Standard deviations between which a plan's way to the limit is sought, by halving."""
-
-
-@dataclass(frozen=True)
-class Looked:
-    """A plan that was only looked at, on the coarse grid.
-
-    Parameters
-    ----------
-    request : Request
-        What was asked.
-    found : Choice or Failure
-        What came of it.
-    changed : int or None
-        Place among the changes asked for; None for another probability.
-    over_limit : float or None
-        Share of such castings that go over the limit; None where there is no plan.
-    """
-
-    request: Request
-    found: Choice | Failure
-    changed: int | None
-    over_limit: float | None = None
 
 
 def comparisons(request: Request, direction: Array, what_if: Sequence[Request]) -> list[Search]:
@@ -98,6 +75,35 @@ class Way:
     hours: WorkingHours
     limit: float
 
+    def run(self) -> float:
+        """Share of castings that go over the limit [-]."""
+        return share_over(self)
+
+
+@dataclass(frozen=True)
+class Looked:
+    """A plan that was only looked at, on the coarse grid.
+
+    Parameters
+    ----------
+    request : Request
+        What was asked.
+    found : Choice or Failure
+        What came of it.
+    changed : int or None
+        Place among the changes asked for; None for another probability.
+    over_limit : float or None
+        Share of such castings that go over the limit; None where there is no plan, or nobody has looked.
+    way : Way or None
+        From which that share is reckoned; None for a change.
+    """
+
+    request: Request
+    found: Choice | Failure
+    changed: int | None
+    over_limit: float | None = None
+    way: Way | None = None
+
 
 def share_over(way: Way) -> float:
     """Reckon which share of castings goes over the limit: those beyond where a direction meets it.
@@ -132,14 +138,13 @@ def _hottest(way: Way, deviates: Array) -> float:
     return max(pour.peak for pour in lived.pours)
 
 
-def looked_at(
+def looks_of(
     searches: Sequence[Search],
     found: Sequence[Choice | Failure],
     changed: int,
     directions: tuple[Array, ...],
-    each: Map,
-) -> tuple[Looked, ...]:
-    """Weigh what the searches found.
+) -> list[Looked]:
+    """Pair the searches with what they found.
 
     Parameters
     ----------
@@ -151,30 +156,41 @@ def looked_at(
         How many of them, at the end, are changes.
     directions : tuple of array
         In which the plan's pours run hot.
-    each : Map
-        Does the heat runs.
 
     Returns
     -------
-    tuple of Looked
-        In the order of the searches.
+    list of Looked
+        In the order of the searches, not yet weighed.
     """
     chances = len(searches) - changed
-    ways = [
-        Way(
-            task.request.doubt, directions, one.trial.levels, one.trial.starts,
-            task.request.hours, task.request.peak_limit,
-        )
-        for task, one in zip(searches[:chances], found[:chances], strict=True)
-        if isinstance(one, Choice) and task.request.doubt is not None
-    ]  # fmt: skip
-    shares = iter(each(share_over, ways))
-    return tuple(
-        Looked(
-            task.request,
-            one,
-            None if number < chances else number - chances,
-            next(shares) if number < chances and isinstance(one, Choice) else None,
-        )
+    return [
+        Looked(task.request, one, None, way=_way(task.request, one, directions))
+        if number < chances
+        else Looked(task.request, one, number - chances)
         for number, (task, one) in enumerate(zip(searches, found, strict=True))
-    )
+    ]
+
+
+def _way(request: Request, found: Choice | Failure, directions: tuple[Array, ...]) -> Way | None:
+    if request.doubt is None or isinstance(found, Failure):
+        return None
+    trial = found.trial
+    return Way(request.doubt, directions, trial.levels, trial.starts, request.hours, request.peak_limit)
+
+
+def weighed(looks: Sequence[Looked], shares: Sequence[float]) -> list[Looked]:
+    """Add the shares that go over the limit.
+
+    Parameters
+    ----------
+    looks : sequence of Looked
+        From `looks_of`.
+    shares : sequence of float
+        One for each that has a way, in their order.
+
+    Returns
+    -------
+    list of Looked
+    """
+    told = iter(shares)
+    return [look if look.way is None else replace(look, over_limit=next(told)) for look in looks]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import cast
+from typing import Any, Protocol, cast
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.planner.bench import CoarseBench, Correction
 from pourwright.planner.chances import Chances, weigh
-from pourwright.planner.compare import Looked, comparisons, looked_at
+from pourwright.planner.compare import Looked, comparisons, looks_of, weighed
 from pourwright.planner.grid_error import grid_error
 from pourwright.planner.grids import layers_of
 from pourwright.planner.hot import envelope, hot_directions
@@ -31,6 +31,8 @@ SLACK = 0.25
 MARGIN = 0.01
 LATEST = 10.0
 CHANCE_ROUNDS = 6
+AGAIN = 15
+"""Trials of a number of pours where most were tried before."""
 CHANCE_SLACK = 0.01
 """Above the share that may go over the limit, so much is left to how it is counted [-]."""
 SEARCHING, PROVING, WEIGHING = (
@@ -127,10 +129,9 @@ def decide(
     others = comparisons(request, directions[0], what_if)
     found = each(search, [*mains, *others])
     chosen, choice = _best(found[: len(mains)])
-    planner = _Proof(asked[chosen], directions[chosen], progress, each)
-    decision = replace(planner.prove(mains[chosen], choice), option=chosen)
-    rows = looked_at(others, found[len(mains) :], len(what_if), ways[0], each)
-    return replace(decision, looked=rows)
+    looks = looks_of(others, found[len(mains) :], len(what_if), ways[0])
+    planner = _Proof(asked[chosen], looks, progress, each)
+    return replace(planner.prove(mains[chosen], choice), option=chosen)
 
 
 def find(request: Request, each: Map = in_turn) -> Choice:
@@ -176,8 +177,7 @@ def _best(found: Sequence[Choice | Failure]) -> tuple[int, Choice]:
 
 def _cost(choice: Choice) -> tuple[int, int, float]:
     trial = choice.trial
-    count = len(trial.levels)
-    return count + trial.sanded, count, NEVER if trial.ready is None else trial.ready
+    return choice.cost, len(trial.levels), NEVER if trial.ready is None else trial.ready
 
 
 @dataclass(frozen=True)
@@ -201,22 +201,35 @@ class Rehearsing:
     spacing: float
     record: bool = False
 
+    def run(self) -> Rehearsal:
+        """Rehearse the plan."""
+        levels = [pour.level for pour in self.plan]
+        layout = lay_out(self.site, self.spacing, levels, layers=layers_of(levels, self.site.block))
+        return rehearse(layout, self.plan, recorder=Recorder(layout) if self.record else None)
 
-def run_through(task: Rehearsing) -> Rehearsal:
-    """Rehearse a plan.
+
+class Task(Protocol):
+    """A piece of work that any process can do."""
+
+    def run(self) -> Any:
+        """Do it."""
+        ...
+
+
+def perform(task: Task) -> Any:
+    """Do one piece of work; for a map over processes.
 
     Parameters
     ----------
-    task : Rehearsing
-        Plan and grid.
+    task : Task
+        What is to be done.
 
     Returns
     -------
-    Rehearsal
+    object
+        What comes of it.
     """
-    levels = [pour.level for pour in task.plan]
-    layout = lay_out(task.site, task.spacing, levels, layers=layers_of(levels, task.site.block))
-    return rehearse(layout, task.plan, recorder=Recorder(layout) if task.record else None)
+    return task.run()
 
 
 @dataclass
@@ -224,43 +237,64 @@ class _Proof:
     """Proves a plan on finer grids and by an ensemble; searches again where it does not hold."""
 
     request: Request
-    direction: Array
+    looks: Sequence[Looked]
     progress: Progress
     each: Map
 
     def prove(self, task: Search, choice: Choice) -> Decision:
+        """Alternate between finer grids and chances, the cheap ones first, until both are kept."""
         allowed = 1.0 - self.request.probability
+        over = 1.0
         for _ in range(CHANCE_ROUNDS):
-            task, decision = self._on_finer_grids(task, choice)
-            if self.request.doubt is None:
-                return decision
-            chances = self._weigh(decision)
-            decision = replace(decision, chances=chances)
-            if chances.any_over <= allowed + CHANCE_SLACK:
-                return decision
-            task = _refuting(task, decision.choice, chances, allowed)
+            task, choice, runs = self._on_coarser_grid(task, choice)
+            chances = self._weigh(choice, runs[0])
+            over = 0.0 if chances is None else chances.any_over
+            if chances is not None and over > allowed + CHANCE_SLACK:
+                task = _refuting(task, choice, chances, allowed)
+                choice = self._search(task)
+                continue
+            final = self._final(choice)
+            if _keeps(final, runs[-1], choice.trial, self.request):
+                return Decision(
+                    self.request, 0, choice, final, runs[0], runs[-1], self._finer(chances, final)
+                )
+            task = _learned(task, choice.trial, final, runs[-1])
             choice = self._search(task)
-        raise NoPlanError(Failure(len(choice.trial.levels), "chance", chances.any_over - allowed, (0.0, 0.0)))
+        raise NoPlanError(
+            Failure(len(choice.trial.levels), "chance", over - allowed, (0.0, choice.trial.level))
+        )
 
-    def _on_finer_grids(self, task: Search, choice: Choice) -> tuple[Search, Decision]:
-        spacing, site = self.request.spacing, self.request.site
+    def _on_coarser_grid(self, task: Search, choice: Choice) -> tuple[Search, Choice, list[Rehearsal]]:
+        """Search again until a plan keeps its limits at twice the spacing, as it is likely and when hot."""
+        site = self.request.site
         for _ in range(ROUNDS):
-            plan = tuple(map(Planned, choice.trial.levels, choice.trial.starts))
+            plan = _planned(choice)
             sites = [site] if task.hot is None else [site, task.hot]
             self.progress.step(PROVING, 0, 2)
-            coarser, *rest = self.each(run_through, [Rehearsing(one, plan, 2 * spacing) for one in sites])
-            hot = rest[0] if rest else coarser
-            seen = coarser
-            if _keeps(coarser, hot, choice.trial, self.request):
-                self.progress.step(PROVING, 1, 2)
-                final = self.each(run_through, [Rehearsing(site, plan, spacing, record=True)])[0]
-                if _keeps(final, hot, choice.trial, self.request):
-                    return task, Decision(self.request, 0, choice, final, coarser, hot)
-                seen = final
-            task = _learned(task, choice.trial, seen, hot)
+            runs = self.each(perform, [Rehearsing(one, plan, 2 * self.request.spacing) for one in sites])
+            if _keeps(runs[0], runs[-1], choice.trial, self.request):
+                return task, choice, runs
+            task = _learned(task, choice.trial, runs[0], runs[-1])
             choice = self._search(task)
-        broken = max(_violations(seen, hot, choice.trial, self.request), key=lambda one: one[1])
-        raise NoPlanError(Failure(len(plan), *broken, (0.0, choice.trial.level)))
+        found = _violations(runs[0], runs[-1], choice.trial, self.request)
+        raise NoPlanError(Failure(len(plan), *max(found, key=lambda one: one[1]), (0.0, choice.trial.level)))
+
+    def _final(self, choice: Choice) -> Rehearsal:
+        """The plan on the final grid, and beside it how far the other plans are from the limit."""
+        self.progress.step(PROVING, 1, 2)
+        task = Rehearsing(self.request.site, _planned(choice), self.request.spacing, record=True)
+        ways = [look.way for look in self.looks if look.way is not None]
+        work: list[Task] = [task, *ways]
+        final, *shares = self.each(perform, work)
+        self.looks = weighed(self.looks, shares)
+        return cast("Rehearsal", final)
+
+    def _finer(self, chances: Chances | None, final: Rehearsal) -> Chances | None:
+        """The chances, with the likely peaks where the final grid has them."""
+        if chances is None:
+            return None
+        pairs = zip(final.pours, chances.likely.pours, strict=True)
+        return replace(chances, finer=tuple(seen.peak - pour.peak for seen, pour in pairs))
 
     def _search(self, task: Search) -> Choice:
         self.progress.step(SEARCHING, 0, 1)
@@ -269,15 +303,20 @@ class _Proof:
             raise NoPlanError(found)
         return found
 
-    def _weigh(self, decision: Decision) -> Chances:
+    def _weigh(self, choice: Choice, likely: Rehearsal) -> Chances | None:
+        asked, trial = self.request, choice.trial
+        if asked.doubt is None:
+            return None
         self.progress.step(WEIGHING, 0, 1)
-        asked, trial = self.request, decision.choice.trial
-        assert asked.doubt is not None
         plan = list(zip(trial.levels, trial.starts, strict=True))
-        peaks = [pour.peak for pour in decision.final.pours]
+        peaks = [pour.peak for pour in likely.pours]
         return weigh(
             asked.doubt, plan, asked.hours, asked.peak_limit, peaks=peaks, seed=asked.seed, each=self.each
         )
+
+
+def _planned(choice: Choice) -> tuple[Planned, ...]:
+    return tuple(map(Planned, choice.trial.levels, choice.trial.starts))
 
 
 def _keeps(seen: Rehearsal, hot: Rehearsal, trial: Trial, asked: Request) -> bool:
@@ -301,8 +340,9 @@ def _refuting(task: Search, choice: Choice, chances: Chances, allowed: float) ->
     worst = max(range(len(levels) - 1), key=chances.over_limit)
     over = max(chances.over_limit(worst), chances.any_over) - allowed
     refuted = Refuted(levels[worst], levels[worst + 1], over)
-    request = replace(task.request, bounds=(*task.request.bounds, refuted))
-    return replace(task, request=request, known=choice.seen)
+    bounds = (*task.request.bounds, refuted)
+    request = replace(task.request, bounds=bounds, budget=min(task.request.budget, AGAIN))
+    return replace(task, request=request, before=choice)
 
 
 def _learned(task: Search, trial: Trial, seen: Rehearsal, hot: Rehearsal) -> Search:
@@ -317,7 +357,7 @@ def _learned(task: Search, trial: Trial, seen: Rehearsal, hot: Rehearsal) -> Sea
         unlikely.correction = replace(unlikely.correction, peak=cooler)
     if "bond" in broken:
         likely.correction = _learn_bonds(likely, trial, seen)
-    return replace(task, likely_correction=likely.correction, hot_correction=unlikely.correction, known=())
+    return replace(task, likely_correction=likely.correction, hot_correction=unlikely.correction, before=None)
 
 
 def _learn_peak(bench: CoarseBench, trial: Trial, seen: Rehearsal) -> Correction:

@@ -198,6 +198,11 @@ class Choice:
     proven: bool
     seen: tuple[Trial, ...] = ()
 
+    @property
+    def cost(self) -> int:
+        """Pours, and tops that are sanded."""
+        return len(self.trial.levels) + self.trial.sanded
+
 
 @dataclass(frozen=True)
 class Failure:

@@ -14,7 +14,7 @@ from pourwright.planner.grids import layers_of, search_parts
 from pourwright.planner.hot import deviations
 from pourwright.planner.hours import WorkingHours
 from pourwright.planner.levels import candidate_levels, compulsory_levels
-from pourwright.planner.model import Bench, Bound, Choice, Failure, NoPlanError, Trial, Wish
+from pourwright.planner.model import Bench, Bound, Choice, Failure, NoPlanError, Wish
 from pourwright.planner.paired import PairedBench
 from pourwright.planner.search import BUDGET, MORE_POURS, plan_pours
 from pourwright.planner.starts import working_starts
@@ -131,8 +131,8 @@ class Search:
         What the coarse grid is known to miss.
     more_pours : int
         Numbers of pours tried from the least that could do.
-    known : tuple of Trial
-        Tried before, with the same castings and corrections.
+    before : Choice or None
+        Made with the same castings and corrections, but fewer bounds.
     """
 
     request: Request
@@ -140,7 +140,7 @@ class Search:
     likely_correction: Correction = field(default=AT_FIRST)
     hot_correction: Correction = field(default=AT_FIRST)
     more_pours: int = MORE_POURS
-    known: tuple[Trial, ...] = ()
+    before: Choice | None = None
 
     def benches(self) -> tuple[CoarseBench, CoarseBench]:
         """Benches of the likely casting and of the hot one; the same where nothing is in doubt."""
@@ -155,7 +155,7 @@ class Search:
         bench: Bench = likely if likely is hot else PairedBench(likely, hot)
         try:
             return plan_pours(
-                bench, self.request.wish, self.request.budget, tick, self.more_pours, self.known
+                bench, self.request.wish, self.request.budget, tick, self.more_pours, self.before
             )
         except NoPlanError as failed:
             return failed.failure

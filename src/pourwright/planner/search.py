@@ -9,14 +9,14 @@ been seen so far, with some optimism, is cut. The tests compare it with brute fo
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from pourwright.planner.model import Bench, Choice, Failure, NoPlanError, Trial, Wish, rank
 
 FIRST_POUR_WITHIN = 7 * 86400.0
 LOOK_AHEAD = 14 * 86400.0
-BUDGET = 50
+BUDGET = 30
 MORE_POURS = 4
 OPTIMISM = 0.5
 
@@ -27,7 +27,7 @@ def plan_pours(
     budget: int = BUDGET,
     tick: Callable[[int], None] = lambda _: None,
     more_pours: int = MORE_POURS,
-    known: Sequence[Trial] = (),
+    before: Choice | None = None,
 ) -> Choice:
     """Choose levels and starts: fewest pours, then ready first, then coolest.
 
@@ -43,8 +43,8 @@ def plan_pours(
         Called with the number of trials so far.
     more_pours : int
         Numbers of pours tried from the least that could do.
-    known : sequence of Trial
-        Tried before on this bench, as it is now.
+    before : Choice, optional
+        Made on this bench as it is now, with fewer bounds: nothing better than it is looked for.
 
     Returns
     -------
@@ -56,16 +56,21 @@ def plan_pours(
     NoPlanError
         Where no number of pours keeps the limits.
     """
-    ground = _Ground(bench, wish, tick, {(trial.levels, trial.starts): trial for trial in known})
+    seen = () if before is None else before.seen
+    ground = _Ground(bench, wish, tick, {(trial.levels, trial.starts): trial for trial in seen})
     lowest = _lowest_levels(bench, wish)
     failed = {count: _over_limit(bench, wish, count, lowest) for count in range(1, len(lowest))}
+    failed |= {} if before is None else {failure.count: failure for failure in before.failed}
+    least = 0 if before is None else before.cost
     for count, sanded in _rounds(len(lowest), more_pours, wish.most_sanded):
+        if count + sanded < least:
+            continue
         ground.sanded = sanded
         search = _Descent(ground, lowest, count, budget)
         best = search.run()
         if best is not None:
-            seen = tuple(ground.seen.values())
-            return Choice(best, _fewer(failed, count), ground.tried, search.finished, seen)
+            every = tuple(ground.seen.values())
+            return Choice(best, _fewer(failed, count), ground.tried, search.finished, every)
         failed[count] = search.failure()
     raise NoPlanError(failed[max(failed)])
 
@@ -117,13 +122,13 @@ def _refuse_unreachable(wish: Wish, lowest: list[float], floor: tuple[float, ...
 def _over_limit(bench: Bench, wish: Wish, count: int, lowest: list[float]) -> Failure:
     """Say why ``count`` pours are too few even on cold ground: the first one would have to be too deep."""
     place = (0.0, lowest[count - 1])
+    border = min((level for level in wish.compulsory if level > 1e-9), default=wish.top)
     broken = wish.broken(*place)
-    if broken is not None:
+    if broken is not None and border >= place[1]:
         return Failure(count, *broken, place)
     # where a border alone forbids so deep a pour, how hot it would be says nothing
-    barrier = wish.above(0.0)[-1]
-    if barrier < place[1]:
-        return Failure(count, "border", 0.0, (0.0, barrier))
+    if border < place[1]:
+        return Failure(count, "border", 0.0, (0.0, border))
     return Failure(count, "peak", bench.excess_on_cold_ground(*place, give_up=count > 1), place)
 
 

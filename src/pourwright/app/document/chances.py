@@ -147,7 +147,8 @@ def _rankings(decision: Decision, weighed: Weighed, doubt: CastingDoubt) -> Iter
         low, high = (likely, likely) if band is None else (band[0] + moved, band[1] + moved)
         shown = tuple(value - ZERO_CELSIUS for value in (likely, low, high))
         words = f"hottest place of pour {number + 1}"
-        yield _ranking(f"peak_of_{number + 1}", words, "degC", shown, answer.error, answer, decision, doubt)
+        error = answer.error * (likely - answer.base)
+        yield _ranking(f"peak_of_{number + 1}", words, "degC", shown, error, answer, decision, doubt)
     if weighed.ready is not None:
         last = decision.final.pours[-1]
         likely = decision.final.ready - last.start
