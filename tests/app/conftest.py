@@ -8,6 +8,7 @@ import pytest
 
 from pourwright.app import plan_job
 from pourwright.app.planning import PlanDocuments
+from tests.app.making import one_at_a_time
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 NOW = datetime(2026, 12, 1, 12, 0, tzinfo=UTC)
@@ -40,14 +41,20 @@ def copied(name: str, folder: Path) -> Path:
     return target / "job.toml"
 
 
+def planned_once(name: str, folders: pytest.TempPathFactory) -> PlanDocuments:
+    """Plan an example; a second test process waits and reads the kept heat runs."""
+    with one_at_a_time(folders.getbasetemp().parent):
+        return plan_job(copied(name, folders.mktemp(name)), now=NOW)
+
+
 @pytest.fixture(scope="session")
 def stool(tmp_path_factory: pytest.TempPathFactory) -> PlanDocuments:
-    return plan_job(copied("hourglass-stool", tmp_path_factory.mktemp("stool")), now=NOW)
+    return planned_once("hourglass-stool", tmp_path_factory)
 
 
 @pytest.fixture(scope="session")
 def lamp(tmp_path_factory: pytest.TempPathFactory) -> PlanDocuments:
-    return plan_job(copied("table-lamp", tmp_path_factory.mktemp("lamp")), now=NOW)
+    return planned_once("table-lamp", tmp_path_factory)
 
 
 @pytest.fixture

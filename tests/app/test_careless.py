@@ -5,11 +5,12 @@ from pathlib import Path
 
 import pytest
 
-from pourwright.app import check_job, plan_job
+from pourwright.app import check_job
 from pourwright.app.plan_folder import refuse_foreign, write_plan
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import Mesh, box, joined
 from tests.app.conftest import NOW, SMALL
+from tests.app.making import plan_quickly
 
 POT = (
     'profile = [["0 mm", "0 mm"], ["60 mm", "0 mm"], ["60 mm", "100 mm"], ["45 mm", "100 mm"], '
@@ -35,7 +36,7 @@ def stl(mesh: Mesh, path: Path) -> Path:
 
 def refused(job: Path, **options: object) -> str:
     with pytest.raises(UserError) as caught:
-        plan_job(job, now=NOW, **options)
+        plan_quickly(job, now=NOW, **options)
     assert sorted(path.name for path in job.parent.iterdir() if path.is_dir()) == []
     return str(caught.value)
 

@@ -8,7 +8,7 @@ from types import SimpleNamespace
 import jsonschema
 import pytest
 
-from pourwright.app import check_job, heat_job, plan_job
+from pourwright.app import check_job, heat_job
 from pourwright.app.cold import refuse_unset
 from pourwright.app.memory import BASE_BYTES, BYTES_PER_CELL, count_cells, free_memory, refuse_without_room
 from pourwright.app.piece import read_piece
@@ -16,6 +16,7 @@ from pourwright.app.setup import set_up, site
 from pourwright.foundation.errors import UserError
 from pourwright.jobs import heat_schema, load_job
 from tests.app.conftest import NOW
+from tests.app.making import plan_quickly
 
 BLOCK = """
 format = 1
@@ -263,7 +264,7 @@ def pin_site(job: Path):
 def test_a_plan_is_never_made_from_pinned_values(job):
     job.write_text(BLOCK + COARSE, "utf8")
     with pytest.raises(UserError, match="values are pinned for a check of the heat run") as caught:
-        plan_job(job, now=NOW)
+        plan_quickly(job, now=NOW)
     assert "pourwright heat" in str(caught.value)
     assert not (job.parent / "plan").exists()
     texts = [found["text"] for found in check_job(job).to_json()["findings"]]
@@ -276,7 +277,7 @@ def test_a_plan_that_would_fill_the_memory_is_refused(job, monkeypatch):
     with pytest.raises(
         UserError, match=r"job\.toml:5 shape: a grid of .* cells asks for .* of memory"
     ) as caught:
-        plan_job(job, now=NOW)
+        plan_quickly(job, now=NOW)
     # the thin layers of a pour, and of rubber and wood below it, are counted too
     told = int(str(caught.value).partition("a grid of ")[2].partition(" cells")[0])
     assert told > 1.2 * count_cells(pin_site(job), 0.008, 0.008)
@@ -287,7 +288,7 @@ def test_a_shop_below_freezing_is_run_with_a_warning(job):
     answer = ran(job, cold + COARSE)
     assert any("frost on glass and mold" in note for note in answer["notes"])
     assert answer["hottest"]["temperature_degC"] > -10.0
-    plan = plan_job(job_without_pin(job, cold), now=NOW).to_json()
+    plan = plan_quickly(job_without_pin(job, cold), now=NOW).to_json()
     assert any("below what data sheets" in text for text in plan["warnings"])
 
 

@@ -5,9 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from pourwright.app import check_job, describe_shape, new_job, plan_job
+from pourwright.app import check_job, describe_shape, new_job
 from pourwright.foundation.errors import UserError
 from tests.app.conftest import NOW, SMALL
+from tests.app.making import plan_quickly
 
 pytestmark = pytest.mark.xdist_group("small jobs")
 
@@ -26,7 +27,7 @@ def foreign_mesh() -> Path:
 
 def test_the_same_job_gives_the_same_bytes(small, tmp_path):
     for name in ("one", "two"):
-        plan_job(small, out=tmp_path / name, now=NOW)
+        plan_quickly(small, out=tmp_path / name, now=NOW)
     one, two = contents(tmp_path / "one"), contents(tmp_path / "two")
     assert set(one) == set(two)
     assert [name for name in one if one[name] != two[name]] == []
@@ -51,7 +52,7 @@ def test_a_mesh_nobody_here_made_is_planned(tmp_path):
     )
     text = job.read_text("utf8").replace('up = "+z"', 'up = "+y"')
     job.write_text(text, "utf8")
-    plan = plan_job(job, now=NOW).plans[0]
+    plan = plan_quickly(job, now=NOW).plans[0]
     assert plan.piece.volume_m3 == pytest.approx(32171.322e-9, rel=1e-5)
     assert len(plan.pours) == 1
     assert plan.pours[0].peak_temperature_degC < 30
@@ -69,7 +70,7 @@ def test_new_then_check_then_plan_as_a_maker_would(tmp_path):
     report = check_job(job).to_json()
     assert [found for found in report["findings"] if found["level"] == "stop"] == []
     assert report["job"]["units"] == "us"
-    made = plan_job(job, now=NOW)
+    made = plan_quickly(job, now=NOW)
     assert made.plans[0].piece.volume_m3 == pytest.approx(24 * 0.0254**3, rel=1e-9)
     assert (tmp_path / "block" / "plan" / "plan.json").is_file()
 
@@ -81,13 +82,13 @@ def test_variants_each_get_a_plan_and_a_folder(small):
         + '[[variant]]\nname = "thick"\nmold.wall = "25 mm"\n',
         "utf8",
     )
-    made = plan_job(small, now=NOW)
+    made = plan_quickly(small, now=NOW)
     assert [plan.job.variant for plan in made.plans] == ["thin rubber", "thick"]
     thin, thick = (plan.mold.rubber.mass_kg for plan in made.plans)
     assert thin < thick
     assert {path.parent.name for path in made.files if path.name == "plan.json"} == {"thin-rubber", "thick"}
     with pytest.raises(UserError, match="no variant called 'fat'"):
-        plan_job(small, variant="fat", now=NOW)
+        plan_quickly(small, variant="fat", now=NOW)
 
 
 def test_a_folder_with_other_things_is_left_alone(small, tmp_path):
@@ -95,16 +96,16 @@ def test_a_folder_with_other_things_is_left_alone(small, tmp_path):
     mine.mkdir()
     (mine / "stool.jpg").write_bytes(b"mine")
     with pytest.raises(UserError, match="holds other things"):
-        plan_job(small, out=mine, now=NOW)
+        plan_quickly(small, out=mine, now=NOW)
     assert contents(mine) == {"stool.jpg": b"mine"}
 
 
 def test_a_plan_replaces_an_older_plan(small, tmp_path):
     out = tmp_path / "plan"
-    plan_job(small, out=out, now=NOW)
+    plan_quickly(small, out=out, now=NOW)
     before = json.loads((out / "plan.json").read_text("utf8"))
     small.write_text(SMALL.replace("22 degC", "19 degC"), "utf8")
-    plan_job(small, out=out, now=NOW)
+    plan_quickly(small, out=out, now=NOW)
     after = json.loads((out / "plan.json").read_text("utf8"))
     assert after["demold"]["after_h"] > before["demold"]["after_h"]
     assert after["pours"][0]["gel_after_h"] > before["pours"][0]["gel_after_h"]
@@ -116,7 +117,7 @@ def test_where_no_plan_keeps_the_limits_the_nearest_change_is_named(small):
     )
     small.write_text(hot.replace("22 degC", "28 degC"), "utf8")
     with pytest.raises(UserError) as refused:
-        plan_job(small, now=NOW)
+        plan_quickly(small, now=NOW)
     said = str(refused.value)
     assert "goes over the limit by" in said
     assert "slower resin" in said or "cooler" in said
@@ -130,16 +131,16 @@ def test_twice_the_resin_twice_the_price(small):
             'to = "30 mm"\ngrade = "medium"\ncolour = "green"\n[[band]]\n', ""
         )
         small.write_text(neat + prices, "utf8")
-        plan = plan_job(small, now=NOW).plans[0]
+        plan = plan_quickly(small, now=NOW).plans[0]
         costs.append(sum(need.price for need in plan.shopping if "epoxy" in need.item.lower()))
     # film and rounding to 1 g keep it from being exactly two
     assert costs[1] == pytest.approx(2 * costs[0], rel=0.02)
 
 
 def test_a_scale_too_coarse_for_the_ratio_is_told(small):
-    fine = plan_job(small, now=NOW).plans[0]
+    fine = plan_quickly(small, now=NOW).plans[0]
     small.write_text(SMALL + 'scale_step = "50 g"\n', "utf8")
-    coarse = plan_job(small, now=NOW).plans[0]
+    coarse = plan_quickly(small, now=NOW).plans[0]
     # 100 : 40 in steps of 50 g: 150 g of A want 60 g of B, which the scale shows as 50 g
     assert any("scale's step is too coarse" in text for text in coarse.warnings)
     assert not any("scale's step is too coarse" in text for text in fine.warnings)

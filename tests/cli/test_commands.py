@@ -66,13 +66,14 @@ def test_plan_passes_its_options_on(app: FakeApp, say: Say) -> None:
         "1",
         "--no-cache",
     )
-    usual = {"out": None, "start": None, "variant": None, "fine": False, "what_if": ()}
+    usual = {"out": None, "start": None, "variant": None, "fine": False, "quick": False, "what_if": ()}
     usual |= {"processes": None, "cluster": None, "no_cache": False}
     asked = {
         "out": Path("friday"),
         "start": datetime(2026, 12, 1, 9),
         "variant": "a",
         "fine": True,
+        "quick": False,
         "what_if": ("limits.probability = 0.8",),
         "processes": 1,
         "cluster": None,

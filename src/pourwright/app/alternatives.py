@@ -147,6 +147,38 @@ def changes_of(setup: Setup, asked: Request) -> list[Change]:
     return [*surer(asked), _cooler_night(setup, asked)]
 
 
+def surely(asked: Request) -> Request:
+    """Ask the same as if the likeliest numbers were sure.
+
+    Parameters
+    ----------
+    asked : Request
+        As written.
+
+    Returns
+    -------
+    Request
+        Without doubts.
+    """
+    return replace(asked, doubt=None)
+
+
+def sure(change: Change) -> Change:
+    """Look at a change as if the likeliest numbers were sure.
+
+    Parameters
+    ----------
+    change : Change
+        As asked for.
+
+    Returns
+    -------
+    Change
+        Without doubts.
+    """
+    return replace(change, request=surely(change.request))
+
+
 def surer(asked: Request) -> Iterator[Change]:
     """A resin measured by the shop, where only its family is known.
 

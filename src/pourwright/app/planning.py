@@ -9,7 +9,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from pourwright.app.alternatives import Change, asked_for, changes_of, options_of
+from pourwright.app.alternatives import Change, asked_for, changes_of, options_of, sure, surely
 from pourwright.app.castable import refuse_uncastable
 from pourwright.app.cold import refuse_unset
 from pourwright.app.document import plan_document
@@ -61,6 +61,7 @@ def plan_job(
     start: datetime | None = None,
     variant: str | None = None,
     fine: bool = False,
+    quick: bool = False,
     what_if: Sequence[str] = (),
     processes: int | None = None,
     cluster: str | None = None,
@@ -82,6 +83,8 @@ def plan_job(
         Only this one.
     fine : bool
         Last heat run at 4 mm instead of 8 mm.
+    quick : bool
+        Plan with the likeliest numbers only: no chances, no bands.
     what_if : sequence of str
         Changes to look at besides, each as lines of a job file.
     processes : int, optional
@@ -117,7 +120,7 @@ def plan_job(
     files: list[Path] = []
     with only_one(folder), open_hands(Work(processes, cluster, no_cache), progress) as hands:
         for one, target in zip(chosen, targets, strict=True):
-            plan, recording = plan_variant(one, start, spacing, moment, progress, hands, what_if)
+            plan, recording = plan_variant(one, start, spacing, moment, progress, hands, what_if, quick=quick)
             progress.step("writing the sheets", 0, 1)
             files += write_plan(plan, target, recording)
             plans.append(plan)
@@ -148,6 +151,8 @@ def plan_variant(
     progress: Progress = SILENT,
     hands: Map = in_turn,
     what_if: Sequence[str] = (),
+    *,
+    quick: bool = False,
 ) -> tuple[PlanDocument, Recording | None]:
     """Plan one variant without writing anything.
 
@@ -167,6 +172,8 @@ def plan_variant(
         Does the heat runs.
     what_if : sequence of str
         Changes to look at besides, each as lines of a job file.
+    quick : bool
+        With the likeliest numbers only.
 
     Returns
     -------
@@ -184,7 +191,11 @@ def plan_variant(
     beginning = begin(setup, start, now)
     asked = request(setup, beginning, spacing)
     options = options_of(setup, beginning, spacing)
-    changes = [*asked_for(setup, beginning, spacing, what_if), *changes_of(setup, asked)]
+    changes = asked_for(setup, beginning, spacing, what_if)
+    if quick:
+        asked, options, changes = surely(asked), list(map(sure, options)), list(map(sure, changes))
+    else:
+        changes += changes_of(setup, asked)
     try:
         decision = decide(
             asked,

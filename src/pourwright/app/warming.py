@@ -34,7 +34,14 @@ def warm_up(progress: Progress = SILENT) -> float:
         shop_temperature="20 degC",
         box=("60 mm", "60 mm", "30 mm"),
     )
-    plan_variant(read_job(write_new_job(answers)), None, 0.008, datetime(2026, 1, 5, 9, tzinfo=UTC), progress)
+    plan_variant(
+        read_job(write_new_job(answers)),
+        None,
+        0.008,
+        datetime(2026, 1, 5, 9, tzinfo=UTC),
+        progress,
+        quick=True,
+    )
     next_cup(settle(FitQuestion(find_prior(FAMILY), (), DENSITY)))
     progress.step("compiling once; later starts are quick", 1, 1)
     return perf_counter() - begin

@@ -32,6 +32,6 @@ def chance_rows(chances: Part | None) -> Iterator[tuple[str, str]]:
         which = " and ".join(cliffs)
         yield "Cliff", f"pour {which}: a few per cent more speed, depth or warmth, and it runs far hotter"
     for ranking in chances["rankings"][:1]:
-        yield "Matters most", f"for the {ranking['words']}: {ranking['shares'][0]['words']}"
+        yield "Matters most", f"to the {ranking['words']}: {ranking['shares'][0]['words']}"
     for change in chances["what_if"]:
         yield "What if", change["text"]

@@ -105,6 +105,7 @@ def check(context: click.Context, job: Path, *, as_json: bool) -> None:
 )
 @click.option("--variant", metavar="NAME", help="Plan this variant of the job only.")
 @click.option("--fine", is_flag=True, help="Last heat run on a 4 mm grid: slower, smaller grid error.")
+@click.option("--quick", is_flag=True, help="With the likeliest numbers only: seconds, but no chances.")
 @click.option(
     "--what-if",
     "what_if",
@@ -123,6 +124,7 @@ def plan(
     start: datetime | None,
     variant: str | None,
     fine: bool,
+    quick: bool,
     what_if: tuple[str, ...],
     processes: int | None,
     cluster: str | None,
@@ -148,6 +150,7 @@ def plan(
             start=start,
             variant=variant,
             fine=fine,
+            quick=quick,
             what_if=what_if,
             processes=processes,
             cluster=cluster,

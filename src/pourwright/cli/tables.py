@@ -251,8 +251,11 @@ def _demold(demold: Part, words: Words) -> str:
     cured = f"least-cured place {words.share(demold['cured'])} cured"
     if demold["at"] is None:
         return f"never hard enough in this shop: {cured}"
-    when = f"{words.moment(demold['at'])}, {words.duration(demold['after_h'])} after the last pour begins"
-    return f"{when}; {cured}"
+    likely = f"likely {words.duration(demold['after_h'])} after the last pour"
+    kept = demold.get("kept_after_h")
+    if kept is not None:
+        likely += f", nearly surely {words.duration(kept)}"
+    return f"{words.moment(demold['at'])}; {likely}; {cured}"
 
 
 def remark_lines(title: str, remarks: Iterable[str], style: str) -> Iterator[Text]:

@@ -255,9 +255,8 @@ class _Proof:
                 continue
             final = self._final(choice)
             if _keeps(final, runs[-1], choice.trial, self.request):
-                return Decision(
-                    self.request, 0, choice, final, runs[0], runs[-1], self._finer(chances, final)
-                )
+                finer = self._finer(chances, final)
+                return Decision(self.request, 0, choice, final, runs[0], runs[-1], finer, tuple(self.looks))
             task = _learned(task, choice.trial, final, runs[-1])
             choice = self._search(task)
         raise NoPlanError(

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from itertools import islice
 from typing import Protocol
 
-DAY = 86400.0
+HOUR, DAY = 3600.0, 86400.0
 SAND_WITHIN = 14 * DAY
 A_LITTLE = 2.0  # K; a peak cooler by less is not worth a later start
 NEAR = 10.0  # K below the limit, from where cooler is better
@@ -167,7 +167,9 @@ class Wish:
         """Moments at which the next pour may go onto a top that was washed and sanded [s]."""
         if bonds_until < float("inf"):
             first = bonds_until + self.sand_after
-            begun = next(self.starts(first, first + SAND_WITHIN), None)
+            # somebody is there to sand it, and pours an hour later or when the shop opens again
+            there = next(self.starts(first, first + SAND_WITHIN), None)
+            begun = None if there is None else next(self.starts(there + HOUR, there + SAND_WITHIN), None)
             if begun is not None:
                 yield begun
                 # one start a day is enough: what is waited for now is only that the ground cools

@@ -155,7 +155,7 @@ def _rankings(decision: Decision, weighed: Weighed, doubt: CastingDoubt) -> Iter
         low, high = ready_after(decision, 0.1, 0.9) or (likely, likely)
         shown = tuple(value / HOUR for value in (likely, low, high))
         error = weighed.ready.error * shown[0]
-        yield _ranking("demold", "hard enough to demold", "h", shown, error, weighed.ready, decision, doubt)
+        yield _ranking("demold", "time until it is hard", "h", shown, error, weighed.ready, decision, doubt)
 
 
 def _ranking(
