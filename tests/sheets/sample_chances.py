@@ -108,10 +108,6 @@ def sample_chances(document: dict[str, Any]) -> dict[str, Any]:
             ranking("demold", "hard enough to demold", "h", 144.0, 20.0),
         ],
         "compared": [_compared(count, len(pours), pours[-1]["to_m"]) for count in range(1, len(pours) + 3)],
-        "what_if": [
-            _what_if("16 °C at night", 3, 8.0, "3 pours instead of 4"),
-            _what_if("28 °C by day", None, None, "no plan keeps the limits"),
-        ],
         "notes": ["doubts are taken to be independent of each other"],
     }
 
@@ -134,7 +130,11 @@ def with_bands(document: dict[str, Any]) -> dict[str, Any]:
 def sure_document(count: int = 4, **job: Any) -> dict[str, Any]:
     """The invented plan with its chances, as plain values."""
     document = with_bands(sample_document(count, **job))
-    return document | {"chances": sample_chances(document)}
+    changes = [
+        _what_if("16 °C at night", 3, 8.0, "3 pours instead of 4"),
+        _what_if("28 °C by day", None, None, "no plan keeps the limits"),
+    ]
+    return document | {"chances": sample_chances(document), "what_if": changes}
 
 
 def sure_plan(count: int = 4, **job: Any) -> PlanDocument:

@@ -135,7 +135,7 @@ def test_a_plan_without_chances_has_neither_page_nor_drawing() -> None:
     assert not any(name.startswith(("what-matters", "pours-days")) for name in draw_all(sample_plan()))
 
 
-@pytest.mark.parametrize("missing", ["rankings", "compared", "what_if", "notes", "doubts", "pours"])
+@pytest.mark.parametrize("missing", ["rankings", "compared", "notes", "doubts", "pours"])
 def test_the_page_stands_without_one_of_its_parts(missing: str) -> None:
     document = sure_document(2)
     document["chances"][missing] = []

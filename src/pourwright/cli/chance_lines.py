@@ -9,7 +9,7 @@ Part = Mapping[str, Any]
 
 
 def chance_rows(chances: Part | None) -> Iterator[tuple[str, str]]:
-    """Say how often a limit is passed, what matters most, and what the changes that were looked at do.
+    """Say how often a limit is passed, and what matters most.
 
     Parameters
     ----------
@@ -33,5 +33,20 @@ def chance_rows(chances: Part | None) -> Iterator[tuple[str, str]]:
         yield "Cliff", f"pour {which}: a few per cent more speed, depth or warmth, and it runs far hotter"
     for ranking in chances["rankings"][:1]:
         yield "Matters most", f"to the {ranking['words']}: {ranking['shares'][0]['words']}"
-    for change in chances["what_if"]:
+
+
+def what_if_rows(changes: list[Part]) -> Iterator[tuple[str, str]]:
+    """Say what each change that was looked at would do.
+
+    Parameters
+    ----------
+    changes : list of mapping
+        Part of the plan document as JSON.
+
+    Yields
+    ------
+    tuple of str
+        Name and words.
+    """
+    for change in changes:
         yield "What if", change["text"]

@@ -7,7 +7,7 @@ from rich.console import Console, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from pourwright.cli.chance_lines import chance_rows
+from pourwright.cli.chance_lines import chance_rows, what_if_rows
 from pourwright.cli.soft_tables import soft_rows
 from pourwright.cli.words import Words
 
@@ -68,6 +68,7 @@ def plan_lines(plan: Part) -> Iterator[RenderableType]:
             *_end(plan, words),
             *soft_rows(plan.get("soft"), words),
             *chance_rows(plan.get("chances")),
+            *what_if_rows(plan.get("what_if", [])),
         ]
     )
     yield Text()

@@ -13,7 +13,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from pourwright.jobs.plan_chances import Chances
+from pourwright.jobs.plan_chances import Chances, WhatIf
 from pourwright.jobs.plan_cracks import Cracks
 from pourwright.jobs.plan_part import Part, Point, Polyline
 from pourwright.jobs.plan_soft import Soft
@@ -436,6 +436,7 @@ class PlanDocument(Part):
     chances: Chances | None = Field(default=None, description="how sure all this is")
     cracks: Cracks | None = Field(default=None, description="where it may crack or turn white")
     soft: Soft | None = Field(default=None, description="under-cure, warm box and damp")
+    what_if: list[WhatIf] = Field(default_factory=list, description="changes that were looked at besides")
     dip_stick: list[DipRow]
     section: Section
     shopping: list[Need]

@@ -93,5 +93,4 @@ class Chances(Part):
     soft_when_opened: float = Field(description="share of castings not hard enough at the planned demolding")
     rankings: list[Ranking]
     compared: list[Compared] = Field(default_factory=list)
-    what_if: list[WhatIf] = Field(default_factory=list)
     notes: list[str] = Field(default_factory=list)

@@ -8,7 +8,7 @@ from math import isfinite
 from pourwright import __version__
 from pourwright.app.alternatives import Change
 from pourwright.app.document.agenda import calendar, demold_at, too_late
-from pourwright.app.document.chances import chances_part, with_bands
+from pourwright.app.document.chances import chances_part, what_if_parts, with_bands
 from pourwright.app.document.cracks import cracks_part, cracks_warnings
 from pourwright.app.document.credits import sources
 from pourwright.app.document.kept import kept_ready
@@ -101,7 +101,8 @@ def plan_document(
         heat=heat_part(setup, decision, climate),
         cracks=cracks,
         soft=soft,
-        chances=chances_part(setup, decision, changes),
+        chances=chances_part(setup, decision),
+        what_if=what_if_parts(setup, decision, changes),
         dip_stick=_dip_stick(setup, pours),
         section=section_part(setup),
         shopping=shopping(setup, pours),

@@ -38,8 +38,8 @@ RESIN = {
 UNITS = {"peak": "K", "bond": "s", "head": "m", "day": "s", "soak": "", "border": "m"}
 
 
-def chances_part(setup: Setup, decision: Decision, changes: Sequence[Change]) -> Chances | None:
-    """Write how sure the plan is.
+def what_if_parts(setup: Setup, decision: Decision, changes: Sequence[Change]) -> list[WhatIf]:
+    """Write what the changes that were looked at would do.
 
     Parameters
     ----------
@@ -48,7 +48,28 @@ def chances_part(setup: Setup, decision: Decision, changes: Sequence[Change]) ->
     decision : Decision
         The plan.
     changes : sequence of Change
-        What was looked at besides, in the order of the decision's looks.
+        In the order of the decision's looks.
+
+    Returns
+    -------
+    list of WhatIf
+    """
+    return [
+        _what_if(changes[look.changed].words, look, setup.system, decision)
+        for look in decision.looked
+        if look.changed is not None
+    ]
+
+
+def chances_part(setup: Setup, decision: Decision) -> Chances | None:
+    """Write how sure the plan is.
+
+    Parameters
+    ----------
+    setup : Setup
+        The job.
+    decision : Decision
+        The plan.
 
     Returns
     -------
@@ -71,11 +92,6 @@ def chances_part(setup: Setup, decision: Decision, changes: Sequence[Change]) ->
         soft_when_opened=1.0 - decision.request.probability,
         rankings=list(_rankings(decision, weighed, doubt)),
         compared=_compared(setup, decision, weighed),
-        what_if=[
-            _what_if(changes[look.changed].words, look, setup.system, decision)
-            for look in decision.looked
-            if look.changed is not None
-        ],
         notes=[
             "times of gel, bond and demolding are bands over the runs; chances are counted over the members",
             "a pour not gelled when the next is due is waited for; none goes in earlier than planned",

@@ -43,7 +43,7 @@ def chances_page(plan: PlanDocument) -> Page:
         "cliffs": [CLIFF.format(number=each.number) for each in chances.pours if each.cliff],
         "compared": _compared_table(plan, chances, words),
         "chosen": [each.chosen for each in chances.compared],
-        "what_if": [_sentence(each.text) for each in chances.what_if],
+        "what_if": [_sentence(each.text) for each in plan.what_if],
         "method": f"Reckoned by: {chances.method}.",
         "doubts": _doubt_table(chances, words),
         "resin": f"The resin: {chances.resin}.",
