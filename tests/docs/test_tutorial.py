@@ -1,6 +1,7 @@
 """Whoever follows the tutorial gets what it shows: its commands run, in order, in an empty folder."""
 
 import re
+import shlex
 import shutil
 from pathlib import Path
 
@@ -15,7 +16,7 @@ BLOCKS = re.findall(r"^```console\n(.*?)^```$", PAGE.read_text("utf8"), re.MULTI
 
 def words_of(line: str) -> list[str]:
     """A line's arguments, as the shell splits them."""
-    return [quoted or plain for quoted, plain in re.findall(r'"([^"]*)"|(\S+)', line)]
+    return shlex.split(line)
 
 
 def plain(line: str) -> str:
