@@ -186,7 +186,7 @@ def holding_time(temperature: float, start: float, end: float, law: CureLaw) -> 
 
     References
     ----------
-    Rate law of `cure_rate`; integrated here.
+    Kamal & Sourour 1973 [kamal-sourour-1973]: the rate law of `cure_rate`, integrated here.
 
     Examples
     --------
