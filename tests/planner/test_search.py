@@ -134,3 +134,16 @@ def test_no_plan_of_brute_force_is_better_with_a_compulsory_level(bench, barrier
         count, ready = min((len(plan.levels), plan.ready) for plan in kept)
         assert len(trial.levels) == count
         assert trial.ready <= ready + A_SECOND
+
+
+@settings(max_examples=40, deadline=None)
+@given(benches, st.randoms(use_true_random=False))
+def test_the_answer_is_the_same_whatever_was_tried_before(bench, random):
+    try:
+        fresh = plan_pours(bench, WISH, budget=10_000)
+    except NoPlanError:
+        return
+    some = tuple(trial for trial in fresh.seen if random.random() < 0.5)
+    before = dataclasses.replace(fresh, seen=some, failed=())
+    again = plan_pours(bench, WISH, budget=10_000, before=before)
+    assert again.trial == fresh.trial
