@@ -9,7 +9,7 @@ from typing import Any
 
 from pourwright.app.doubting import CastingDoubt, resined
 from pourwright.app.setup import Setup, set_up
-from pourwright.app.timing import Beginning, request
+from pourwright.app.timing import Beginning, begin, request
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import format_temperature_difference
 from pourwright.jobs.job import Job
@@ -92,7 +92,9 @@ def _changed(setup: Setup, beginning: Beginning, spacing: float, ways: Sequence[
 def _of_job(job: Job, words: str, setup: Setup, beginning: Beginning, spacing: float) -> Change:
     # the piece is the same: only its surroundings change
     changed = set_up(job, setup.piece)
-    return Change(words, request(changed, beginning, spacing), changed)
+    stated = beginning.stated if job.start == setup.job.start else None
+    own = begin(changed, stated, beginning.now)
+    return Change(words, request(changed, own, spacing), changed)
 
 
 def asked_for(setup: Setup, beginning: Beginning, spacing: float, texts: Sequence[str]) -> list[Change]:
@@ -123,9 +125,15 @@ def asked_for(setup: Setup, beginning: Beginning, spacing: float, texts: Sequenc
     for text in texts:
         where = f"--what-if {text!r}"
         job = with_text(setup.job, text, where)
-        if job.shape != setup.job.shape:
-            raise UserError("another shape is another job", where=where, todo="plan it as a variant")
-        found.append(_of_job(job, text, setup, beginning, spacing))
+        if job == setup.job:
+            raise UserError("nothing is changed", where=where, todo="write a line that differs from the job")
+        if job.shape != setup.job.shape or job.planner != setup.job.planner:
+            what = "another shape, or another choice for the planner, is another job"
+            raise UserError(what, where=where, todo="plan it as a variant")
+        try:
+            found.append(_of_job(job, text, setup, beginning, spacing))
+        except UserError as error:
+            raise UserError(str(error), where=where) from None
     return found
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -208,6 +208,8 @@ def plan_variant(
         raise no_plan(setup, asked, failed, progress, hands) from None
     chosen = [setup, *(one.setup or setup for one in options)][decision.option]
     refuse_unset(chosen, decision)
+    if decision.option:
+        changes = [replace(one, words=f"the job as written, {one.words}") for one in changes]
     document = plan_document(chosen, decision.request, decision, beginning, changes)
     return with_choice(document, options, decision), decision.final.recording
 
@@ -235,5 +237,5 @@ def with_choice(document: PlanDocument, options: Sequence[Change], decision: Dec
     text = (
         f"of {len(options) + 1} ways that the job allows, {taken} takes the fewest pours and is ready first"
     )
-    reason = Reason(key="plan", text=text)
+    reason = Reason(key="planner", text=text)
     return document.model_copy(update={"reasons": [*document.reasons, reason]})

@@ -61,7 +61,9 @@ class Compared(Part):
     pours: int
     chosen: bool = False
     levels_m: list[float] = Field(default_factory=list)
-    days: float | None = Field(description="from the first pour to demold; null where it cannot be kept")
+    days: float | None = Field(
+        description="from the first pour until it is likely hard and somebody is there; null where never"
+    )
     over_limit: float | None = Field(description="share of such castings that go over the limit in any pour")
     constraint: str | None = Field(default=None, description="what failed; null where all limits are kept")
     amount: float | None = Field(default=None, description="by how much, in unit")

@@ -32,7 +32,7 @@ NEAR = 10.0
 TOLD = 60.0
 """Kelvin over the limit up to which peaks are told apart."""
 CLIFF = 3.0
-"""Near run-away the peak of one in ten draws rises by so many times what one in two does."""
+"""So many times farther from the middle than the coolest tenth lies the hottest twentieth near run-away."""
 
 
 @dataclass(frozen=True)
@@ -193,11 +193,10 @@ class Chances:
         return Answer(self.ensemble.points[known], np.log(values[known]), 0.0, self.held_out)
 
     def band(self, values: Array, *shares: float) -> tuple[float, ...] | None:
-        """Quantiles of an answer over the runs; None where a tenth of them never reach it."""
-        known = values[np.isfinite(values)]
-        if known.size < 0.9 * values.size:
-            return None
-        return tuple(np.quantile(known, shares).tolist())
+        """Quantiles of an answer over the runs; None where as many never reach it."""
+        every = np.where(np.isfinite(values), values, np.inf)
+        found = np.quantile(every, shares, method="higher")
+        return tuple(found.tolist()) if np.all(np.isfinite(found)) else None
 
     @cached_property
     def over(self) -> NDArray[np.bool_]:
@@ -211,13 +210,19 @@ class Chances:
         )
 
     def over_limit(self, number: int) -> float:
-        """Share of members in which a pour goes over the limit [-]."""
-        return float(np.mean(self.over[number]))
+        """Share of members in which a pour goes over the limit [-]; of the runs where too few are known."""
+        counted = float(np.mean(self.over[number]))
+        if self.peaks[number] is not None:
+            return counted
+        peaks = self.ensemble.peaks(number)
+        known = peaks[np.isfinite(peaks)]
+        return float(np.mean(known + self.finer[number] > self.limit)) if known.size else 0.0
 
     @property
     def any_over(self) -> float:
         """Share of members in which any pour goes over the limit [-]."""
-        return float(np.mean(self.over.any(axis=0)))
+        together = float(np.mean(self.over.any(axis=0)))
+        return max(together, *(self.over_limit(number) for number in range(self.ensemble.count)))
 
     def kept(self, number: int, probability: float) -> float:
         """Peak of a pour that is kept at a probability [K]; not told beyond what is learned."""
@@ -237,12 +242,33 @@ class Chances:
 
     def _peak(self, number: int) -> Answer | None:
         peaks = self.ensemble.peaks(number)
-        if float(np.nanmax(peaks)) < self.limit - NEAR:
+        poured = np.isfinite(peaks).sum()
+        if poured < 2 * self.held_out or float(np.nanmax(peaks)) < self.limit - NEAR:
             return None
         # how far beyond the limit does not matter, and near run-away nothing learns it
         rises = np.clip(peaks, self.ensemble.base + LEAST_RISE, self.limit + TOLD) - self.ensemble.base
         known = np.isfinite(rises)
         return Answer(self.ensemble.points[known], np.log(rises[known]), self.ensemble.base, self.held_out)
+
+
+def apart(peaks: Sequence[float], likely: Lived) -> tuple[float, ...]:
+    """By how much peaks of a finer grid lie above those of the same casting here.
+
+    Parameters
+    ----------
+    peaks : sequence of float
+        Of every pour, on the finer grid [K].
+    likely : Lived
+        The casting as planned, on the coarse grid.
+
+    Returns
+    -------
+    tuple of float
+        [K]; 0 for a pour that did not come to be on the coarse grid.
+    """
+    here = [pour.peak for pour in likely.pours]
+    own = [*here, *peaks[len(here) :]]
+    return tuple(fine - coarse for fine, coarse in zip(peaks, own, strict=True))
 
 
 def weigh(
@@ -290,9 +316,7 @@ def weigh(
     points = np.vstack([np.zeros(doubt.size), drawn])
     every = gather(doubt, plan, hours, limit, points, each)
     likely, ensemble = every.lived[0], replace(every, points=drawn, lived=every.lived[1:])
-    finer = tuple(peak - pour.peak for peak, pour in zip(peaks or [], likely.pours, strict=False)) or (
-        0.0,
-    ) * len(plan)
+    finer = (0.0,) * len(plan) if peaks is None else apart(peaks, likely)
     # another seed: the members are not to be the runs again
     return Chances(ensemble, tested, standard(members, doubt.size, seed + 1), limit, likely, finer)
 

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import ndtr
 
+from pourwright.planner.hot import envelope
 from pourwright.planner.hours import WorkingHours
 from pourwright.planner.lived import Life, live
 from pourwright.planner.model import Choice, Failure
@@ -24,17 +25,19 @@ NEAREST, FARTHEST, HALVINGS = -1.0, 4.0, 5
 """Standard deviations between which a plan's way to the limit is sought, by halving."""
 
 
-def comparisons(request: Request, direction: Array, what_if: Sequence[Request]) -> list[Search]:
+def comparisons(
+    request: Request, ways: tuple[Array, ...], what_if: Sequence[tuple[Request, tuple[Array, ...]]]
+) -> list[Search]:
     """List the searches for what is only looked at.
 
     Parameters
     ----------
     request : Request
         The plan's own.
-    direction : array
+    ways : tuple of array
         In which its pours run hot.
-    what_if : sequence of Request
-        Changes.
+    what_if : sequence of tuple
+        Changes, each with the ways of its own.
 
     Returns
     -------
@@ -43,10 +46,10 @@ def comparisons(request: Request, direction: Array, what_if: Sequence[Request]) 
     """
     quick = replace(request, budget=BUDGET)
     chances = () if request.doubt is None else tuple(p for p in CHANCES if p != request.probability)
-    changed = [replace(one, budget=BUDGET) for one in what_if]
+    direction = envelope(ways)
     return [
         *(Search(replace(quick, probability=p), request.hot(direction, p)) for p in chances),
-        *(Search(one, one.hot(direction)) for one in changed),
+        *(Search(replace(one, budget=BUDGET), one.hot(envelope(own))) for one, own in what_if),
     ]
 
 

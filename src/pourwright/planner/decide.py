@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.planner.bench import CoarseBench, Correction
-from pourwright.planner.chances import Chances, weigh
+from pourwright.planner.chances import Chances, apart, weigh
 from pourwright.planner.compare import Looked, comparisons, looks_of, weighed
 from pourwright.planner.grid_error import grid_error
 from pourwright.planner.grids import layers_of
@@ -30,6 +30,8 @@ ROUNDS = 6
 SLACK = 0.25
 MARGIN = 0.01
 LATEST = 10.0
+LONGEST = 14 * 86400.0
+"""No wait is told longer [s]."""
 CHANCE_ROUNDS = 6
 AGAIN = 15
 """Trials of a number of pours where most were tried before."""
@@ -124,14 +126,36 @@ def decide(
     progress.step(SEARCHING, 0, 1)
     asked = (request, *options)
     ways = [_ways(one, each) for one in asked]
-    directions = [envelope(one) for one in ways]
-    mains = [Search(one, one.hot(way)) for one, way in zip(asked, directions, strict=True)]
-    others = comparisons(request, directions[0], what_if)
+    mains = [Search(one, one.hot(envelope(way))) for one, way in zip(asked, ways, strict=True)]
+    others = comparisons(
+        request, ways[0], [(one, _ways_like(request, ways[0], one, each)) for one in what_if]
+    )
     found = each(search, [*mains, *others])
-    chosen, choice = _best(found[: len(mains)])
     looks = looks_of(others, found[len(mains) :], len(what_if), ways[0])
-    planner = _Proof(asked[chosen], looks, progress, each)
-    return replace(planner.prove(mains[chosen], choice), option=chosen)
+    failed: NoPlanError | None = None
+    for chosen, choice in _by_cost(found[: len(mains)]):
+        if chosen:
+            looks = _about(asked[chosen], ways[chosen], looks, each)
+        try:
+            decision = _Proof(asked[chosen], looks, progress, each).prove(mains[chosen], choice)
+        except NoPlanError as error:
+            failed = failed or error
+            continue
+        return replace(decision, option=chosen)
+    raise failed or NoPlanError(cast("Failure", found[0]))
+
+
+def _ways_like(request: Request, ways: tuple[Array, ...], other: Request, each: Map) -> tuple[Array, ...]:
+    """The directions of another request; the same where resin and beds are."""
+    same = other.site.resin == request.site.resin and other.site.beds == request.site.beds
+    return ways if same else _ways(other, each)
+
+
+def _about(request: Request, ways: tuple[Array, ...], looks: Sequence[Looked], each: Map) -> list[Looked]:
+    """Other chances of the option that was chosen, beside the changes that were asked for."""
+    others = comparisons(request, ways, ())
+    own = looks_of(others, each(search, others), 0, ways)
+    return [*own, *(look for look in looks if look.changed is not None)]
 
 
 def find(request: Request, each: Map = in_turn) -> Choice:
@@ -166,18 +190,16 @@ def _ways(request: Request, each: Map) -> tuple[Array, ...]:
     return hot_directions(request.doubt, request.wish, request.peak_limit, each)
 
 
-def _best(found: Sequence[Choice | Failure]) -> tuple[int, Choice]:
-    """The fewest pours, a sanded top counting as one; then ready first."""
-    plans = [(_cost(one), number, one) for number, one in enumerate(found) if isinstance(one, Choice)]
-    if not plans:
-        raise NoPlanError(cast("Failure", found[0]))
-    _, number, choice = min(plans, key=lambda plan: plan[:2])
-    return number, choice
+def _by_cost(found: Sequence[Choice | Failure]) -> list[tuple[int, Choice]]:
+    """Those that get hard at all first, then the fewest pours and sanded tops, then those ready first."""
+    plans = [(number, one) for number, one in enumerate(found) if isinstance(one, Choice)]
+    return sorted(plans, key=lambda plan: _cost(plan[1]))
 
 
-def _cost(choice: Choice) -> tuple[int, int, float]:
+def _cost(choice: Choice) -> tuple[bool, int, int, float]:
     trial = choice.trial
-    return choice.cost, len(trial.levels), NEVER if trial.ready is None else trial.ready
+    ready = NEVER if trial.ready is None else trial.ready
+    return trial.ready is None, choice.cost, len(trial.levels), ready
 
 
 @dataclass(frozen=True)
@@ -244,12 +266,12 @@ class _Proof:
     def prove(self, task: Search, choice: Choice) -> Decision:
         """Alternate between finer grids and chances, the cheap ones first, until both are kept."""
         allowed = 1.0 - self.request.probability
-        over = 1.0
+        failure = Failure(len(choice.trial.levels), "peak", 0.0, (0.0, choice.trial.level))
         for _ in range(CHANCE_ROUNDS):
             task, choice, runs = self._on_coarser_grid(task, choice)
             chances = self._weigh(choice, runs[0])
-            over = 0.0 if chances is None else chances.any_over
-            if chances is not None and over > allowed + CHANCE_SLACK:
+            if chances is not None and chances.any_over > allowed + CHANCE_SLACK:
+                failure = replace(failure, constraint="chance", amount=chances.any_over - allowed)
                 task = _refuting(task, choice, chances, allowed)
                 choice = self._search(task)
                 continue
@@ -257,11 +279,10 @@ class _Proof:
             if _keeps(final, runs[-1], choice.trial, self.request):
                 finer = self._finer(chances, final)
                 return Decision(self.request, 0, choice, final, runs[0], runs[-1], finer, tuple(self.looks))
+            failure = _worst(choice, final, runs[-1], self.request)
             task = _learned(task, choice.trial, final, runs[-1])
             choice = self._search(task)
-        raise NoPlanError(
-            Failure(len(choice.trial.levels), "chance", over - allowed, (0.0, choice.trial.level))
-        )
+        raise NoPlanError(failure)
 
     def _on_coarser_grid(self, task: Search, choice: Choice) -> tuple[Search, Choice, list[Rehearsal]]:
         """Search again until a plan keeps its limits at twice the spacing, as it is likely and when hot."""
@@ -275,8 +296,7 @@ class _Proof:
                 return task, choice, runs
             task = _learned(task, choice.trial, runs[0], runs[-1])
             choice = self._search(task)
-        found = _violations(runs[0], runs[-1], choice.trial, self.request)
-        raise NoPlanError(Failure(len(plan), *max(found, key=lambda one: one[1]), (0.0, choice.trial.level)))
+        raise NoPlanError(_worst(choice, runs[0], runs[-1], self.request))
 
     def _final(self, choice: Choice) -> Rehearsal:
         """The plan on the final grid, and beside it how far the other plans are from the limit."""
@@ -292,8 +312,7 @@ class _Proof:
         """The chances, with the likely peaks where the final grid has them."""
         if chances is None:
             return None
-        pairs = zip(final.pours, chances.likely.pours, strict=True)
-        return replace(chances, finer=tuple(seen.peak - pour.peak for seen, pour in pairs))
+        return replace(chances, finer=apart([pour.peak for pour in final.pours], chances.likely))
 
     def _search(self, task: Search) -> Choice:
         self.progress.step(SEARCHING, 0, 1)
@@ -316,6 +335,15 @@ class _Proof:
 
 def _planned(choice: Choice) -> tuple[Planned, ...]:
     return tuple(map(Planned, choice.trial.levels, choice.trial.starts))
+
+
+def _worst(choice: Choice, seen: Rehearsal, hot: Rehearsal, asked: Request) -> Failure:
+    """What fails most: heat before bonds, since their amounts have different units."""
+    broken = [found for found in _violations(seen, hot, choice.trial, asked) if found[1] > 0.0]
+    kinds = [name for name in ("peak", "box", "bond") if any(one[0] == name for one in broken)]
+    amount = max(one[1] for one in broken if one[0] == kinds[0])
+    place = (0.0, choice.trial.level)
+    return Failure(len(choice.trial.levels), kinds[0], min(amount, LONGEST), place)
 
 
 def _keeps(seen: Rehearsal, hot: Rehearsal, trial: Trial, asked: Request) -> bool:

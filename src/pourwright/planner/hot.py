@@ -99,6 +99,8 @@ def hot_directions(doubt: Doubt, wish: Wish, limit: float, each: Map = in_turn) 
     likely = doubt.site(np.zeros(doubt.size))
     sites = [likely, *(doubt.site(STEP * row) for row in np.eye(doubt.size))]
     places = _near_the_limit(likely, wish, limit)
+    if not places:
+        return (np.zeros(doubt.size),)
     peaks = each(peak_of, [ColdPour(site, *place) for place in places for site in sites])
     rises = np.log(np.maximum(np.array(peaks) - likely.climate.mean, 0.1)).reshape(len(places), -1)
     slopes = rises[:, 1:] - rises[:, :1]

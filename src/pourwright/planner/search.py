@@ -272,6 +272,9 @@ class _Descent:
 
     def _wait(self, trial: Trial) -> float:
         until = min(trial.bonds_until, trial.bonds_from + LOOK_AHEAD)
+        # a top that never gels waits for ever
+        if until == float("inf"):
+            return LOOK_AHEAD
         return next(self.ground.wish.starts(until, until + LOOK_AHEAD), until + LOOK_AHEAD) - until
 
     def _levels(self, before: Trial | None, done: int) -> list[float]:

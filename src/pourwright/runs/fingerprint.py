@@ -22,7 +22,7 @@ import pourwright
 
 _ROOMS = (
     "foundation", "physics", "geometry", "solver", "materials", "mold", "fill", "pour", "planner",
-    "calibration", "data",
+    "calibration", "data", "app",
 )  # fmt: skip
 _LIBRARIES = ("numpy", "numba", "scipy")
 _Put = Callable[[bytes], object]

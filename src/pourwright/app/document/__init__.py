@@ -8,7 +8,7 @@ from math import isfinite
 from pourwright import __version__
 from pourwright.app.alternatives import Change
 from pourwright.app.document.agenda import calendar, demold_at, too_late
-from pourwright.app.document.chances import chances_part, what_if_parts, with_bands
+from pourwright.app.document.chances import chances_part, opened_soft, what_if_parts, with_bands
 from pourwright.app.document.cracks import cracks_part, cracks_warnings
 from pourwright.app.document.credits import sources
 from pourwright.app.document.kept import kept_ready
@@ -86,6 +86,8 @@ def plan_document(
     events = calendar(setup, pours, opening, beginning)
     soft = soft_part(setup, request, decision, opening)
     cracks = cracks_part(setup, request.site, decision, None if soft is None else soft.warm_box)
+    opened = None if opening is None else climate.seconds(opening)
+    chances = chances_part(setup, decision, opened)
     late = events[0] if too_late(events, beginning) else None
     document = plan.PlanDocument(
         version=__version__,
@@ -101,7 +103,7 @@ def plan_document(
         heat=heat_part(setup, decision, climate),
         cracks=cracks,
         soft=soft,
-        chances=chances_part(setup, decision),
+        chances=chances,
         what_if=what_if_parts(setup, decision, changes),
         dip_stick=_dip_stick(setup, pours),
         section=section_part(setup),
@@ -116,6 +118,7 @@ def plan_document(
             *soak_warnings(pours),
             *cracks_warnings(cracks),
             *soft_warnings(soft),
+            *opened_soft(chances),
         ],
         sources=sources(setup),
     )

@@ -13,19 +13,20 @@ from pourwright.app.document.kept import ready_after
 from pourwright.app.document.notes import failure_words
 from pourwright.app.doubting import CastingDoubt
 from pourwright.app.setup import Setup
-from pourwright.foundation.notation import ZERO_CELSIUS, UnitSystem, format_share
+from pourwright.foundation.notation import ZERO_CELSIUS, UnitSystem, format_duration, format_share
 from pourwright.jobs import plan
 from pourwright.jobs.plan_chances import Chances, Compared, PourChance, Ranking, Share, WhatIf
 from pourwright.planner.chances import Answer, Chances as Weighed
 from pourwright.planner.compare import Looked
 from pourwright.planner.decide import Decision
-from pourwright.planner.model import Choice, Failure
+from pourwright.planner.model import Choice, Failure, Trial
 from pourwright.solver.sensitivity import sensitivity
 
 Array = NDArray[np.float64]
 HOUR, DAY = 3600.0, 86400.0
 LEAST_SHARE = 0.001
 """A chance below this is not told: too few draws are behind it."""
+SOFT_SLACK = 0.02
 METHOD = (
     "Sobol' indices by the estimators of Saltelli and Jansen, on a Gaussian process learned from heat runs "
     "on the coarse grid"
@@ -61,7 +62,32 @@ def what_if_parts(setup: Setup, decision: Decision, changes: Sequence[Change]) -
     ]
 
 
-def chances_part(setup: Setup, decision: Decision) -> Chances | None:
+def soft_when_opened(decision: Decision, opened: float | None) -> float:
+    """Count the castings that are not hard yet when the mold is opened as planned.
+
+    Parameters
+    ----------
+    decision : Decision
+        With its chances.
+    opened : float or None
+        When, in seconds after the climate's zero; None where it never is.
+
+    Returns
+    -------
+    float
+        Share of the runs [-].
+    """
+    weighed, final = decision.chances, decision.final
+    if weighed is None or opened is None:
+        return 1.0
+    here = weighed.likely.ready - weighed.likely.begun
+    scale = (final.ready - final.pours[-1].start) / here if np.isfinite(here) else 1.0
+    after = weighed.ensemble.ready * scale
+    # a run that never gets hard counts as soft
+    return float(np.mean(~(after <= opened - final.pours[-1].start)))
+
+
+def chances_part(setup: Setup, decision: Decision, opened: float | None) -> Chances | None:
     """Write how sure the plan is.
 
     Parameters
@@ -70,6 +96,8 @@ def chances_part(setup: Setup, decision: Decision) -> Chances | None:
         The job.
     decision : Decision
         The plan.
+    opened : float or None
+        When the mold is opened, in seconds after the climate's zero.
 
     Returns
     -------
@@ -89,7 +117,7 @@ def chances_part(setup: Setup, decision: Decision) -> Chances | None:
         resin=RESIN[doubt.origin],
         doubts=doubt_parts(setup, doubt),
         pours=[_pour(decision, weighed, number) for number in range(len(decision.final.pours))],
-        soft_when_opened=1.0 - decision.request.probability,
+        soft_when_opened=soft_when_opened(decision, opened),
         rankings=list(_rankings(decision, weighed, doubt)),
         compared=_compared(setup, decision, weighed),
         notes=[
@@ -97,6 +125,28 @@ def chances_part(setup: Setup, decision: Decision) -> Chances | None:
             "a pour not gelled when the next is due is waited for; none goes in earlier than planned",
         ],
     )
+
+
+def opened_soft(chances: Chances | None) -> list[str]:
+    """Warn where the mold is opened on many castings that are still soft.
+
+    Parameters
+    ----------
+    chances : Chances or None
+        As written.
+
+    Returns
+    -------
+    list of str
+        At most one.
+    """
+    if chances is None or chances.soft_when_opened <= 1.0 - chances.probability + SOFT_SLACK:
+        return []
+    soft = (
+        f"On the day planned for demolding {100 * chances.soft_when_opened:.0f} of 100 such castings are soft"
+    )
+    todo = "try the coldest place with a fingernail first, and plan the warm box"
+    return [f"{soft}, some for good at this temperature: {todo}."]
 
 
 def about_one_in(share: float) -> int | None:
@@ -225,16 +275,16 @@ def _compared(setup: Setup, decision: Decision, weighed: Weighed) -> list[Compar
         pours=chosen,
         chosen=True,
         levels_m=list(trial.levels),
-        days=_days(decision),
+        days=_days(trial),
         over_limit=weighed.any_over,
         text=f"this plan{_sanding(decision.choice)}",
     )
     return [rows[count] for count in sorted(rows)]
 
 
-def _days(decision: Decision) -> float | None:
-    days = (decision.final.ready - decision.final.pours[0].start) / DAY
-    return days if np.isfinite(days) else None
+def _days(trial: Trial) -> float | None:
+    """From the first pour until it is likely hard and somebody is there."""
+    return None if trial.ready is None else (trial.ready - trial.starts[0]) / DAY
 
 
 def _failed(failure: Failure, system: UnitSystem) -> Compared:
@@ -254,7 +304,7 @@ def _other(look: Looked, found: Choice, over: float) -> Compared:
     return Compared(
         pours=len(trial.levels),
         levels_m=list(trial.levels),
-        days=None if trial.ready is None else (trial.ready - trial.starts[0]) / DAY,
+        days=_days(trial),
         over_limit=over,
         text=f"planned to keep the limits in {format_share(look.request.probability)} of castings"
         f"{_sanding(found)}",
@@ -274,12 +324,18 @@ def _what_if(change: str, look: Looked, system: UnitSystem, decision: Decision) 
         return WhatIf(change=change, pours=None, days=None, text=f"{change}: {text}")
     trial, now = look.found.trial, len(decision.choice.trial.levels)
     count = len(trial.levels)
-    days = None if trial.ready is None else (trial.ready - trial.starts[0]) / DAY
-    pours = "the same number of pours" if count == now else f"{count} pours instead of {now}"
-    when = "" if days is None else f", ready {days:.3g} days after the first"
+    days = _days(trial)
+    pours = "the same number of pours" if count == now else f"{_pours(count)} instead of {now}"
+    when = ", and it never gets hard there"
+    if days is not None:
+        when = f", likely hard {format_duration(days * DAY)} after the first"
     return WhatIf(
         change=change, pours=count, days=days, text=f"{change}: {pours}{when}{_sanding(look.found)}"
     )
+
+
+def _pours(count: int) -> str:
+    return "1 pour" if count == 1 else f"{count} pours"
 
 
 def with_bands(pours: Sequence[plan.Pour], decision: Decision) -> list[plan.Pour]:
