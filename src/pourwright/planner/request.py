@@ -179,24 +179,6 @@ def search(task: Search, progress: Progress = SILENT) -> Choice | Failure:
     return task.run(lambda tried: progress.step("searching", tried, tried + 20))
 
 
-def colder(request: Request, kelvin: float) -> Request:
-    """Ask the same of a shop that is colder.
-
-    Parameters
-    ----------
-    request : Request
-        As it is.
-    kelvin : float
-        By so much at every hour.
-
-    Returns
-    -------
-    Request
-        Doubts move with the casting.
-    """
-    return moved(request, replace(request.site, climate=request.site.climate.shifted(-kelvin)))
-
-
 def moved(request: Request, site: Site) -> Request:
     """Ask the same of another casting.
 
