@@ -38,11 +38,14 @@ class Change:
         The job with it.
     setup : Setup or None
         The job with it, where it is the job that changes.
+    no_worse : bool
+        Whether whatever keeps the limits without it keeps them with it.
     """
 
     words: str
     request: Request
     setup: Setup | None = None
+    no_worse: bool = False
 
 
 def options_of(setup: Setup, beginning: Beginning, spacing: float) -> list[Change]:
@@ -203,7 +206,7 @@ def surer(asked: Request) -> Iterator[Change]:
     doubt = asked.doubt
     if isinstance(doubt, CastingDoubt) and doubt.origin != "fit" and doubt.scale > AFTER_CUP_TEST:
         words = "this resin measured first, with a cup test (pourwright fit)"
-        yield Change(words, replace(asked, doubt=replace(doubt, scale=AFTER_CUP_TEST)))
+        yield Change(words, replace(asked, doubt=replace(doubt, scale=AFTER_CUP_TEST)), no_worse=True)
 
 
 def every_day(asked: Request) -> Iterator[Change]:

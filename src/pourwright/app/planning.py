@@ -209,7 +209,7 @@ def plan_variant(
     chosen = [setup, *(one.setup or setup for one in options)][decision.option]
     refuse_unset(chosen, decision)
     if decision.option:
-        changes = [replace(one, words=f"the job as written, {one.words}") for one in changes]
+        changes = [replace(one, words=f"the job as written, {one.words}", no_worse=False) for one in changes]
     document = plan_document(chosen, decision.request, decision, beginning, changes)
     return with_choice(document, options, decision), decision.final.recording
 

@@ -56,7 +56,7 @@ def what_if_parts(setup: Setup, decision: Decision, changes: Sequence[Change]) -
     list of WhatIf
     """
     return [
-        _what_if(changes[look.changed].words, look, setup.system, decision)
+        _what_if(changes[look.changed], look, setup.system, decision)
         for look in decision.looked
         if look.changed is not None
     ]
@@ -318,20 +318,27 @@ def _sanding(found: Choice) -> str:
     return f", {count} {'top' if count == 1 else 'tops'} washed and sanded in between"
 
 
-def _what_if(change: str, look: Looked, system: UnitSystem, decision: Decision) -> WhatIf:
-    if isinstance(look.found, Failure):
-        text = f"no plan keeps the limits: {failure_words(look.found, system)}"
-        return WhatIf(change=change, pours=None, days=None, text=f"{change}: {text}")
-    trial, now = look.found.trial, len(decision.choice.trial.levels)
+def _what_if(change: Change, look: Looked, system: UnitSystem, decision: Decision) -> WhatIf:
+    words, found = change.words, look.found
+    # a short search may miss what the long one has found
+    if change.no_worse and (isinstance(found, Failure) or _cost(decision.choice) < _cost(found)):
+        found = decision.choice
+    if isinstance(found, Failure):
+        text = f"{words}: no plan keeps the limits: {failure_words(found, system)}"
+        return WhatIf(change=words, pours=None, days=None, text=text)
+    trial, now = found.trial, len(decision.choice.trial.levels)
     count = len(trial.levels)
     days = _days(trial)
     pours = "the same number of pours" if count == now else f"{_pours(count)} instead of {now}"
     when = ", and it never gets hard there"
     if days is not None:
         when = f", likely hard {format_duration(days * DAY)} after the first"
-    return WhatIf(
-        change=change, pours=count, days=days, text=f"{change}: {pours}{when}{_sanding(look.found)}"
-    )
+    text = f"{words}: {pours}{when}{_sanding(found)}"
+    return WhatIf(change=words, pours=count, days=days, text=text)
+
+
+def _cost(found: Choice) -> tuple[int, float]:
+    return found.cost, np.inf if found.trial.ready is None else found.trial.ready
 
 
 def _pours(count: int) -> str:

@@ -29,7 +29,7 @@ def doubt_parts(setup: Setup, doubt: CastingDoubt) -> list[Doubtful]:
     list of Doubtful
         Resin, films, voids, shop, mix.
     """
-    return [*_of_resin(doubt), *_of_voids(setup, doubt), *_of_shop(setup, doubt)]
+    return [*_of_resin(doubt), *_of_voids(setup, doubt), *_of_shop(doubt)]
 
 
 def _of_resin(doubt: CastingDoubt) -> Iterator[Doubtful]:
@@ -61,15 +61,11 @@ def _of_voids(setup: Setup, doubt: CastingDoubt) -> Iterator[Doubtful]:
                 value=band.void_fraction,
                 value_p10=band.void_fraction - half,
                 value_p90=band.void_fraction + half,
-                kind=(Kind.MEASURED if deviation < MEASURED_VOIDS else Kind.MEMORY).value,
+                kind=band.void_source.partition(":")[0],
             )
 
 
-MEASURED_VOIDS = 0.015
-"""A bucket test leaves less doubt than this about the voids [-]."""
-
-
-def _of_shop(setup: Setup, doubt: CastingDoubt) -> Iterator[Doubtful]:
+def _of_shop(doubt: CastingDoubt) -> Iterator[Doubtful]:
     site = doubt.likely
     shop = site.climate.mean - ZERO_CELSIUS
     half = NORMAL_P90 * doubt.shop
@@ -84,4 +80,3 @@ def _of_shop(setup: Setup, doubt: CastingDoubt) -> Iterator[Doubtful]:
         name="mixed", words="how warm the resin is mixed", unit="degC", value=mixed,
         value_p10=mixed - half, value_p90=mixed + half, kind=Kind.PRACTICE.value,
     )  # fmt: skip
-    del setup
