@@ -205,7 +205,9 @@ def test_other_plans_are_told_beside_the_chosen_one(stool):
     # fewer pours fail, or go over the limit more often
     assert fewer
     assert all(row.constraint or row.over_limit > chosen.over_limit for row in fewer)
-    assert len(stool.plans[0].what_if) == 2
+    measured, _ = stool.plans[0].what_if
+    # whoever knows the resin better may still pour the same plan
+    assert (measured.pours, measured.days) <= (chosen.pours, chosen.days)
 
 
 def test_what_matters_most_comes_first_and_adds_up(plan):

@@ -242,7 +242,9 @@ def _why_so_many(setup: Setup, decision: Decision) -> str:
     if not decision.choice.failed:
         return f"{count} {'pour' if count == 1 else 'pours'}: everything at once keeps all limits"
     fewer = "; ".join(failure_words(failure, setup.system) for failure in decision.choice.failed)
-    return f"{count} pours: {fewer}"
+    kept = f"{100 * decision.request.probability:.3g} of 100 castings"
+    limits = "" if decision.request.doubt is None else f", so that {kept} keep the limits"
+    return f"{count} pours{limits}: {fewer}"
 
 
 def failure_words(failure: Failure, system: UnitSystem) -> str:
