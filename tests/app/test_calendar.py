@@ -9,8 +9,8 @@ from hypothesis import given, settings, strategies as st
 
 from pourwright.app.diary import Diary
 from pourwright.app.document.missing import REASONS, empty_places
-from pourwright.app.piece import read_piece
 from pourwright.app.setup import set_up, working_hours
+from pourwright.app.shaping.piece import read_piece
 from pourwright.app.timing import begin, laying_length, pour_hours, rubber_length, work_ahead
 from pourwright.jobs import load_job, read_job
 from pourwright.jobs.plan import PlanDocument

@@ -7,8 +7,8 @@ from itertools import pairwise
 import jsonschema
 import pytest
 
-from pourwright.app.piece import read_piece
 from pourwright.app.setup import climate, set_up, site, working_hours
+from pourwright.app.shaping.piece import read_piece
 from pourwright.jobs import load_job, plan_schema
 from pourwright.jobs.plan import PlanDocument
 from pourwright.pour.follow import Goal, follow

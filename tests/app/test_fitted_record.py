@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 from pourwright.app.document.credits import sources
-from pourwright.app.piece import read_piece
 from pourwright.app.setup import Setup, set_up
+from pourwright.app.shaping.piece import read_piece
 from pourwright.calibration.doubts import doubts_of, member, origin_of
 from pourwright.calibration.fitting import Question, fit
 from pourwright.calibration.parameters import NAMES, load_priors

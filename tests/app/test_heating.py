@@ -11,8 +11,8 @@ import pytest
 from pourwright.app import check_job, heat_job
 from pourwright.app.cold import refuse_unset
 from pourwright.app.memory import BASE_BYTES, BYTES_PER_CELL, count_cells, free_memory, refuse_without_room
-from pourwright.app.piece import read_piece
 from pourwright.app.setup import set_up, site
+from pourwright.app.shaping.piece import read_piece
 from pourwright.foundation.errors import UserError
 from pourwright.jobs import heat_schema, load_job
 from tests.app.conftest import NOW

@@ -7,8 +7,8 @@ import pytest
 
 from pourwright.app.document.notes import odd_heat
 from pourwright.app.document.pails import standing_part, why_within
-from pourwright.app.piece import read_piece
 from pourwright.app.setup import Setup, set_up
+from pourwright.app.shaping.piece import read_piece
 from pourwright.jobs import load_job
 from pourwright.materials import load_materials
 from pourwright.materials.batches import Tools, largest_batch, time_to_pour

@@ -7,8 +7,8 @@ import pytest
 
 from pourwright.app.document.missing import REASONS, empty_places
 from pourwright.app.document.soft import soft_part, soft_warnings, with_washing
-from pourwright.app.piece import read_piece
 from pourwright.app.setup import Setup, set_up
+from pourwright.app.shaping.piece import read_piece
 from pourwright.app.timing import begin, request
 from pourwright.jobs import load_job
 from pourwright.jobs.plan import Event

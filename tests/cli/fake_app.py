@@ -61,14 +61,19 @@ class FakeApp:
         self._note("plan", path, options)
         return Answer(self.plan, [Path("stool/plan/plan.pdf"), Path("stool/plan/plan.json")])
 
-    def describe_shape(self, path: Path, unit: str | None) -> Answer:
+    def describe_shape(self, path: Path, unit: str | None, **_options: Any) -> Answer:
         self._note("shape", path, unit)
         if unit is None:
             raise UserError(
                 "an STL file does not say its unit", where=str(path), allowed="mm, in", todo="add --unit"
             )
         return Answer(
-            {"piece": self.plan["piece"], "units": "us" if unit == "in" else "metric", "faults": []}
+            {
+                "piece": self.plan["piece"],
+                "units": "us" if unit == "in" else "metric",
+                "faults": [],
+                "files": [],
+            }
         )
 
     def warm_up(self, progress: Any) -> float:

@@ -121,6 +121,7 @@ def test_shape(app: FakeApp, say: Say) -> None:
         "piece",
         "units",
         "faults",
+        "files",
     }
 
 

@@ -13,8 +13,8 @@ from pourwright.app.defaults import DEFAULTS
 from pourwright.app.document import job_info
 from pourwright.app.document.notes import general_cautions
 from pourwright.app.document.parts import fill_part, mold_part, piece_part
-from pourwright.app.piece import PieceRead, read_piece
 from pourwright.app.setup import Setup, set_up, shop_folder
+from pourwright.app.shaping.piece import PieceRead, read_piece
 from pourwright.fill import DEFAULTS as FILL, mix_mineral
 from pourwright.foundation.notation import (
     UnitSystem,
@@ -105,6 +105,7 @@ def _mixed_with_water(job: Job, piece: PieceRead, materials: Materials) -> Check
     extra = f"{format_share(share)} on top in it"
     findings = (
         Finding("ok", "the shape is one closed body"),
+        *(Finding("mind", text) for text in piece.told),
         Finding("ok", f"{mineral.name}: mix {powder} of powder with {water} of water, {extra}"),
         *(Finding("mind", text) for text in mix.warnings),
     )
@@ -114,6 +115,8 @@ def _mixed_with_water(job: Job, piece: PieceRead, materials: Materials) -> Check
 
 def _findings(setup: Setup) -> Iterator[Finding]:
     yield Finding("ok", "the shape is one closed body")
+    for text in setup.piece.told:
+        yield Finding("mind", text)
     yield from castable(setup)
     yield from _way_out(setup)
     yield from _shop(setup)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pourwright.app.piece import PieceRead
+from pourwright.app.shaping.piece import PieceRead
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import format_density
 from pourwright.jobs.job import Job

@@ -15,9 +15,9 @@ from pourwright.app.cold import refuse_unset
 from pourwright.app.document import plan_document
 from pourwright.app.hands import Work, open_hands
 from pourwright.app.mending import no_plan
-from pourwright.app.piece import read_piece
 from pourwright.app.plan_folder import refuse_foreign, write_plan
 from pourwright.app.setup import set_up
+from pourwright.app.shaping.piece import read_piece
 from pourwright.app.timing import begin, request
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.progress import SILENT, Progress

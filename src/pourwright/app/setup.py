@@ -9,7 +9,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from pourwright.app.doubts import refuse_doubtful
-from pourwright.app.piece import PieceRead
+from pourwright.app.shaping.piece import PieceRead
 from pourwright.fill import BandChoice, BucketTest, FillChoices, FillResult, design_fill
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem

@@ -2,22 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
 from pourwright.app.document.parts import piece_part
-from pourwright.app.piece import PieceRead
+from pourwright.app.shaping.files import from_file
+from pourwright.app.shaping.looked import Looked
+from pourwright.app.shaping.looks import FILES, LOOKS
+from pourwright.app.shaping.piece import shape_of, turned
 from pourwright.fill import mix_mineral
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.files import sha256_of
-from pourwright.geometry import find_faults, level_volume, measure, pour_frame, read_mesh, refuse_faults
-from pourwright.jobs import plan
+from pourwright.foundation.files import sha256_of, staged_folder
+from pourwright.foundation.notation import UnitSystem
+from pourwright.foundation.progress import SILENT, Progress
+from pourwright.geometry import find_faults
+from pourwright.jobs import input_hashes, load_shape, plan
+from pourwright.jobs.loading import USUAL_RESIN
 from pourwright.materials import Materials, load_materials
 
-USUAL_RESIN = "epoxy-slow-deep"
 INCHES = ("in", "ft")
 
 
@@ -30,60 +35,100 @@ class ShapeReport:
     piece : plan.Piece
         The same as in a plan.
     units : str
-        "us" where the file is in inches or feet.
+        "us" where the file is in inches or feet, or the job says so.
+    told : tuple of str
+        What was mended or taken for granted.
     faults : tuple of dict
         Kind and message of each fault that does no harm.
     mixes : tuple of dict
         Powder and water of each casting material mixed with water.
+    looks : mapping
+        Everything else, by its key.
+    files : tuple of Path
+        What was written.
     """
 
     piece: plan.Piece
     units: str
+    told: tuple[str, ...]
     faults: tuple[dict[str, Any], ...]
     mixes: tuple[dict[str, Any], ...] = ()
+    looks: Mapping[str, Any] = field(default_factory=dict)
+    files: tuple[Path, ...] = ()
 
     def to_json(self) -> dict[str, Any]:
         """The report as JSON."""
-        lists = {"faults": list(self.faults), "mixes": list(self.mixes)}
-        return {"piece": self.piece.model_dump(mode="json"), "units": self.units} | lists
+        lists = {"told": list(self.told), "faults": list(self.faults), "mixes": list(self.mixes)}
+        piece = {"piece": self.piece.model_dump(mode="json"), "units": self.units}
+        return piece | lists | dict(self.looks) | {"files": [str(path) for path in self.files]}
 
 
-def describe_shape(path: Path, unit: str | None = None) -> ShapeReport:
-    """Read a mesh file and measure it.
+def describe_shape(
+    path: Path, unit: str | None = None, *, out: Path | None = None, progress: Progress = SILENT
+) -> ShapeReport:
+    """Read a shape and say everything that needs no mold, glass or heat.
 
     Parameters
     ----------
     path : Path
-        STL, OBJ, PLY, 3MF or GLB.
+        A mesh file, or a job file for the shape it holds.
     unit : str, optional
-        Of the numbers in an STL, OBJ or PLY file.
+        Of the numbers in a mesh file that does not say it.
+    out : Path, optional
+        Folder for its pictures and files; replaced in one step.
+    progress : Progress
+        Told what is done; may raise Cancelled.
 
     Returns
     -------
     ShapeReport
-        Size, volume, area, weight in each material; faults that do no harm.
+        Size, volume, area, weight in each material; faults that do no harm; every look.
 
     Raises
     ------
     UserError
         Where the file cannot be read, or holds no body that could be cast, with the place.
     """
+    progress.step("reading the shape", 0, 1)
+    looked = _look_at(path, unit)
+    progress.step("reading the shape", 1, 1)
+    shown_in = "in" if looked.system is UnitSystem.US else unit or "mm"
+    faults = tuple(
+        {"kind": fault.kind, "message": fault.sentence(shown_in)} for fault in find_faults(looked.shaped.mesh)
+    )
+    materials = load_materials()
+    solid = looked.piece.solid
+    density = materials.resin[USUAL_RESIN].density.value
+    piece = piece_part(looked.piece, solid.volume * density, USUAL_RESIN, materials)
+    looks = {name: look(looked, progress) for name, look in LOOKS.items()}
+    files = () if out is None else _write(out, looked, looks)
+    mixes = tuple(_mixes(solid.volume, materials))
+    return ShapeReport(piece, looked.system.value, looked.shaped.told, faults, mixes, looks, files)
+
+
+def _look_at(path: Path, unit: str | None) -> Looked:
+    if path.is_dir() or path.suffix.lower() == ".toml":
+        if unit is not None:
+            raise UserError("--unit belongs to a mesh file", where=str(path), todo="write it into the job")
+        job = load_shape(path)
+        shaped = shape_of(job)
+        read = turned(shaped, job.shape.up, input_hashes(job))
+        return Looked(shaped, read, UnitSystem(job.units), job)
     if not path.is_file():
         raise UserError(f"no file '{path}'", where=str(path), todo="mend the name")
-    mesh = read_mesh(path, unit)
-    refuse_faults(mesh, path.name, unit or "mm")
-    faults = tuple(
-        {"kind": fault.kind, "message": fault.sentence(unit or "mm")} for fault in find_faults(mesh)
-    )
-    turned, frame = pour_frame(mesh)
-    solid = measure(turned)
-    inputs = MappingProxyType({path.name: sha256_of(path)})
-    read = PieceRead(path.name, turned, frame, solid, level_volume(turned), inputs)
-    materials = load_materials()
-    density = materials.resin[USUAL_RESIN].density.value
-    piece = piece_part(read, solid.volume * density, USUAL_RESIN, materials)
-    units = "us" if unit in INCHES else "metric"
-    return ShapeReport(piece, units, faults, tuple(_mixes(solid.volume, materials)))
+    shaped = from_file(path, unit, unit or "mm")
+    read = turned(shaped, "+z", {path.name: sha256_of(path)})
+    return Looked(shaped, read, UnitSystem.US if unit in INCHES else UnitSystem.METRIC)
+
+
+def _write(folder: Path, looked: Looked, looks: Mapping[str, Any]) -> tuple[Path, ...]:
+    names = []
+    with staged_folder(folder) as stage:
+        for make in FILES:
+            for name, content in make(looked, MappingProxyType(dict(looks))):
+                (stage / name).write_bytes(content)
+                names.append(name)
+    return tuple(folder / name for name in names)
 
 
 def _mixes(volume: float, materials: Materials) -> Iterator[dict[str, Any]]:

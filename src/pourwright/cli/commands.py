@@ -241,24 +241,35 @@ def fit(facts: Path, *, out: Path | None, as_json: bool) -> None:
 @pourwright.command()
 @click.argument("file", type=click.Path(path_type=Path), metavar="FILE")
 @click.option("--unit", metavar="UNIT", help="Unit of the file's numbers; 3MF and GLB carry their own.")
+@click.option(
+    "--out", type=click.Path(path_type=Path), metavar="FOLDER", help="Write its pictures and files there."
+)
 @AS_JSON
-def shape(file: Path, *, unit: str | None, as_json: bool) -> None:
+def shape(file: Path, *, unit: str | None, out: Path | None, as_json: bool) -> None:
     """Say what a shape is: size, volume, weight, faults.
 
+    FILE is a mesh file, or a job file for the shape it holds.
+
     \b
-    Example:
+    Examples:
       pourwright shape part.stl --unit in
+      pourwright shape stool/job.toml --out stool/shape
     """
     from pourwright import app
-    from pourwright.cli.meter import warn_of_first_run
-    from pourwright.cli.tables import shape_lines, show
+    from pourwright.cli.meter import meter
+    from pourwright.cli.shape_tables import shape_lines
+    from pourwright.cli.tables import show
 
-    warn_of_first_run()
-    report = app.describe_shape(file, unit).to_json()
+    with meter() as progress:
+        report = app.describe_shape(file, unit, out=out, progress=progress).to_json()
     if as_json:
         _print_json(report)
-    else:
-        show(shape_lines(report))
+        return
+    show(shape_lines(report))
+    if report["files"]:
+        click.echo("Files:")
+    for path in report["files"]:
+        click.echo(f"  {path}")
 
 
 @pourwright.command("warm-up")

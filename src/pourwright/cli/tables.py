@@ -97,39 +97,6 @@ def check_lines(report: Part) -> Iterator[RenderableType]:
         yield Text.assemble((mark, style), "  ", finding["text"])
 
 
-def shape_lines(report: Part) -> Iterator[RenderableType]:
-    """Lay out what a shape is.
-
-    Parameters
-    ----------
-    report : mapping
-        The shape's answer as JSON.
-
-    Yields
-    ------
-    RenderableType
-    """
-    words, piece = Words(report["units"]), report["piece"]
-    weights = [("as " + name, words.mass(mass)) for name, mass in piece["mass_by_material_kg"].items()]
-    yield Text(piece["name"], style="bold")
-    yield facts(
-        [
-            ("Size", words.size(piece["size_m"])),
-            ("Volume", words.volume(piece["volume_m3"])),
-            ("Surface", words.area(piece["area_m2"])),
-            *weights,
-            *_mixes_with_water(report.get("mixes", []), words),
-        ]
-    )
-    yield from remark_lines("Faults", [fault["message"] for fault in report.get("faults", [])], "red")
-
-
-def _mixes_with_water(mixes: list[Part], words: Words) -> Iterator[tuple[str, str]]:
-    for mix in mixes:
-        parts = f"{words.mass(mix['powder_kg'])} powder + {words.mass(mix['water_kg'])} water"
-        yield f"to mix, {mix['name'].lower()}", f"{parts}, allowance in it"
-
-
 def headline(job: Part) -> Text:
     """Title and variant of a job."""
     variant = f"  variant {job['variant']}" if job["variant"] not in {"", _ONLY_VARIANT} else ""

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from pourwright.jobs.hashes import input_hashes as input_hashes, job_hash as job_hash
     from pourwright.jobs.heat import HeatDocument as HeatDocument
     from pourwright.jobs.job import Job as Job
-    from pourwright.jobs.loading import load_job as load_job, read_job as read_job
+    from pourwright.jobs.loading import load_job as load_job, load_shape as load_shape, read_job as read_job
     from pourwright.jobs.new import Answers as Answers, write_new_job as write_new_job
     from pourwright.jobs.plan import PlanDocument as PlanDocument
     from pourwright.jobs.reading import load_plan as load_plan, read_plan as read_plan
@@ -34,6 +34,7 @@ _PUBLIC = {
     "job_schema": "schema",
     "load_job": "loading",
     "load_plan": "reading",
+    "load_shape": "loading",
     "plan_schema": "schema",
     "read_job": "loading",
     "read_plan": "reading",

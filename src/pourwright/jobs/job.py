@@ -22,10 +22,10 @@ from pourwright.jobs.sections import (
     Mold,
     Planner,
     Prices,
-    Shape,
     Shop,
     Variant,
 )
+from pourwright.jobs.shape import Shape
 
 FORMAT = 1
 

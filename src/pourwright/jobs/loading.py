@@ -5,6 +5,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Iterator, Mapping
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from pydantic import ValidationError
@@ -19,7 +20,10 @@ from pourwright.jobs.texts import read_text
 from pourwright.jobs.upgrades import format_of, upgraded
 from pourwright.jobs.variants import variant_lines, variant_raw
 
+USUAL_RESIN = "epoxy-slow-deep"
+"""What a shape without a job is weighed in."""
 Lines = Mapping[KeyPath, int]
+_NO_CASTING = MappingProxyType({"casting": {"material": USUAL_RESIN}})
 
 
 def load_job(path: Path | str) -> Job:
@@ -51,7 +55,38 @@ def load_job(path: Path | str) -> Job:
     return read_job(text, file)
 
 
-def read_job(text: str, file: Path | str = "job.toml") -> Job:
+def load_shape(path: Path | str) -> Job:
+    """Read a job file for its shape: one that has no casting material yet will do.
+
+    Parameters
+    ----------
+    path : Path or str
+        The job file, or the folder that holds ``job.toml``.
+
+    Returns
+    -------
+    Job
+        Its first variant.
+
+    Raises
+    ------
+    JobError
+        With file and line of everything that is wrong.
+    """
+    file = Path(path)
+    file = file / "job.toml" if file.is_dir() else file
+    text = read_text(
+        file,
+        "job file",
+        missing="mend the name",
+        instead="give a shape file, or a job.toml saved as UTF-8 text",
+    )
+    return read_job(text, file, lacking=_NO_CASTING).variants()[0]
+
+
+def read_job(
+    text: str, file: Path | str = "job.toml", lacking: Mapping[str, Any] = MappingProxyType({})
+) -> Job:
     """Check the text of a job file.
 
     Parameters
@@ -60,6 +95,8 @@ def read_job(text: str, file: Path | str = "job.toml") -> Job:
         TOML.
     file : Path or str
         What messages call it; relative paths in the job start beside it.
+    lacking : Mapping
+        Tables to take where the file has none.
 
     Returns
     -------
@@ -78,6 +115,7 @@ def read_job(text: str, file: Path | str = "job.toml") -> Job:
     except UserError as error:
         raise JobError.of([error]) from None
     raw, lines = _parsed(upgraded(text, number), file)
+    raw = {**lacking, **raw}
     job = _checked(raw, lines, file, "main")
     resolved = [
         _checked(variant_raw(raw, i), variant_lines(lines, raw, i), file, variant.name)

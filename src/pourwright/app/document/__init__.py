@@ -114,6 +114,7 @@ def plan_document(
         cautions=cautions(setup),
         warnings=[
             *too_late_warning(setup, late, beginning),
+            *setup.piece.told,
             *warnings(setup, decision, climate, limit),
             *soak_warnings(pours),
             *cracks_warnings(cracks),

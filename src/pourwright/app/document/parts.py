@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from pourwright.app.piece import PieceRead
 from pourwright.app.setup import Setup
+from pourwright.app.shaping.piece import PieceRead
 from pourwright.fill import FillResult
 from pourwright.geometry import Solid
 from pourwright.jobs import plan
