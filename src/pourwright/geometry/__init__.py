@@ -16,6 +16,7 @@ from pourwright.geometry.primitives import box, cone, revolve
 from pourwright.geometry.readers import read_mesh
 from pourwright.geometry.release import OpenFace, Undercut, open_face, undercut
 from pourwright.geometry.sections import outline_area, plane_section, simplified
+from pourwright.geometry.seen import Seen, seen
 from pourwright.geometry.solid import Solid, measure
 from pourwright.geometry.thickness import Thickness, wall_thickness
 from pourwright.geometry.warming import warm_up
@@ -23,9 +24,9 @@ from pourwright.geometry.welding import welded
 
 __all__ = [
     "LENGTHS", "UP", "Columns", "Fault", "Grid", "Hollow", "LevelVolume", "Mesh", "OpenFace", "Pieces",
-    "PourFrame", "Solid", "SurfaceAreas", "Thickness", "Undercut", "WindingRange", "box", "cell_fractions",
+    "PourFrame", "Seen", "Solid", "SurfaceAreas", "Thickness", "Undercut", "WindingRange", "box", "cell_fractions",
     "cone", "distance_grid", "find_faults", "graded_axis", "hollows", "joined", "level_volume", "measure",
     "offset_bounds", "offset_volume", "open_face", "outline_area", "plane_section", "pour_frame",
-    "read_mesh", "refuse_faults", "revolve", "shoot_columns", "simplified", "split_surface",
+    "read_mesh", "refuse_faults", "revolve", "seen", "shoot_columns", "simplified", "split_surface",
     "surface_areas", "undercut", "volume_at_levels", "wall_thickness", "warm_up", "welded", "winding_range",
 ]  # fmt: skip

@@ -11,6 +11,7 @@ from pourwright.geometry.grid import Grid
 from pourwright.geometry.levels import level_volume
 from pourwright.geometry.primitives import box
 from pourwright.geometry.release import undercut
+from pourwright.geometry.seen import seen
 from pourwright.geometry.thickness import wall_thickness
 
 
@@ -25,7 +26,7 @@ def warm_up() -> Iterator[str]:
     Examples
     --------
     >>> list(warm_up())
-    ['level curve', 'cell fractions', 'distances', 'faults', 'undercut', 'thickness']
+    ['level curve', 'cell fractions', 'distances', 'faults', 'undercut', 'thickness', 'views']
     """
     body = box([0.2, 0.2, 0.2])
     edges = np.linspace(-0.25, 0.25, 4)
@@ -43,3 +44,5 @@ def warm_up() -> Iterator[str]:
     undercut(body, count=8)
     yield "thickness"
     wall_thickness(body, rays=4)
+    yield "views"
+    seen(body, [0, -1, 0], [0, 0, 1], 8)

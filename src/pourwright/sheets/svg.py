@@ -175,6 +175,17 @@ class Canvas:
         """Draw a rectangle by its upper left corner."""
         self._add("rect", {"x": x, "y": y, "width": width, "height": height, **style})
 
+    def circle(self, x: float, y: float, radius: float, **style: str | float) -> None:
+        """Draw a circle around a point."""
+        self._add("circle", {"cx": x, "cy": y, "r": radius, **style})
+
+    def image(self, x: float, y: float, width: float, height: float, link: str) -> None:
+        """Put a picture of dots into a rectangle."""
+        self._add(
+            "image",
+            {"x": x, "y": y, "width": width, "height": height, "href": link, "image_rendering": "auto"},
+        )
+
     def text(self, x: float, y: float, words: str, size: float = 8.0, **style: str | float) -> None:
         """Write one line of text on its baseline."""
         defaults: dict[str, str | float] = {"fill": INK, "font_size": size}
