@@ -14,8 +14,8 @@ from time import perf_counter
 import numpy as np
 
 from pourwright.app.hands import Work, open_hands
-from pourwright.app.shaping.piece import read_piece
 from pourwright.app.setup import set_up
+from pourwright.app.shaping.piece import read_piece
 from pourwright.app.timing import begin, request
 from pourwright.jobs import load_job
 from pourwright.planner.chances import gather, standard, weigh

@@ -27,8 +27,8 @@ import h5py
 import numpy as np
 from numpy.typing import NDArray
 
-from pourwright.app.shaping.piece import read_piece
 from pourwright.app.setup import set_up, site
+from pourwright.app.shaping.piece import read_piece
 from pourwright.jobs import load_job
 from pourwright.jobs.snapshots import AXES, SnapshotContent, SnapshotFile, snapshot_bytes
 from pourwright.pour.layout import Layout, lay_out
