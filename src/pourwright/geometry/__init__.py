@@ -5,13 +5,15 @@ from pourwright.geometry.columns import Columns, WindingRange, shoot_columns, wi
 from pourwright.geometry.distance import distance_grid, offset_bounds, offset_volume
 from pourwright.geometry.faces import SurfaceAreas, surface_areas
 from pourwright.geometry.faults import Fault, find_faults, refuse_faults
+from pourwright.geometry.flats import Flat, levelled
 from pourwright.geometry.formats import LENGTHS
-from pourwright.geometry.frames import UP, PourFrame, pour_frame
+from pourwright.geometry.frames import UP, PourFrame, Up, direction, direction_name, pour_frame
 from pourwright.geometry.grid import Grid, graded_axis
 from pourwright.geometry.hollows import Hollow, hollows
 from pourwright.geometry.levels import LevelVolume, level_volume, volume_at_levels
 from pourwright.geometry.mesh import Mesh, joined
 from pourwright.geometry.pieces import Pieces, split_surface
+from pourwright.geometry.pockets import Peak, Pocket, pockets, trapped_volume
 from pourwright.geometry.primitives import box, cone, revolve
 from pourwright.geometry.readers import read_mesh
 from pourwright.geometry.release import OpenFace, Undercut, open_face, undercut
@@ -19,14 +21,26 @@ from pourwright.geometry.sections import outline_area, plane_section, simplified
 from pourwright.geometry.seen import Seen, seen
 from pourwright.geometry.solid import Solid, measure
 from pourwright.geometry.thickness import Thickness, wall_thickness
+from pourwright.geometry.undercuts import (
+    Pulls,
+    Stretch,
+    closer_look,
+    locked_faces,
+    neck_stretch,
+    undercut_over,
+)
 from pourwright.geometry.warming import warm_up
+from pourwright.geometry.ways import Way, measure_ways, ways_up
 from pourwright.geometry.welding import welded
 
 __all__ = [
-    "LENGTHS", "UP", "Columns", "Fault", "Grid", "Hollow", "LevelVolume", "Mesh", "OpenFace", "Pieces",
-    "PourFrame", "Seen", "Solid", "SurfaceAreas", "Thickness", "Undercut", "WindingRange", "box", "cell_fractions",
-    "cone", "distance_grid", "find_faults", "graded_axis", "hollows", "joined", "level_volume", "measure",
-    "offset_bounds", "offset_volume", "open_face", "outline_area", "plane_section", "pour_frame",
-    "read_mesh", "refuse_faults", "revolve", "seen", "shoot_columns", "simplified", "split_surface",
-    "surface_areas", "undercut", "volume_at_levels", "wall_thickness", "warm_up", "welded", "winding_range",
+    "LENGTHS", "UP", "Columns", "Fault", "Flat", "Grid", "Hollow", "LevelVolume", "Mesh", "OpenFace", "Peak",
+    "Pieces", "Pocket", "PourFrame", "Pulls", "Seen", "Solid", "Stretch", "SurfaceAreas", "Thickness",
+    "Undercut", "Up", "Way", "WindingRange", "box", "cell_fractions", "closer_look", "cone", "direction",
+    "direction_name", "distance_grid", "find_faults", "graded_axis", "hollows", "joined", "level_volume",
+    "levelled", "locked_faces", "measure", "measure_ways", "neck_stretch", "offset_bounds", "offset_volume",
+    "open_face", "outline_area", "plane_section", "pockets", "pour_frame", "read_mesh", "refuse_faults",
+    "revolve", "seen", "shoot_columns", "simplified", "split_surface", "surface_areas", "trapped_volume",
+    "undercut", "undercut_over", "volume_at_levels", "wall_thickness", "warm_up", "ways_up", "welded",
+    "winding_range",
 ]  # fmt: skip

@@ -11,6 +11,9 @@ from pourwright.geometry.columns import shoot_columns
 from pourwright.geometry.frames import UP
 from pourwright.geometry.mesh import Floats, Mesh
 
+_AHEAD = 1e-6
+"""Sine of the angle from which on a face counts as looking along the pull."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class OpenFace:
@@ -91,6 +94,35 @@ def open_face(mesh: Mesh, tolerance: float = 1e-6) -> OpenFace:
     return OpenFace(top, float(mesh.area_vectors[flat, 2].sum()), corners.min(axis=0), corners.max(axis=0))
 
 
+def blocked_share(mesh: Mesh, pull: Floats) -> float:
+    """Share of a surface that a mold open at one face lies over when the body is pulled out of it.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        Outward oriented.
+    pull : array (3,)
+        Unit vector.
+
+    Returns
+    -------
+    float
+        Of the faces that look along the pull, the foremost flat one left out.
+
+    Examples
+    --------
+    >>> from pourwright.geometry import box
+    >>> blocked_share(box([0.2, 0.2, 0.2]), np.array([0.0, 0.0, 1.0]))
+    0.0
+    """
+    vectors = mesh.area_vectors
+    areas = np.linalg.norm(vectors, axis=1)
+    ahead = np.divide(vectors @ pull, areas, out=np.zeros_like(areas), where=areas > 0)
+    reach = (mesh.vertices @ pull)[mesh.faces]
+    foremost = (reach >= reach.max() - 1e-6).all(axis=1)
+    return float(areas[(ahead > _AHEAD) & ~foremost].sum() / areas.sum())
+
+
 def undercut(mesh: Mesh, pull: str = "+z", count: int = 256) -> Undercut:
     """Look for what keeps a body in a stiff mold that is open at its foremost face along the pull.
 
@@ -128,13 +160,10 @@ def undercut(mesh: Mesh, pull: str = "+z", count: int = 256) -> Undercut:
     vectors = mesh.area_vectors
     areas = np.linalg.norm(vectors, axis=1)
     ahead = np.divide(vectors @ direction, areas, out=np.zeros_like(areas), where=areas > 0)
-    reach = mesh.triangles @ direction
-    foremost = (reach >= reach.max() - 1e-6).all(axis=1)
-    blocked = (ahead > 1e-6) & ~foremost
     columns = shoot_columns(mesh, axis, count)
     met, parted, deepest, column, height = hidden_depths(columns.starts, columns.heights)
     # floor and top do not slide along the mold
     walls = (np.abs(ahead) < 0.999) & (areas > 0)
     least = float(-np.arcsin(ahead[walls].max())) if walls.any() else np.pi / 2
     place = columns.place(column, height) if column >= 0 else None
-    return Undercut(float(areas[blocked].sum() / areas.sum()), parted / max(met, 1), deepest, place, least)
+    return Undercut(blocked_share(mesh, direction), parted / max(met, 1), deepest, place, least)

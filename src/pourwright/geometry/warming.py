@@ -13,6 +13,8 @@ from pourwright.geometry.primitives import box
 from pourwright.geometry.release import undercut
 from pourwright.geometry.seen import seen
 from pourwright.geometry.thickness import wall_thickness
+from pourwright.geometry.undercuts import locked_faces, undercut_over
+from pourwright.geometry.ways import measure_ways
 
 
 def warm_up() -> Iterator[str]:
@@ -26,7 +28,7 @@ def warm_up() -> Iterator[str]:
     Examples
     --------
     >>> list(warm_up())
-    ['level curve', 'cell fractions', 'distances', 'faults', 'undercut', 'thickness', 'views']
+    ['level curve', 'cell fractions', 'distances', 'faults', 'undercut', 'thickness', 'views', 'ways up']
     """
     body = box([0.2, 0.2, 0.2])
     edges = np.linspace(-0.25, 0.25, 4)
@@ -46,3 +48,7 @@ def warm_up() -> Iterator[str]:
     wall_thickness(body, rays=4)
     yield "views"
     seen(body, [0, -1, 0], [0, 0, 1], 8)
+    yield "ways up"
+    measure_ways(body, [[0, 0, 1.0]])
+    undercut_over(body, [[0, 0, 1.0]], columns=8)
+    locked_faces(body, np.array([0.0, 0.0, 1.0]))

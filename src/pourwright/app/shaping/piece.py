@@ -6,10 +6,23 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+import numpy as np
+
 from pourwright.app.shaping.files import filed
 from pourwright.app.shaping.forms import written
 from pourwright.app.shaping.shaped import Shaped, SizeDoubt
-from pourwright.geometry import LevelVolume, Mesh, PourFrame, Solid, level_volume, measure, pour_frame
+from pourwright.geometry import (
+    LevelVolume,
+    Mesh,
+    PourFrame,
+    Solid,
+    Up,
+    direction,
+    level_volume,
+    levelled,
+    measure,
+    pour_frame,
+)
 from pourwright.jobs import input_hashes
 from pourwright.jobs.job import Job
 
@@ -95,14 +108,14 @@ def shape_of(job: Job) -> Shaped:
     return filed(job) if job.shape.given == "file" else written(job)
 
 
-def turned(shaped: Shaped, up: str, inputs: Mapping[str, str]) -> PieceRead:
+def turned(shaped: Shaped, up: Up, inputs: Mapping[str, str]) -> PieceRead:
     """Turn a body the way it is poured, and measure it.
 
     Parameters
     ----------
     shaped : Shaped
         In its own frame.
-    up : str
+    up : str or three numbers
         Direction that points up as poured.
     inputs : mapping
         sha256 of each input file by name.
@@ -111,6 +124,7 @@ def turned(shaped: Shaped, up: str, inputs: Mapping[str, str]) -> PieceRead:
     -------
     PieceRead
     """
+    up, told = _settled(shaped.mesh, up)
     mesh, frame = pour_frame(shaped.mesh, up)
     return PieceRead(
         shaped.name,
@@ -119,6 +133,16 @@ def turned(shaped: Shaped, up: str, inputs: Mapping[str, str]) -> PieceRead:
         measure(mesh),
         level_volume(mesh),
         MappingProxyType(dict(inputs)),
-        shaped.told,
+        shaped.told + told,
         shaped.doubt,
     )
+
+
+def _settled(mesh: Mesh, up: Up) -> tuple[Up, tuple[str, ...]]:
+    """Lay a direction that was written in numbers onto the flat face it is meant for."""
+    if isinstance(up, str):
+        return up, ()
+    way, angle = levelled(mesh, direction(up))
+    # what was copied from the list of ways is off by its last digit only
+    told = f"up is turned by {np.degrees(angle):.2g} degrees, so that the flat face beside it lies level"
+    return [float(value) for value in way], (told,) if angle > 1e-4 else ()
