@@ -203,7 +203,7 @@ def test_shapes_written_in_the_file(text):
         'cone = { bottom_diameter = "8 in", top_diameter = "0 in", height = "1 ft" }': lambda shape: (
             shape.cone.height.si == 0.3048
         ),
-        'profile = [["4 in", "0 in"], ["3 in", "2 in"]]': lambda shape: shape.profile[1][0].si == 0.0762,
+        'profile = [["4 in", "0 in"], ["3 in", "2 in"]]': lambda shape: shape.profile[1].end[0] == 0.0762,
     }
     for line, right in shapes.items():
         assert right(read_job(text.replace('file = "stool.stl"\nunit = "mm"', line)).shape)

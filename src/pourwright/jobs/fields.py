@@ -96,6 +96,7 @@ Conductivity = Annotated[
 Viscosity = Annotated[
     Quantity, PlainValidator(_reader(Dimension.VISCOSITY)), _AS_TEXT, _schema(Dimension.VISCOSITY)
 ]
+Angle = Annotated[Quantity, PlainValidator(_reader(Dimension.ANGLE)), _AS_TEXT, _schema(Dimension.ANGLE)]
 _PER_MASS = (Dimension.MONEY_PER_MASS, Dimension.MONEY_PER_VOLUME)
 PricePerMass = Annotated[Quantity, PlainValidator(_reader(*_PER_MASS)), _AS_TEXT, _schema(*_PER_MASS)]
 PricePerPiece = Annotated[

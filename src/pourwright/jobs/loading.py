@@ -23,7 +23,7 @@ from pourwright.jobs.variants import variant_lines, variant_raw
 USUAL_RESIN = "epoxy-slow-deep"
 """What a shape without a job is weighed in."""
 Lines = Mapping[KeyPath, int]
-_NO_CASTING = MappingProxyType({"casting": {"material": USUAL_RESIN}})
+_NO_CASTING = MappingProxyType({"casting": {"material": USUAL_RESIN}, "shop": {"temperature": "20 degC"}})
 
 
 def load_job(path: Path | str) -> Job:

@@ -3,31 +3,23 @@
 from __future__ import annotations
 
 from pathlib import PurePath
-from typing import Annotated, Literal, Self
+from typing import Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import model_validator
 
-from pourwright.jobs.fields import Length, Refused
-from pourwright.jobs.keys import Section, key
+from pourwright.jobs.fields import Refused
+from pourwright.jobs.keys import key
+from pourwright.jobs.shape_forms import FORMS, Forms, Part
+from pourwright.jobs.up import Up
 
 UNITLESS = (".stl", ".obj", ".ply")
 WITH_UNIT = (".3mf", ".glb")
-WRITTEN = ("box", "cone", "profile")
+WRITTEN = (*FORMS, "part")
 """Keys that give a body without a file."""
-Three = Annotated[list[Length], Field(min_length=3, max_length=3)]
-Pair = Annotated[list[Length], Field(min_length=2, max_length=2)]
 
 
-class Cone(Section):
-    """A cone or cylinder, upright."""
-
-    bottom_diameter: Length = key("diameter at the bottom, in the frame of the shape")
-    top_diameter: Length = key("diameter at the top")
-    height: Length = key("height")
-
-
-class Shape(Section):
-    """The piece: a mesh file, or a simple shape written here."""
+class Shape(Forms):
+    """The piece: a mesh file, or a shape written here."""
 
     file: str | None = key("mesh file beside the job file: STL, OBJ, PLY, 3MF or GLB", shown="none")
     unit: Literal["mm", "cm", "m", "in", "ft"] | None = key(
@@ -35,13 +27,11 @@ class Shape(Section):
         shown="none",
         why="such files do not say it; never guessed",
     )
-    box: Three | None = key("x, y and z of a box", shown="none")
-    cone: Cone | None = key("a cone or cylinder", shown="none")
-    profile: list[Pair] | None = key(
-        "radius and height of a turned piece, point by point from the bottom up", shown="none"
-    )
-    up: Literal["+x", "-x", "+y", "-y", "+z", "-z"] = key(
-        "direction of the shape that points up as poured", default="+z", why="z is up in most files"
+    part: list[Part] | None = key("bodies joined to one, or cut out of it, in their order", shown="none")
+    up: Up = key(
+        "direction of the shape that points up as poured, or three numbers for one that lies askew",
+        default="+z",
+        why="z is up in most files",
     )
     open: Literal["top"] = key(
         "where the mold is open", default="top", why="resin finds its own level, so the open face ends flat"
@@ -54,11 +44,18 @@ class Shape(Section):
             came = " and ".join(given) or "nothing"
             allowed = ", ".join(("file", *WRITTEN))
             raise Refused(f"the shape is given by {came}", f"one of {allowed}", "keep exactly one")
+        self._refuse_wrong_rounding(given[0])
         if self.file is not None:
             self._refuse_doubtful_unit(PurePath(self.file).suffix.lower())
         elif self.unit is not None:
             raise Refused("unit belongs to a mesh file", todo="leave it out", key="unit")
         return self
+
+    def _refuse_wrong_rounding(self, given: str) -> None:
+        if given not in WRITTEN and (self.radius or self.inner_radius):
+            name = "round" if self.radius else "round_inner"
+            todo = "write the file as a [[shape.part]] to round its edges"
+            raise Refused(f"{name} belongs to a body written here", todo=todo, key=name)
 
     def _refuse_doubtful_unit(self, suffix: str) -> None:
         if suffix not in UNITLESS + WITH_UNIT:
