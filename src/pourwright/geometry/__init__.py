@@ -11,15 +11,19 @@ from pourwright.geometry.frames import UP, PourFrame, Up, direction, direction_n
 from pourwright.geometry.grid import Grid, graded_axis
 from pourwright.geometry.hollows import Hollow, hollows
 from pourwright.geometry.levels import LevelVolume, level_volume, volume_at_levels
+from pourwright.geometry.mending import Mending
 from pourwright.geometry.mesh import Mesh, joined
 from pourwright.geometry.pieces import Pieces, split_surface
 from pourwright.geometry.pockets import Peak, Pocket, pockets, trapped_volume
 from pourwright.geometry.primitives import box, cone, revolve
-from pourwright.geometry.readers import read_mesh
-from pourwright.geometry.release import OpenFace, Undercut, open_face, undercut
+from pourwright.geometry.readers import ShapeFile, read_mesh, read_shape_file
+from pourwright.geometry.release import OpenFace, Undercut, freest_pull, open_face, tunnels, undercut
+from pourwright.geometry.remesh import remeshed
+from pourwright.geometry.repair import Repair, repaired
 from pourwright.geometry.sections import outline_area, plane_section, simplified
 from pourwright.geometry.seen import Seen, seen
 from pourwright.geometry.solid import Solid, measure
+from pourwright.geometry.spread import half_sphere
 from pourwright.geometry.thickness import Thickness, wall_thickness
 from pourwright.geometry.undercuts import (
     Pulls,
@@ -34,13 +38,16 @@ from pourwright.geometry.ways import Way, measure_ways, ways_up
 from pourwright.geometry.welding import welded
 
 __all__ = [
-    "LENGTHS", "UP", "Columns", "Fault", "Flat", "Grid", "Hollow", "LevelVolume", "Mesh", "OpenFace", "Peak",
-    "Pieces", "Pocket", "PourFrame", "Pulls", "Seen", "Solid", "Stretch", "SurfaceAreas", "Thickness",
-    "Undercut", "Up", "Way", "WindingRange", "box", "cell_fractions", "closer_look", "cone", "direction",
-    "direction_name", "distance_grid", "find_faults", "graded_axis", "hollows", "joined", "level_volume",
-    "levelled", "locked_faces", "measure", "measure_ways", "neck_stretch", "offset_bounds", "offset_volume",
-    "open_face", "outline_area", "plane_section", "pockets", "pour_frame", "read_mesh", "refuse_faults",
-    "revolve", "seen", "shoot_columns", "simplified", "split_surface", "surface_areas", "trapped_volume",
-    "undercut", "undercut_over", "volume_at_levels", "wall_thickness", "warm_up", "ways_up", "welded",
-    "winding_range",
+    "LENGTHS", "UP", "Columns", "Fault", "Flat", "Grid", "Hollow", "LevelVolume", "Mending", "Mesh",
+    "OpenFace", "Peak", "Pieces", "Pocket", "PourFrame", "Pulls", "Repair", "Seen", "ShapeFile", "Solid",
+    "Stretch",
+    "SurfaceAreas", "Thickness", "Undercut", "Up", "Way", "WindingRange", "box", "cell_fractions",
+    "closer_look", "cone", "direction", "direction_name", "distance_grid", "find_faults", "freest_pull",
+    "graded_axis", "half_sphere", "hollows", "joined", "level_volume", "levelled", "locked_faces",
+    "measure", "measure_ways", "neck_stretch", "offset_bounds", "offset_volume", "open_face",
+    "outline_area", "plane_section", "pockets", "pour_frame", "read_mesh", "read_shape_file",
+    "refuse_faults", "remeshed",
+    "repaired", "revolve", "seen", "shoot_columns", "simplified", "split_surface", "surface_areas",
+    "trapped_volume", "tunnels", "undercut", "undercut_over", "volume_at_levels", "wall_thickness",
+    "warm_up", "ways_up", "welded", "winding_range",
 ]  # fmt: skip

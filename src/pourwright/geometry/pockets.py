@@ -1,6 +1,6 @@
 """Pockets of air that a rising liquid closes off, from how the regions above its level meet."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -47,6 +47,8 @@ class Pocket:
         Where it is closed off last [m].
     peaks : tuple of Peak
         Local highs, the highest first; each needs a way out of its own.
+    vertices : array (n,)
+        Corners of the mesh that lie on its walls.
     """
 
     volume: float
@@ -54,6 +56,7 @@ class Pocket:
     top: float
     lip_place: Floats
     peaks: tuple[Peak, ...]
+    vertices: Integers
 
     @property
     def place(self) -> Floats:
@@ -217,10 +220,10 @@ def _told(mesh: Mesh, points: Floats, rank: Integers, regions: _Regions, least: 
             if generation == 1:
                 place = mesh.vertices[regions.where[region]] if regions.where[region] >= 0 else peak.place
                 top = float(heights[regions.tops[region]])
-                found[head] = Pocket(peak.volume, peak.lip, top, place, ())
+                found[head] = Pocket(peak.volume, peak.lip, top, place, (), np.flatnonzero(members == region))
             if head in found:
                 peaks.setdefault(head, []).append(peak)
-    whole = [Pocket(p.volume, p.lip, p.top, p.lip_place, tuple(peaks[head])) for head, p in found.items()]
+    whole = [replace(pocket, peaks=tuple(peaks[head])) for head, pocket in found.items()]
     return tuple(sorted(whole, key=lambda pocket: -pocket.volume))
 
 

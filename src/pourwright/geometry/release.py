@@ -8,8 +8,10 @@ from pourwright.foundation.checks import Range, checked
 from pourwright.foundation.errors import UserError
 from pourwright.geometry.column_kernels import hidden_depths
 from pourwright.geometry.columns import shoot_columns
-from pourwright.geometry.frames import UP
+from pourwright.geometry.connectivity import body_labels, edges_of
+from pourwright.geometry.frames import UP, turn_to
 from pourwright.geometry.mesh import Floats, Mesh
+from pourwright.geometry.spread import SLIDES, half_sphere
 
 _AHEAD = 1e-6
 """Sine of the angle from which on a face counts as looking along the pull."""
@@ -121,6 +123,72 @@ def blocked_share(mesh: Mesh, pull: Floats) -> float:
     reach = (mesh.vertices @ pull)[mesh.faces]
     foremost = (reach >= reach.max() - 1e-6).all(axis=1)
     return float(areas[(ahead > _AHEAD) & ~foremost].sum() / areas.sum())
+
+
+@checked(leaning=Range(0, np.pi / 2, unit="rad"))
+def freest_pull(mesh: Mesh, up: Floats, leaning: float = np.pi / 4) -> tuple[Floats, float]:
+    """Find the way out of an open face along which the mold lies over least of the surface.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        Outward oriented.
+    up : array (3,)
+        Unit vector out of the open face.
+    leaning : float
+        How far the pull may lean from it [rad].
+
+    Returns
+    -------
+    tuple of array (3,) and float
+        The pull, straight up where no other frees a point more in a hundred; the share it leaves blocked.
+
+    Examples
+    --------
+    >>> from pourwright.geometry import cone
+    >>> freest_pull(cone(0.1, 0.2, 0.4), np.array([0.0, 0.0, 1.0]))[0].tolist()
+    [0.0, 0.0, 1.0]
+    """
+    spread = half_sphere(400) @ turn_to(up)
+    ways = spread[spread @ up >= np.cos(leaning)]
+    vectors = mesh.area_vectors
+    areas = np.linalg.norm(vectors, axis=1)
+    reach = (mesh.vertices @ up)[mesh.faces]
+    buried = (areas > 0) & ~(reach >= reach.max() - 1e-6).all(axis=1)
+    normals, areas, whole = vectors[buried] / areas[buried, None], areas[buried], areas.sum()
+    shares = np.array([areas[normals @ way > SLIDES].sum() for way in ways]) / whole
+    straight = float(areas[normals @ up > SLIDES].sum() / whole)
+    best = int(shares.argmin())
+    return (ways[best], float(shares[best])) if shares[best] < straight - 0.01 else (up, straight)
+
+
+def tunnels(mesh: Mesh) -> int:
+    """Count the holes that go right through a body.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        Closed, each edge in two faces.
+
+    Returns
+    -------
+    int
+        Of the handle of a mug 1; of nested surfaces the sum.
+
+    Notes
+    -----
+    Euler and Poincare: vertices less edges plus faces is 2 less 2 for each hole, for each closed surface.
+
+    Examples
+    --------
+    >>> from pourwright.geometry import box
+    >>> tunnels(box([1, 1, 1]))
+    0
+    """
+    edges = edges_of(mesh)
+    surfaces = int(body_labels(mesh, edges).max()) + 1
+    euler = np.unique(mesh.faces).size - len(edges.uses) + len(mesh.faces)
+    return max(surfaces - euler // 2, 0)
 
 
 def undercut(mesh: Mesh, pull: str = "+z", count: int = 256) -> Undercut:

@@ -8,7 +8,7 @@ import numpy.typing as npt
 
 from pourwright.foundation.checks import Range, checked
 from pourwright.geometry.flats import flat_faces, hull_faces
-from pourwright.geometry.frames import ALONG, UP, direction_name, pour_frame, turn_to
+from pourwright.geometry.frames import ALONG, UP, pour_frame, turn_to
 from pourwright.geometry.levels import level_volume
 from pourwright.geometry.mesh import Floats, Mesh
 from pourwright.geometry.pockets import Pocket, Surface
@@ -30,6 +30,8 @@ class Way:
         Direction of the file that points up as poured.
     name : str
         The same as a job file writes it.
+    floor : float
+        Lowest height of the body along up, where the mold's floor is [m].
     size : array (3,)
         Extent along x, y, z as poured [m]; the last is the head.
     open_area : float
@@ -50,6 +52,7 @@ class Way:
 
     up: Floats
     name: str
+    floor: float
     size: Floats
     open_area: float
     widest: float
@@ -152,7 +155,8 @@ def _measure(surface: Surface, up: Floats, least: float) -> Way:
     middles = (knots[1:] + knots[:-1]) / 2
     return Way(
         turn[2],
-        direction_name(turn[2]),
+        frame.up,
+        -float(frame.matrix[2, 3]),
         piece.bounds[1] - piece.bounds[0],
         open_face(piece).area,
         float(max(curve.area(knots).max(), curve.area(middles).max())),

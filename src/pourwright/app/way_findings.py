@@ -1,0 +1,83 @@
+"""What a check says of the way up: air that is caught, and a way that is clearly better."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from pourwright.app.castable import Finding
+from pourwright.app.shaping.piece import PieceRead
+from pourwright.app.shaping.way_defaults import WAYS
+from pourwright.app.shaping.way_words import Teller, signed_length, written_up
+from pourwright.app.shaping.ways import Weighed, best_ways, clearly_better, weigh
+from pourwright.foundation.notation import UnitSystem, format_share, format_volume
+from pourwright.geometry import Pocket, measure_ways, trapped_volume
+from pourwright.jobs.job import Job
+from pourwright.materials import Materials
+
+
+def way_findings(job: Job, piece: PieceRead, materials: Materials) -> Iterator[Finding]:
+    """Look at the way up of a job and, where something speaks against it, at the others.
+
+    Parameters
+    ----------
+    job : Job
+        With its mold.
+    piece : PieceRead
+        As poured.
+    materials : Materials
+        For its rubber.
+
+    Yields
+    ------
+    Finding
+    """
+    teller = Teller(UnitSystem(job.units), materials.rubber[job.mold.rubber])
+    mesh = piece.mesh.transformed(np.linalg.inv(piece.frame.matrix))
+    least = 0.1 * WAYS["small_pocket"].value * piece.solid.volume
+    way = measure_ways(mesh, [piece.frame.matrix[2, :3]], least)[0]
+    chosen = weigh(way, piece.solid.volume, job.mold.method)
+    for pocket in chosen.casting:
+        yield _caught(pocket, "casting", chosen, teller, piece)
+    for pocket in chosen.rubber:
+        yield _caught(pocket, "rubber", chosen, teller, piece)
+    if not chosen.vents:
+        yield Finding("ok", "no air is caught in the casting, nor in the rubber under the master")
+    if chosen.grade == 0 and way.blocked < 2 * WAYS["near_undercut"].value:
+        return
+    better = clearly_better(chosen, best_ways(mesh, piece.solid, job.mold.method))
+    if better is not None:
+        yield _better(chosen, better, teller)
+
+
+def _caught(pocket: Pocket, liquid: str, chosen: Weighed, teller: Teller, piece: PieceRead) -> Finding:
+    x, y, z = (signed_length(float(value), teller.system) for value in pocket.place)
+    poured = float(pocket.place @ chosen.way.up) - chosen.way.floor
+    height = teller.both(poured, float(pocket.place[2]) - piece.frame.ground)
+    where = "in the casting" if liquid == "casting" else "in the rubber under the master"
+    amount = format_volume(pocket.volume, teller.system)
+    return Finding(
+        "mind",
+        f"{amount} of air is caught {where}, {height}, at {x}, {y}, {z} of the shape",
+        teller.vent(pocket, liquid, chosen),
+    )
+
+
+def _better(chosen: Weighed, better: Weighed, teller: Teller) -> Finding:
+    now, then = _summary(chosen, teller), _summary(better, teller)
+    text = f"poured {chosen.way.name} up: {now}; {better.way.name} up would have {then}"
+    line = f"[shape] up = {written_up(better.way.name)}"
+    held = f' and [mold] method = "{better.hold}"' if better.hold != chosen.hold else ""
+    return Finding("mind", text, f"try {line}{held}; pourwright shape shows the ways")
+
+
+def _summary(weighed: Weighed, teller: Teller) -> str:
+    way = weighed.way
+    if weighed.mouthless:
+        return "no open face"
+    if weighed.plugged:
+        return f"a hollow of {format_volume(way.basins, teller.system)} that opens at the top only"
+    caught = trapped_volume((*weighed.casting, *weighed.rubber))
+    air = f"{format_volume(caught, teller.system)} of air caught" if caught else "no air caught"
+    return f"an open face, {air}, rubber over {format_share(way.blocked)} of the surface"
