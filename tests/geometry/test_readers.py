@@ -128,7 +128,7 @@ def test_wrong_ending(tmp_path):
 
 
 def test_unknown_ending(tmp_path):
-    with pytest.raises(UserError, match=r"'.dwg' are not read.*\.3mf, \.glb, \.obj, \.ply, \.stl"):
+    with pytest.raises(UserError, match=r"'.dwg' are not read.*\.3mf, \.glb, \.obj, \.ply, \.step, \.stl, \.stp"):
         read_mesh(tmp_path / "part.dwg")
 
 
@@ -197,7 +197,7 @@ def test_a_binary_file_that_goes_on_behind_its_end(tmp_path):
 def test_a_broken_file_is_told_in_one_line_without_warnings(tmp_path, recwarn):
     path = tmp_path / "bad.obj"
     path.write_text("v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 9\n")
-    with pytest.raises(UserError, match="its content is broken; do: export the shape again"):
+    with pytest.raises(UserError, match="line 4: a corner that names no vertex; do: export the shape again"):
         read_mesh(path, "mm")
     infinite = np.full(12, np.inf, "<f4").tobytes() + b"\0\0"
     (tmp_path / "inf.stl").write_bytes(b"\0" * 80 + struct.pack("<I", 1) + infinite)

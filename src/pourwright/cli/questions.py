@@ -9,7 +9,7 @@ import click
 
 from pourwright.foundation.errors import UserError
 
-_FORMATS_WITH_UNIT = {".3mf", ".glb"}
+_FORMATS_WITH_UNIT = {".3mf", ".glb", ".step", ".stp"}
 _USUAL_COLOUR = "clear"
 
 

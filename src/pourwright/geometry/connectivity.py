@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from pourwright.geometry.mesh import Integers, Mesh
+from pourwright.geometry.row_kernels import join_labels, sides_by_edge
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -57,17 +58,15 @@ def edges_of(mesh: Mesh) -> Edges:
     >>> len(edges_of(box([1, 1, 1])).uses)
     18
     """
-    begin = mesh.faces.ravel()
-    end = np.roll(mesh.faces, -1, axis=1).ravel()
-    # one whole number per edge sorts faster than pairs
-    key = np.minimum(begin, end) * len(mesh.vertices) + np.maximum(begin, end)
-    order = np.argsort(key, kind="stable")
-    ranked = key[order]
-    starts = np.flatnonzero(np.append(True, ranked[1:] != ranked[:-1]))
-    uses = np.diff(np.append(starts, ranked.size))
-    direction = np.add.reduceat(np.sign(end - begin)[order], starts)
-    ends = np.stack(np.divmod(ranked[starts], len(mesh.vertices)), axis=1)
-    return Edges(ends, uses, direction, order[starts] // 3, order, starts)
+    order, starts = sides_by_edge(mesh.faces, len(mesh.vertices))
+    uses = np.diff(np.append(starts, order.size))
+    begin, end = mesh.faces.ravel(), np.roll(mesh.faces, -1, axis=1).ravel()
+    first = order[starts]
+    ends = np.sort(np.stack([begin[first], end[first]], axis=1), axis=1)
+    # a side that runs from an end to itself counts for neither way
+    upward = np.sign(end - begin).astype(np.int8)[order]
+    direction = np.add.reduceat(upward, starts, dtype=np.int64)
+    return Edges(ends, uses, direction, first // 3, order, starts)
 
 
 def body_labels(mesh: Mesh, edges: Edges) -> Integers:
@@ -92,16 +91,6 @@ def body_labels(mesh: Mesh, edges: Edges) -> Integers:
     >>> int(body_labels(two, edges_of(two)).max())
     1
     """
-    from scipy.sparse import coo_array  # noqa: PLC0415 - a tenth of a second that only judging needs
-    from scipy.sparse.csgraph import connected_components  # noqa: PLC0415
-
-    within = np.ones(edges.order.size, dtype=bool)
-    within[edges.starts] = False
-    later = np.flatnonzero(within)
-    owners = edges.faces
-    links = (np.ones(later.size), (owners[later - 1], owners[later]))
-    count = len(mesh.faces)
-    _, labels = connected_components(coo_array(links, shape=(count, count)), directed=False)
-    _, first, inverse = np.unique(labels, return_index=True, return_inverse=True)
-    rank = np.argsort(np.argsort(first))
-    return np.asarray(rank[inverse], dtype=np.int64)
+    labels = np.empty(len(mesh.faces), dtype=np.int64)
+    join_labels(edges.faces, edges.starts, labels)
+    return labels

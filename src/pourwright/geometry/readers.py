@@ -1,45 +1,91 @@
-"""Shape files: STL, OBJ, PLY, 3MF and GLB become one welded mesh in metres."""
+"""Shape files: STL, OBJ, PLY, 3MF, GLB and STEP become one welded mesh in metres."""
 
-import warnings
-from collections.abc import Mapping
-from io import BytesIO
+import struct
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
-from typing import Any
 
 import numpy as np
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry.formats import FORMATS, LENGTHS, read_content, unreadable
-from pourwright.geometry.mesh import Integers, Mesh
-from pourwright.geometry.welding import welded
+from pourwright.geometry.glb_reader import read_glb
+from pourwright.geometry.mesh import Mesh
+from pourwright.geometry.obj_reader import read_obj
+from pourwright.geometry.parsed import Parsed
+from pourwright.geometry.ply_reader import read_ply
+from pourwright.geometry.step_reader import Apart, here, read_step
+from pourwright.geometry.stl_reader import read_stl
+from pourwright.geometry.threemf_reader import read_threemf
+from pourwright.geometry.welding import numbered, whole_faces
 
 #: 3MF core specification, attribute ``unit`` of the model -> metres.
-_3MF_UNITS: Mapping[str, float] = MappingProxyType(
+_OWN_UNITS: Mapping[str, float] = MappingProxyType(
     {
         "micron": 1e-6, "millimeter": 1e-3, "centimeter": 1e-2, "inch": 0.0254, "foot": 0.3048, "meter": 1.0,
         "millimeters": 1e-3,
     }
 )  # fmt: skip
-_OPTIONS: Mapping[str, Mapping[str, Any]] = MappingProxyType(
-    {".obj": {"split_objects": False, "group_material": False, "skip_materials": True}}
+_READERS: Mapping[str, Callable[[bytes], Parsed]] = MappingProxyType(
+    {".3mf": read_threemf, ".glb": read_glb, ".obj": read_obj, ".ply": read_ply, ".stl": read_stl}
 )
+# what a description of the wrong shape raises, where no check of ours was first
+_BROKEN = (LookupError, TypeError, AttributeError, OverflowError, RecursionError, struct.error)
+
+
+@dataclass(frozen=True, slots=True)
+class ShapeFile:
+    """What a shape file holds.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        Welded, in metres.
+    told : tuple of str
+        What was left out or taken for granted.
+    """
+
+    mesh: Mesh
+    told: tuple[str, ...] = ()
 
 
 def read_mesh(path: Path | str, unit: str | None = None) -> Mesh:
+    """Read the mesh of a shape file.
+
+    Parameters
+    ----------
+    path, unit
+        As in `read_shape_file`.
+
+    Returns
+    -------
+    Mesh
+
+    Raises
+    ------
+    UserError
+        As `read_shape_file`.
+    """
+    return read_shape_file(path, unit).mesh
+
+
+def read_shape_file(path: Path | str, unit: str | None = None, apart: Apart = here) -> ShapeFile:
     """Read a shape file.
 
     Parameters
     ----------
     path : Path or str
-        STL (text or binary), OBJ, PLY, 3MF or GLB.
+        STL (text or binary), OBJ, PLY, 3MF, GLB or STEP.
     unit : str, optional
         What one of the file's numbers means: mm, cm, m, in or ft. STL, OBJ and PLY do not say it, so it
-        must be stated; 3MF says its own and GLB is in metres, so there it must be left out or agree.
+        must be stated; 3MF and STEP say their own and GLB is in metres: leave it out there, or let it agree.
+    apart : Apart
+        Does in a process of its own what foreign code does: reading STEP.
 
     Returns
     -------
-    Mesh
+    ShapeFile
         In metres; axes as in the file, also for GLB, whose programs mostly have +y up; transforms of
         scenes applied, vertices with equal coordinates made one, faces that collapse to a line by that
         left out.
@@ -48,7 +94,7 @@ def read_mesh(path: Path | str, unit: str | None = None) -> Mesh:
     ------
     UserError
         When the unit is missing, unknown or contradicts the file, or the file is missing, empty, cut off,
-        of another kind than its ending says, or holds no triangle.
+        of another kind than its ending says, needs what is not read, or holds no triangle.
 
     Notes
     -----
@@ -57,16 +103,12 @@ def read_mesh(path: Path | str, unit: str | None = None) -> Mesh:
     file = Path(path)
     _check_unit(file, unit)
     ending, content = read_content(file)
-    scene = _parsed(file.name, ending, content)
-    parts = [part for part in scene.dump(concatenate=False) if hasattr(part, "faces")]
-    triangles = sum(len(part.faces) for part in parts)
-    if not triangles:
+    parsed = _parsed(file.name, ending, content, apart)
+    if not parsed.count:
         raise UserError(
             "there is no triangle in the file", where=file.name, todo="export the shape as a mesh"
         )
-    scale = _scale(file.name, ending, unit, parts)
-    vertices = np.concatenate([np.asarray(part.vertices, dtype=np.float64) for part in parts])
-    return welded(Mesh(vertices * scale, _faces_of(file.name, ending, parts)))
+    return ShapeFile(_mesh(parsed, _scale(file.name, ending, unit, parsed.unit)), parsed.told)
 
 
 def _check_unit(file: Path, unit: str | None) -> None:
@@ -85,43 +127,43 @@ def _check_unit(file: Path, unit: str | None) -> None:
         )
 
 
-def _parsed(where: str, ending: str, content: bytes) -> Any:
-    import trimesh  # noqa: PLC0415 - half a second that only reading needs
-
-    options: dict[str, Any] = dict(_OPTIONS.get(ending, {}))
+def _parsed(where: str, ending: str, content: bytes, apart: Apart) -> Parsed:
+    name = FORMATS[ending].name
     try:
-        # a broken file is told in our own words, not by warnings of the parser
-        with np.errstate(all="ignore"), warnings.catch_warnings():
-            warnings.simplefilter("ignore")
-            return trimesh.load_scene(BytesIO(content), file_type=ending[1:], process=False, **options)
-    except Exception as failure:  # a foreign parser may raise anything on a broken file
-        said = "" if isinstance(failure, LookupError) else f"; the reader says: {failure}"
-        reason = f"its content is broken{said}".splitlines()[0][:160]
-        raise unreadable(where, FORMATS[ending].name, reason) from failure
+        # numbers that are none, or too large, are told by whoever judges the mesh
+        with np.errstate(all="ignore"):
+            return _READERS[ending](content) if ending in _READERS else read_step(content, apart)
+    except UserError as error:
+        raise UserError(error.what, where=where, allowed=error.allowed, todo=error.todo) from None
+    except MemoryError:
+        raise unreadable(where, name, "it needs more memory than there is") from None
+    except ValueError as reason:
+        raise unreadable(where, name, " ".join(str(reason).split())[:200]) from reason
+    except _BROKEN as failure:
+        raise unreadable(where, name, "its content is broken") from failure
 
 
-def _faces_of(where: str, ending: str, parts: list[Any]) -> Integers:
-    """Number the faces of all parts through, and refuse those that name a missing vertex."""
-    faces, start = [], 0
-    for part in parts:
-        corners = np.asarray(part.faces, dtype=np.int64)
-        if corners.size and not (corners.min() >= 0 and corners.max() < len(part.vertices)):
-            raise unreadable(where, FORMATS[ending].name, "a triangle names a vertex that is not there")
-        faces.append(corners + start)
-        start += len(part.vertices)
-    return np.concatenate(faces)
+def _mesh(parsed: Parsed, scale: float) -> Mesh:
+    """Weld, and turn the file's numbers into metres."""
+    points = np.asarray(parsed.vertices)
+    with np.errstate(all="ignore"):
+        if points.dtype != np.float32:
+            points = points * scale
+        # single precision is welded as it is: half the memory, and scaling keeps apart what was apart
+        first, number = numbered(points)
+        points = points[first] if points.dtype != np.float32 else points[first].astype(np.float64) * scale
+    faces = number.reshape(-1, 3) if parsed.faces is None else number[parsed.faces]
+    return Mesh(points, whole_faces(faces))
 
 
-def _scale(where: str, ending: str, unit: str | None, parts: list[Any]) -> float:
+def _scale(where: str, ending: str, unit: str | None, own: str) -> float:
     """Metres in one of the file's numbers."""
     stated = float(LENGTHS[unit]) if unit is not None else None
     if not FORMATS[ending].own_unit:
         assert stated is not None
         return stated
-    # trimesh carries the unit along but does not convert
-    own = "meter" if ending == ".glb" else str(parts[0].metadata.get("units", "millimeter"))
-    if own not in _3MF_UNITS:
-        raise UserError(f"the file says its unit is '{own}'", where=where, allowed=", ".join(_3MF_UNITS))
-    if stated is not None and stated != _3MF_UNITS[own]:
+    if own not in _OWN_UNITS:
+        raise UserError(f"the file says its unit is '{own[:30]}'", where=where, allowed=", ".join(_OWN_UNITS))
+    if stated is not None and stated != _OWN_UNITS[own]:
         raise UserError(f"the file is in {own}, not in {unit}", where=where, todo="leave the unit out")
-    return _3MF_UNITS[own]
+    return _OWN_UNITS[own]

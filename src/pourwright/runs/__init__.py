@@ -3,6 +3,7 @@
 Nothing else in the house starts a process or speaks to a cluster.
 """
 
+from pourwright.runs.apart import do_apart
 from pourwright.runs.cache import Cache, result_folder
 from pourwright.runs.cluster import Cluster
 from pourwright.runs.crew import Crew, usable_cores
@@ -17,6 +18,7 @@ __all__ = [
     "Crew",
     "Many",
     "code_digest",
+    "do_apart",
     "fingerprint",
     "lock_file",
     "only_one",
