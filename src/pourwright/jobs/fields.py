@@ -69,6 +69,14 @@ _AS_TEXT = PlainSerializer(lambda quantity: quantity.text, return_type=str)
 Length = Annotated[Quantity, PlainValidator(_reader(Dimension.LENGTH)), _AS_TEXT, _schema(Dimension.LENGTH)]
 Mass = Annotated[Quantity, PlainValidator(_reader(Dimension.MASS)), _AS_TEXT, _schema(Dimension.MASS)]
 Volume = Annotated[Quantity, PlainValidator(_reader(Dimension.VOLUME)), _AS_TEXT, _schema(Dimension.VOLUME)]
+_WATER = (Dimension.VOLUME, Dimension.MASS)
+Water = Annotated[Quantity, PlainValidator(_reader(*_WATER)), _AS_TEXT, _schema(*_WATER)]
+WaterReading = Annotated[
+    Quantity,
+    PlainValidator(_reader(Dimension.LENGTH, *_WATER)),
+    _AS_TEXT,
+    _schema(Dimension.LENGTH, *_WATER),
+]
 Temperature = Annotated[
     Quantity, PlainValidator(_reader(Dimension.TEMPERATURE)), _AS_TEXT, _schema(Dimension.TEMPERATURE)
 ]

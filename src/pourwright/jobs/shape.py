@@ -7,27 +7,44 @@ from typing import Literal, Self
 
 from pydantic import model_validator
 
-from pourwright.jobs.fields import Refused
+from pourwright.jobs.fields import Length, Refused
 from pourwright.jobs.keys import key
 from pourwright.jobs.shape_forms import FORMS, Forms, Part
+from pourwright.jobs.shape_measured import Displaced, Measured
 from pourwright.jobs.up import Up
 
 UNITLESS = (".stl", ".obj", ".ply")
-WITH_UNIT = (".3mf", ".glb")
-WRITTEN = (*FORMS, "part")
+WITH_UNIT = (".3mf", ".glb", ".step", ".stp")
+MEASURED = ("measured", "displaced")
+WRITTEN = (*FORMS, "part", *MEASURED)
 """Keys that give a body without a file."""
 
 
 class Shape(Forms):
     """The piece: a mesh file, or a shape written here."""
 
-    file: str | None = key("mesh file beside the job file: STL, OBJ, PLY, 3MF or GLB", shown="none")
+    file: str | None = key("mesh file beside the job file: STL, OBJ, PLY, 3MF, GLB or STEP", shown="none")
     unit: Literal["mm", "cm", "m", "in", "ft"] | None = key(
         "unit of the numbers in an STL, OBJ or PLY file",
         shown="none",
         why="such files do not say it; never guessed",
     )
+    repair: bool = key(
+        "whether faults of the file are mended where that needs no guess",
+        default=True,
+        why="each mending is told with its place; false refuses the file instead",
+    )
+    body: int | None = key(
+        "which of several separate bodies in the file, from 1 for the largest", shown="the only one", ge=1
+    )
+    remesh: Length | None = key(
+        "make the surface of the file anew, so near to the old one",
+        shown="not made anew",
+        why="for a surface that crosses itself; sharp corners are cut back by as much",
+    )
     part: list[Part] | None = key("bodies joined to one, or cut out of it, in their order", shown="none")
+    measured: Measured | None = key("a thing without a file: girths and sizes by height", shown="none")
+    displaced: Displaced | None = key("or the water it displaces, and its outer sizes", shown="none")
     up: Up = key(
         "direction of the shape that points up as poured, or three numbers for one that lies askew",
         default="+z",
@@ -49,10 +66,19 @@ class Shape(Forms):
             self._refuse_doubtful_unit(PurePath(self.file).suffix.lower())
         elif self.unit is not None:
             raise Refused("unit belongs to a mesh file", todo="leave it out", key="unit")
+        self._refuse_mending_without_file()
         return self
 
+    def _refuse_mending_without_file(self) -> None:
+        asked = {"repair": not self.repair, "body": self.body is not None, "remesh": self.remesh is not None}
+        name = next((name for name, given in asked.items() if given), None)
+        if name and self.file is None:
+            raise Refused(f"{name} belongs to a mesh file", todo="leave it out", key=name)
+        if self.remesh is not None and self.remesh.si <= 0:
+            raise Refused("a surface cannot be made anew within 0", "a length above zero", key="remesh")
+
     def _refuse_wrong_rounding(self, given: str) -> None:
-        if given not in WRITTEN and (self.radius or self.inner_radius):
+        if given not in (*FORMS, "part") and (self.radius or self.inner_radius):
             name = "round" if self.radius else "round_inner"
             todo = "write the file as a [[shape.part]] to round its edges"
             raise Refused(f"{name} belongs to a body written here", todo=todo, key=name)
