@@ -7,6 +7,7 @@ import os
 import shutil
 from collections.abc import Mapping
 from pathlib import Path
+from types import MappingProxyType
 
 from pourwright.app.heat_file import heat_file, plan_bytes
 from pourwright.foundation.errors import UserError
@@ -19,7 +20,12 @@ PLAN_FILE, HEAT_FILE = "plan.json", "heat.h5"
 _ANY_VERSION = SCHEMA.partition("/")[0] + "/"
 
 
-def write_plan(plan: PlanDocument, folder: Path, recording: Recording | None = None) -> tuple[Path, ...]:
+def write_plan(
+    plan: PlanDocument,
+    folder: Path,
+    recording: Recording | None = None,
+    besides: Mapping[str, bytes] = MappingProxyType({}),
+) -> tuple[Path, ...]:
     """Write plan.json, the heat file and all sheets, all or nothing.
 
     Parameters
@@ -30,6 +36,8 @@ def write_plan(plan: PlanDocument, folder: Path, recording: Recording | None = N
         Replaced as a whole; what the maker has put beside an older plan is carried over.
     recording : Recording, optional
         Of the plan's final run; without it there is no heat file.
+    besides : mapping
+        Further files by name.
 
     Returns
     -------
@@ -41,7 +49,7 @@ def write_plan(plan: PlanDocument, folder: Path, recording: Recording | None = N
     UserError
         For a folder that is no place for a plan.
     """
-    made = sheet_files(plan)
+    made = sheet_files(plan) | dict(besides)
     made[PLAN_FILE] = plan_bytes(plan)
     if recording is not None:
         made[HEAT_FILE] = heat_file(plan, recording)

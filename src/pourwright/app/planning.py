@@ -17,6 +17,7 @@ from pourwright.app.hands import Work, open_hands
 from pourwright.app.mending import no_plan
 from pourwright.app.plan_folder import refuse_foreign, write_plan
 from pourwright.app.setup import set_up
+from pourwright.app.shaping.ledger import master_files
 from pourwright.app.shaping.piece import read_piece
 from pourwright.app.timing import begin, request
 from pourwright.foundation.errors import UserError
@@ -122,9 +123,15 @@ def plan_job(
         for one, target in zip(chosen, targets, strict=True):
             plan, recording = plan_variant(one, start, spacing, moment, progress, hands, what_if, quick=quick)
             progress.step("writing the sheets", 0, 1)
-            files += write_plan(plan, target, recording)
+            files += write_plan(plan, target, recording, _masters(one))
             plans.append(plan)
     return PlanDocuments(tuple(plans), tuple(files))
+
+
+def _masters(job: Job) -> dict[str, bytes]:
+    """Files of the master, where it is not the shape as it was given."""
+    made = read_piece(job).sizes if job.sizes.cut else None
+    return {} if made is None else dict(master_files(made, job))
 
 
 def _chosen(job: Job, variant: str | None) -> list[Job]:

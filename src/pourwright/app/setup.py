@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import UTC, datetime, time
 from functools import cached_property
-from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from pourwright.app.doubts import refuse_doubtful
 from pourwright.app.shaping.piece import PieceRead
+from pourwright.app.shop import shop_folder
 from pourwright.fill import BandChoice, BucketTest, FillChoices, FillResult, design_fill
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem
@@ -82,15 +82,6 @@ def _given(**values: Quantity | float | None) -> dict[str, float]:
         for name, value in values.items()
         if value is not None
     }
-
-
-def shop_folder(job: Job) -> Path | None:
-    """Find the shop's folder: the nearest folder above the job that holds shop.toml or materials/."""
-    here = job.path.resolve().parent
-    found = (
-        f for f in (here, *here.parents[:4]) if (f / "materials").is_dir() or (f / "shop.toml").is_file()
-    )
-    return next(found, None)
 
 
 def set_up(job: Job, piece: PieceRead) -> Setup:

@@ -44,6 +44,8 @@ BOUNDS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "limits.resin_peak": ("30 degC", "250 degC"),
         "limits.rubber_peak": ("30 degC", "300 degC"),
         "bottles.mass": ("20 g", "5 kg"),
+        "sizes.gels_at": ("0 degC", "150 degC"),
+        "sizes.rubber_cures_at": ("0 degC", "120 degC"),
     }
 )
 """Least and most of each key, as a maker would write them."""

@@ -26,6 +26,7 @@ from pourwright.jobs.sections import (
     Variant,
 )
 from pourwright.jobs.shape import Shape
+from pourwright.jobs.sizes import Sizes
 
 FORMAT = 1
 
@@ -49,6 +50,7 @@ class Job(Section):
     )
     invented: bool = key("true in examples whose data are made up; the plan says so", default=False)
     shape: Shape = key("the piece")
+    sizes: Sizes = key("from the piece wanted back to the master", factory=Sizes)
     casting: Casting = key("what it is cast from")
     band: list[Band] = key(
         "heights of one grade and colour, from the mold's floor up as poured", factory=list,

@@ -16,9 +16,10 @@ from pydantic import Field
 from pourwright.jobs.plan_chances import Chances, WhatIf
 from pourwright.jobs.plan_cracks import Cracks
 from pourwright.jobs.plan_part import Part, Point, Polyline
+from pourwright.jobs.plan_sizes import Sizes
 from pourwright.jobs.plan_soft import Soft
 
-SCHEMA: Literal["pourwright-plan/1.2"] = "pourwright-plan/1.2"
+SCHEMA: Literal["pourwright-plan/1.3"] = "pourwright-plan/1.3"
 
 
 class JobInfo(Part):
@@ -41,10 +42,14 @@ class JobInfo(Part):
 
 
 class Piece(Part):
-    """The piece itself, from its exact mesh."""
+    """The piece as it is poured: the cold cavity, from its exact mesh."""
 
     name: str
     volume_m3: float
+    volume_m3_p10: float | None = Field(
+        default=None, description="of a thing without a file: one in ten such bodies is smaller"
+    )
+    volume_m3_p90: float | None = None
     area_m2: float
     height_m: float
     mass_kg: float
@@ -55,6 +60,10 @@ class Piece(Part):
     casting_material: str
     casting_material_name: str = Field(default="", description="the casting material in words")
     mass_by_material_kg: dict[str, float] = Field(default_factory=dict)
+    finished_size_m: Point | None = Field(
+        default=None, description="of the cold, sanded piece, along the same directions as size_m"
+    )
+    finished_volume_m3: float | None = None
 
 
 class Batch(Part):
@@ -421,13 +430,14 @@ class SourceUsed(Part):
 class PlanDocument(Part):
     """The whole plan, `plan.json`."""
 
-    schema_: Literal["pourwright-plan/1.2"] = Field(default=SCHEMA, alias="schema")
+    schema_: Literal["pourwright-plan/1.3"] = Field(default=SCHEMA, alias="schema")
     version: str
     seed: int
     computed_for: str
     inputs: dict[str, str] = Field(description="sha256 of each input file")
     job: JobInfo
     piece: Piece
+    sizes: Sizes | None = Field(default=None, description="from the piece wanted back to the master")
     mold: Mold
     fill: Fill
     pours: list[Pour]

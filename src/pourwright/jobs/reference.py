@@ -106,11 +106,8 @@ def _words(annotation: Any, schemas: list[Any]) -> str:
             f"`{choice}`" if not isinstance(choice, int) else str(choice) for choice in get_args(annotation)
         )
     if get_origin(annotation) in {list, dict}:
-        return (
-            f"list of {_words(get_args(annotation)[-1], [])}"
-            if get_origin(annotation) is list
-            else "table of shares"
-        )
+        name = "list of" if get_origin(annotation) is list else "table, each a"
+        return f"{name} {_words(get_args(annotation)[-1], [])}"
     for part in get_args(annotation):
         if hasattr(part, "json_schema"):
             return _of_schema(part.json_schema)

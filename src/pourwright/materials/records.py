@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from pourwright.foundation.sources import Sourced
-from pourwright.materials.solids import GLASS, SOLID
+from pourwright.materials.solids import GLASS, MINERAL, RUBBER, SOLID
 
 
 def quantity(unit: str, default: Sourced | None = None) -> Sourced:
@@ -139,6 +139,7 @@ class Rubber:
     hardness_shore_a: Sourced = quantity("")
     elongation_at_break: Sourced = quantity("")
     linear_shrinkage: Sourced = quantity("")
+    expansion: Sourced = quantity("1/K", RUBBER["expansion"])
     working_time: Sourced = quantity("s")
     demold_time: Sourced = quantity("s")
     peak_limit: Sourced = quantity("K")
@@ -206,6 +207,7 @@ class Mineral:
     density: Sourced = quantity("kg/m3")
     heat_capacity: Sourced = quantity("J/(kg K)")
     conductivity: Sourced = quantity("W/(m K)")
+    setting_shrinkage: Sourced = quantity("", MINERAL["setting_shrinkage"])
 
 
 @dataclass(frozen=True, kw_only=True)

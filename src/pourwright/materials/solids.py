@@ -1,4 +1,4 @@
-"""What holds for stiffness and expansion where a record does not give them."""
+"""What holds for stiffness, expansion and change of size where a record does not give them."""
 
 from __future__ import annotations
 
@@ -38,3 +38,23 @@ GLASS: Mapping[str, Sourced] = MappingProxyType(
     }
 )  # fmt: skip
 """Soda lime glass, SI; expansion by length."""
+
+RUBBER: Mapping[str, Sourced] = MappingProxyType(
+    {
+        "expansion": Sourced(
+            280e-6, "1/K", 200e-6, 330e-6, Kind.MEMORY, "polymer-data-handbook-1999",
+            "by length; unfilled silicone 9.2e-4 /K by volume, fillers lower it",
+        ),
+    }
+)  # fmt: skip
+"""A silicone mold rubber, SI."""
+
+MINERAL: Mapping[str, Sourced] = MappingProxyType(
+    {
+        "setting_shrinkage": Sourced(
+            0.0, "", -0.003, 0.001, Kind.MEMORY, _FAMILY,
+            "by length, set and dry; gypsum grows, concrete shrinks, the record does not say which it is",
+        ),
+    }
+)  # fmt: skip
+"""A casting material mixed with water; below 0 it grows."""

@@ -24,6 +24,7 @@ from pourwright.sheets.pages.cracks import cracks_page
 from pourwright.sheets.pages.fill import dip_page, fill_page
 from pourwright.sheets.pages.heat import heat_page
 from pourwright.sheets.pages.lists import calendar_page, checks_page, mold_page, shopping_page, sources_page
+from pourwright.sheets.pages.sizes import sizes_page
 from pourwright.sheets.pages.soft import soft_page
 from pourwright.sheets.pages.summary import summary_page
 from pourwright.sheets.pages.tickets import ticket_pages
@@ -33,7 +34,7 @@ from pourwright.sheets.temperature_drawing import draw_pour, draw_run
 from pourwright.sheets.warm_box_drawing import draw_warm_box
 from pourwright.sheets.wording import Wording, utc
 
-TEMPLATES = ("main.typ", "look.typ", "ticket.typ", "chances.typ", "cracks.typ", "soft.typ")
+TEMPLATES = ("main.typ", "look.typ", "ticket.typ", "chances.typ", "cracks.typ", "soft.typ", "sizes.typ")
 PAPERS = {"A4": "a4", "letter": "us-letter"}
 ROOM_ON_FIRST_PAGE = {"A4": 480.0, "letter": 430.0}
 MATTERS, COMPARED = "what-matters", "pours-days-chance.svg"
@@ -153,6 +154,7 @@ def page_content(plan: PlanDocument, drawings: dict[str, str]) -> Page:
         "summary": summary_page(plan),
         "shopping": shopping_page(plan),
         "calendar": {**calendar_page(plan), "drawings": _named(drawings, "calendar")},
+        "sizes": sizes_page(plan),
         "mold": mold_page(plan),
         "tickets": ticket_pages(plan),
         "fill": fill_page(plan),

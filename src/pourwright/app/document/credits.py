@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from pourwright.app.defaults import DEFAULTS as SHOP
 from pourwright.app.setup import Setup
+from pourwright.app.shaping.sizes.defaults import DEFAULTS as SIZES
 from pourwright.fill import DEFAULTS as FILL
 from pourwright.foundation.sources import Sourced, load_sources
 from pourwright.jobs import plan
@@ -31,6 +32,8 @@ MODELS = {
     "hashin-shtrikman-1963": "stiffness of the bed, for cracks",
     "timoshenko-goodier-1951": "stretch of a skin around a warmer core",
     "inglis-1913": "what an inner corner gathers",
+    "levin-1967": "how much a bed of glass keeps resin from shrinking, for sizes",
+    "benenati-brosilow-1962": "how much glass sanding bares, for sizes",
     "carman-1937": "how easily resin runs through glass",
     "green-ampt-1911": "how long it runs down",
     "stokes-1851": "which bubbles come up",
@@ -77,8 +80,8 @@ def _numbers(setup: Setup) -> Iterator[tuple[str, Sourced]]:
         yield from _of(
             dataclasses.replace(glass, grades=tuple(glass.grade(name) for name in sorted(grades))), ""
         )
-    tables = ((MOLD, "mold"), (FILL, "fill"), (POUR, "heat"), (sourced_grid_errors(), "grid"), (SHOP, "work"))
-    for table, room in tables:
+    rooms = ((MOLD, "mold"), (FILL, "fill"), (POUR, "heat"), (SHOP, "work"), (SIZES, "sizes"))
+    for table, room in (*rooms, (sourced_grid_errors(), "grid")):
         yield from ((f"{room} {key}".replace("_", " "), number) for key, number in table.items())
 
 

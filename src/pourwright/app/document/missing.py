@@ -14,6 +14,14 @@ REASONS: Mapping[str, str] = MappingProxyType(
         "job.scale_step_kg": "the job does not say how finely its scale reads",
         "job.opens": "when somebody is in the shop is not told",
         "job.closes": "when somebody is in the shop is not told",
+        "piece.volume_m3_p10": "the body is known exactly: it was read from a file or written down",
+        "piece.volume_m3_p90": "the body is known exactly: it was read from a file or written down",
+        "piece.finished_size_m": "no job says how it shrinks and what is sanded off",
+        "piece.finished_volume_m3": "no job says how it shrinks and what is sanded off",
+        "sizes": "no job says how it shrinks and what is sanded off",
+        "sizes.run": "no heat run tells when it gels, or the job says it itself",
+        "sizes.faces[].skin_m": "there is no glass behind it",
+        "sizes.faces[].glass_share": "there is no glass behind it",
         "mold.rubber.fill_mark_before_master_m": "no mark is needed: the master stands in the box already",
         "mold.rubber.batches[].level_after_m": "the level is read once the master is in",
         "mold.hold_down.screws_needed": "no screws: the master hangs from bars, and weight holds it down",
@@ -86,7 +94,8 @@ UNTOLD_BAND = "its band was not reckoned, or it is not reached in so many cases"
 
 
 def _reason(place: str) -> str:
-    return UNTOLD_BAND if place.endswith(("_p10", "_p90")) else REASONS[place]
+    untold = place not in REASONS and place.endswith(("_p10", "_p90"))
+    return UNTOLD_BAND if untold else REASONS[place]
 
 
 def empty_places(value: Any, place: str = "") -> Iterator[str]:

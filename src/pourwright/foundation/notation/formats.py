@@ -129,6 +129,30 @@ def format_fine_length(length: float, system: System) -> str:
     return f"{_fixed(steps * step, digits)} {unit}"
 
 
+def format_cut_length(length: float, system: System) -> str:
+    """Write a length that is cut or measured with a caliper: sums of such lengths still add up.
+
+    Parameters
+    ----------
+    length : float
+        Length [m], below 0 too.
+    system : UnitSystem
+        Which units to write.
+
+    Returns
+    -------
+    str
+        To the hundredth of a millimetre or the thousandth of an inch.
+
+    Examples
+    --------
+    >>> format_cut_length(0.443127, "metric"), format_cut_length(-0.00044, "us")
+    ('443.13 mm', '-0.017 in')
+    """
+    unit, digits = ("in", 3) if _is_us(system) else ("mm", 2)
+    return f"{_fixed(_in_unit(length, Dimension.LENGTH, unit), digits)} {unit}"
+
+
 def _three_digits(number: float) -> str:
     text = _fixed(number, max(2 - int(f"{abs(number) or 1:e}".partition("e")[2]), 0))
     return text.rstrip("0").rstrip(".") if "." in text else text
