@@ -13,8 +13,12 @@ from pourwright.app.defaults import DEFAULTS
 from pourwright.app.document import job_info
 from pourwright.app.document.notes import general_cautions
 from pourwright.app.document.parts import fill_part, mold_part, piece_part
-from pourwright.app.setup import Setup, set_up, shop_folder
+from pourwright.app.document.size_doubt import ready_words
+from pourwright.app.document.sizes import sizes_of
+from pourwright.app.setup import Setup, set_up
 from pourwright.app.shaping.piece import PieceRead, read_piece
+from pourwright.app.shop import shop_folder
+from pourwright.app.way_findings import way_findings
 from pourwright.fill import DEFAULTS as FILL, mix_mineral
 from pourwright.foundation.notation import (
     UnitSystem,
@@ -25,7 +29,7 @@ from pourwright.foundation.notation import (
 )
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.geometry import undercut
-from pourwright.jobs import load_job, plan
+from pourwright.jobs import load_job, plan, plan_sizes
 from pourwright.jobs.job import Job
 from pourwright.materials import Materials, load_materials
 from pourwright.mold import lifting_caution
@@ -37,7 +41,7 @@ class CheckReport:
 
     Parameters
     ----------
-    job, piece, fill, mold
+    job, piece, fill, mold, sizes
         Parts of the plan document; a piece mixed with water has no fill and no mold here.
     findings : tuple of Finding
         In order of the work.
@@ -48,10 +52,11 @@ class CheckReport:
     fill: plan.Fill | None
     mold: plan.Mold | None
     findings: tuple[Finding, ...]
+    sizes: plan_sizes.Sizes | None = None
 
     def to_json(self) -> dict[str, Any]:
         """The report as JSON."""
-        parts = {name: getattr(self, name) for name in ("job", "piece", "fill", "mold")}
+        parts = {name: getattr(self, name) for name in ("job", "piece", "sizes", "fill", "mold")}
         content = {
             name: None if part is None else part.model_dump(mode="json") for name, part in parts.items()
         }
@@ -93,6 +98,7 @@ def check_job(path: Path, progress: Progress = SILENT) -> CheckReport:
         fill_part(setup),
         mold_part(setup.mold, setup.fill.piece_mass),
         tuple(_findings(setup)),
+        sizes_of(piece, job),
     )
 
 
@@ -105,19 +111,21 @@ def _mixed_with_water(job: Job, piece: PieceRead, materials: Materials) -> Check
     extra = f"{format_share(share)} on top in it"
     findings = (
         Finding("ok", "the shape is one closed body"),
-        *(Finding("mind", text) for text in piece.told),
+        *(Finding("mind", text) for text in (*piece.told, *ready_words(piece, job))),
+        *way_findings(job, piece, materials),
         Finding("ok", f"{mineral.name}: mix {powder} of powder with {water} of water, {extra}"),
         *(Finding("mind", text) for text in mix.warnings),
     )
     part = piece_part(piece, mix.piece_mass, mineral.id, materials)
-    return CheckReport(job_info(job), part, None, None, findings)
+    return CheckReport(job_info(job), part, None, None, findings, sizes_of(piece, job))
 
 
 def _findings(setup: Setup) -> Iterator[Finding]:
     yield Finding("ok", "the shape is one closed body")
-    for text in setup.piece.told:
+    for text in (*setup.piece.told, *ready_words(setup.piece, setup.job)):
         yield Finding("mind", text)
     yield from castable(setup)
+    yield from way_findings(setup.job, setup.piece, setup.materials)
     yield from _way_out(setup)
     yield from _shop(setup)
     yield from _pinned(setup)

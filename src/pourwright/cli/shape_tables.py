@@ -6,12 +6,19 @@ from typing import Any
 from rich.console import RenderableType
 from rich.text import Text
 
+from pourwright.cli.size_tables import ledger_lines
 from pourwright.cli.tables import facts, remark_lines
+from pourwright.cli.tape_tables import tape_lines
+from pourwright.cli.way_tables import way_lines
 from pourwright.cli.words import Words
 
 Part = Mapping[str, Any]
 
-LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {}
+LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
+    "tape": tape_lines,
+    "ways": way_lines,
+    "ledger": ledger_lines,
+}
 """How each further look at a shape is told, by its key in the answer."""
 
 
@@ -33,7 +40,7 @@ def shape_lines(report: Part) -> Iterator[RenderableType]:
     yield facts(
         [
             ("Size", words.size(piece["size_m"])),
-            ("Volume", words.volume(piece["volume_m3"])),
+            ("Volume", words.doubted_volume(piece)),
             ("Surface", words.area(piece["area_m2"])),
             *weights,
             *_mixes_with_water(report.get("mixes", []), words),

@@ -8,6 +8,7 @@ from rich.table import Table
 from rich.text import Text
 
 from pourwright.cli.chance_lines import chance_rows, what_if_rows
+from pourwright.cli.size_tables import size_rows
 from pourwright.cli.soft_tables import soft_rows
 from pourwright.cli.words import Words
 
@@ -63,6 +64,7 @@ def plan_lines(plan: Part) -> Iterator[RenderableType]:
     yield facts(
         [
             *_piece(plan["piece"], words),
+            *size_rows(plan.get("sizes"), words),
             *_fill(plan["fill"], words),
             *_mold(plan["mold"], words),
             *_end(plan, words),
@@ -90,7 +92,7 @@ def check_lines(report: Part) -> Iterator[RenderableType]:
     """
     words = Words.of(report["job"])
     yield headline(report["job"])
-    tellers = {"piece": _piece, "fill": _fill, "mold": _mold}
+    tellers = {"piece": _piece, "sizes": size_rows, "fill": _fill, "mold": _mold}
     yield facts([row for key, tell in tellers.items() if report.get(key) for row in tell(report[key], words)])
     for finding in report["findings"]:
         mark, style = _MARKS[finding["level"]]
@@ -164,7 +166,7 @@ def facts(rows: Iterable[tuple[str, str]]) -> Table:
 def _piece(piece: Part, words: Words) -> Iterator[tuple[str, str]]:
     turned = ", poured upside down" if piece["flipped"] else ""
     name = piece.get("casting_material_name") or piece["casting_material"]
-    size = f"{words.length(piece['height_m'])} high{turned}, {words.volume(piece['volume_m3'])}"
+    size = f"{words.length(piece['height_m'])} high{turned}, {words.doubted_volume(piece)}"
     yield "Piece", f"{size}, {words.mass(piece['mass_kg'])} of {name}"
 
 

@@ -52,6 +52,13 @@ class Words:
         """A volume [m3]."""
         return notation.format_volume(cubic_metres, self.system)
 
+    def doubted_volume(self, part: Mapping[str, Any]) -> str:
+        """A volume by its ``volume_m3``, with its band where it has one."""
+        text, low, high = self.volume(part["volume_m3"]), part.get("volume_m3_p10"), part.get("volume_m3_p90")
+        if low is None or high is None:
+            return text
+        return f"{text} ({self.volume(low)} to {self.volume(high)} in 8 of 10 cases)"
+
     def area(self, square_metres: float) -> str:
         """An area [m2]."""
         return notation.format_area(square_metres, self.system)
@@ -83,6 +90,10 @@ class Words:
     def fine(self, metres: float) -> str:
         """A length [m] to a tenth of a millimetre, or in inches."""
         return notation.format_length(metres, self.system, digits=1)
+
+    def cut(self, metres: float) -> str:
+        """A length [m] to a hundredth of a millimetre or a thousandth of an inch, below 0 too."""
+        return notation.format_cut_length(metres, self.system)
 
     def place(self, at: Mapping[str, Any]) -> str:
         """Where something is, by its ``x_m``, ``y_m`` and ``z_m``."""

@@ -19,6 +19,8 @@ from pourwright.app.document.parts import fill_part, mold_part, piece_part
 from pourwright.app.document.pours import demold_part, heat_part, pour_parts
 from pourwright.app.document.section import section_part
 from pourwright.app.document.shopping import shopping
+from pourwright.app.document.size_doubt import ready_words
+from pourwright.app.document.sizes import sizes_of
 from pourwright.app.document.soaking import soak_reason, soak_warnings
 from pourwright.app.document.soft import soft_part, soft_warnings, with_washing
 from pourwright.app.setup import DAYS, Setup, tools, working_hours
@@ -96,6 +98,7 @@ def plan_document(
         inputs=dict(setup.piece.inputs),
         job=job_info(setup.job),
         piece=piece_part(setup.piece, setup.fill.piece_mass, setup.resin.id, setup.materials),
+        sizes=sizes_of(setup.piece, setup.job, setup.resin, decision.final.cracks),
         mold=mold_part(setup.mold, setup.fill.piece_mass),
         fill=fill_part(setup),
         pours=pours,
@@ -115,6 +118,7 @@ def plan_document(
         warnings=[
             *too_late_warning(setup, late, beginning),
             *setup.piece.told,
+            *ready_words(setup.piece, setup.job),
             *warnings(setup, decision, climate, limit),
             *soak_warnings(pours),
             *cracks_warnings(cracks),

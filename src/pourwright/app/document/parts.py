@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 from pourwright.app.setup import Setup
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.fill import FillResult
-from pourwright.geometry import Solid
+from pourwright.geometry import Solid, measure
 from pourwright.jobs import plan
 from pourwright.materials import Materials
 from pourwright.materials.batches import Batch
@@ -39,6 +40,8 @@ def piece_part(piece: PieceRead, mass: float, material: str, materials: Material
     return plan.Piece(
         name=piece.name,
         volume_m3=piece.solid.volume,
+        volume_m3_p10=None if piece.doubt is None else piece.doubt.low,
+        volume_m3_p90=None if piece.doubt is None else piece.doubt.high,
         area_m2=piece.solid.area,
         height_m=piece.frame.height,
         mass_kg=mass,
@@ -49,7 +52,16 @@ def piece_part(piece: PieceRead, mass: float, material: str, materials: Material
         casting_material=material,
         casting_material_name=(materials.mineral.get(material) or materials.resin[material]).name,
         mass_by_material_kg=masses(piece.solid, materials),
+        **_finished(piece),
     )
+
+
+def _finished(piece: PieceRead) -> dict[str, Any]:
+    """Size and volume of the cold, sanded piece, where a job says how it comes to them."""
+    if piece.sizes is None:
+        return {}
+    x, y, z = (float(side) for side in piece.sizes.cast - piece.sizes.sanded)
+    return {"finished_size_m": (x, y, z), "finished_volume_m3": measure(piece.sizes.piece).volume}
 
 
 def masses(solid: Solid, materials: Materials) -> dict[str, float]:

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 import numpy as np
 
+from pourwright.app.shaping.displaced import sunk
 from pourwright.app.shaping.files import filed
 from pourwright.app.shaping.forms import written
+from pourwright.app.shaping.measured import taped
 from pourwright.app.shaping.shaped import Shaped, SizeDoubt
+from pourwright.app.shaping.sizes.made import Made, made_of
+from pourwright.app.shaping.sizes.part import size_words, sizes_part
+from pourwright.foundation.progress import SILENT, Progress
 from pourwright.geometry import (
     LevelVolume,
     Mesh,
@@ -49,6 +54,8 @@ class PieceRead:
         What was mended or taken for granted.
     doubt : SizeDoubt, optional
         Of the volume; None where the body is known exactly.
+    sizes : Made, optional
+        Piece, master and cavity, where a job says what it is cast from.
     """
 
     name: str
@@ -59,6 +66,7 @@ class PieceRead:
     inputs: Mapping[str, str]
     told: tuple[str, ...] = ()
     doubt: SizeDoubt | None = None
+    sizes: Made | None = None
 
     @property
     def size(self) -> tuple[float, float, float]:
@@ -78,23 +86,32 @@ def read_piece(job: Job) -> PieceRead:
     Returns
     -------
     PieceRead
-        In the pour frame.
+        The cavity of the cold mold in the pour frame: the shape, or what its master leaves where the shape is
+        the piece wanted.
 
     Raises
     ------
     UserError
         For a file that cannot be read or used, with the line of the job file.
     """
-    return turned(shape_of(job), job.shape.up, input_hashes(job))
+    shaped, up, inputs = shape_of(job), job.shape.up, input_hashes(job)
+    read = turned(shaped, up, inputs)
+    made = made_of(read.mesh, read.frame, job)
+    if job.sizes.shape_is == "piece":
+        read = _with_volume(turned(replace(shaped, mesh=made.in_file(made.cavity)), up, inputs), read)
+    told = (*read.told, *size_words(sizes_part(made, job)))
+    return replace(read, sizes=made, told=told)
 
 
-def shape_of(job: Job) -> Shaped:
+def shape_of(job: Job, progress: Progress = SILENT) -> Shaped:
     """Give the body of a job in its own frame.
 
     Parameters
     ----------
     job : Job
         With its shape.
+    progress : Progress
+        Told what is done; may raise Cancelled.
 
     Returns
     -------
@@ -105,7 +122,12 @@ def shape_of(job: Job) -> Shaped:
     UserError
         As `read_piece`.
     """
-    return filed(job) if job.shape.given == "file" else written(job)
+    if job.shape.given == "file":
+        return filed(job, progress)
+    return _MAKERS.get(job.shape.given, written)(job)
+
+
+_MAKERS: Mapping[str, Callable[[Job], Shaped]] = MappingProxyType({"measured": taped, "displaced": sunk})
 
 
 def turned(shaped: Shaped, up: Up, inputs: Mapping[str, str]) -> PieceRead:
