@@ -9,7 +9,8 @@ from types import MappingProxyType
 from typing import Any
 
 from pourwright.app.document.parts import piece_part
-from pourwright.app.shaping.files import from_file
+from pourwright.app.shaping.faulty import FaultyShape, pictured
+from pourwright.app.shaping.files import Handling, from_file, handling_of
 from pourwright.app.shaping.looked import Looked
 from pourwright.app.shaping.looks import FILES, LOOKS
 from pourwright.app.shaping.piece import shape_of, turned
@@ -64,7 +65,13 @@ class ShapeReport:
 
 
 def describe_shape(
-    path: Path, unit: str | None = None, *, out: Path | None = None, progress: Progress = SILENT
+    path: Path,
+    unit: str | None = None,
+    *,
+    body: int | None = None,
+    remesh: str | None = None,
+    out: Path | None = None,
+    progress: Progress = SILENT,
 ) -> ShapeReport:
     """Read a shape and say everything that needs no mold, glass or heat.
 
@@ -74,8 +81,13 @@ def describe_shape(
         A mesh file, or a job file for the shape it holds.
     unit : str, optional
         Of the numbers in a mesh file that does not say it.
+    body : int, optional
+        Which of several bodies in a mesh file, from 1 for the largest.
+    remesh : str, optional
+        Length with its unit, within which the surface of a mesh file is made anew.
     out : Path, optional
-        Folder for its pictures and files; replaced in one step.
+        Folder for its pictures and files; replaced in one step. A shape that is refused leaves a picture of
+        its faults there.
     progress : Progress
         Told what is done; may raise Cancelled.
 
@@ -90,7 +102,10 @@ def describe_shape(
         Where the file cannot be read, or holds no body that could be cast, with the place.
     """
     progress.step("reading the shape", 0, 1)
-    looked = _look_at(path, unit)
+    try:
+        looked = _look_at(path, unit, handling_of(body, remesh), progress)
+    except FaultyShape as error:
+        raise pictured(error, out) from None
     progress.step("reading the shape", 1, 1)
     shown_in = "in" if looked.system is UnitSystem.US else unit or "mm"
     faults = tuple(
@@ -106,17 +121,18 @@ def describe_shape(
     return ShapeReport(piece, looked.system.value, looked.shaped.told, faults, mixes, looks, files)
 
 
-def _look_at(path: Path, unit: str | None) -> Looked:
+def _look_at(path: Path, unit: str | None, handling: Handling, progress: Progress) -> Looked:
     if path.is_dir() or path.suffix.lower() == ".toml":
-        if unit is not None:
-            raise UserError("--unit belongs to a mesh file", where=str(path), todo="write it into the job")
+        option = "--unit" if unit is not None else "--body or --remesh" if handling != Handling() else None
+        if option:
+            raise UserError(f"{option} belongs to a mesh file", where=str(path), todo="write it into the job")
         job = load_shape(path)
-        shaped = shape_of(job)
+        shaped = shape_of(job, progress)
         read = turned(shaped, job.shape.up, input_hashes(job))
         return Looked(shaped, read, UnitSystem(job.units), job)
     if not path.is_file():
         raise UserError(f"no file '{path}'", where=str(path), todo="mend the name")
-    shaped = from_file(path, unit, unit or "mm")
+    shaped = from_file(path, unit, unit or "mm", handling, progress)
     read = turned(shaped, "+z", {path.name: sha256_of(path)})
     return Looked(shaped, read, UnitSystem.US if unit in INCHES else UnitSystem.METRIC)
 

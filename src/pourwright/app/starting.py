@@ -11,15 +11,16 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from pourwright.app.shaping.faulty import FaultyShape
+from pourwright.app.shaping.files import from_file, handling_of
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.files import staged_folder
 from pourwright.foundation.notation import UnitSystem, parse_quantity
 from pourwright.foundation.quantities import Dimension
-from pourwright.geometry import read_mesh, refuse_faults
 from pourwright.jobs import Answers, write_new_job
 from pourwright.materials import load_materials
 
-BOX = "box"
+BOX, MEASURED = "box", "measured"
 INCHES = ("in", "ft", '"', "'")
 
 
@@ -59,11 +60,13 @@ def new_job(shape: str, unit: str | None, answers: Mapping[str, Any], target: Pa
     Parameters
     ----------
     shape : str
-        Path of a mesh file, or "box".
+        Path of a mesh file, "box", or "measured".
     unit : str or None
         Of the numbers in the file.
     answers : mapping
-        ``material``, ``glass`` (pairs of grade and colour), ``shop_temperature``, and ``size`` of a box.
+        ``material``, ``glass`` (pairs of grade and colour), ``shop_temperature``, and ``size`` of a box,
+        or the height of what is measured;
+        ``body`` and ``remesh`` of a faulty file.
     target : Path
         Folder to make.
 
@@ -81,7 +84,7 @@ def new_job(shape: str, unit: str | None, answers: Mapping[str, Any], target: Pa
         raise UserError(f"'{target}' is there already", where=str(target), todo="choose another name")
     text = write_new_job(_answers(shape, unit, answers, target))
     with staged_folder(target) as stage:
-        if shape != BOX:
+        if shape not in (BOX, MEASURED):
             shutil.copyfile(shape, stage / Path(shape).name)
         (stage / "job.toml").write_text(text, "utf8")
     return target / "job.toml"
@@ -96,11 +99,14 @@ def _answers(shape: str, unit: str | None, answers: Mapping[str, Any], target: P
         title=target.name.replace("-", " ").replace("_", " "),
         material=str(answers["material"]),
         shop_temperature=warmth,
-        shape_file=None if shape == BOX else Path(shape).name,
+        shape_file=None if shape in (BOX, MEASURED) else Path(shape).name,
+        measured=shape == MEASURED,
         unit=unit,
         box=(size[0], size[1], size[2]) if len(size) == 3 else None,
         glass=tuple((grade, colour) for grade, colour in answers["glass"]),
-        height=_height(shape, unit, size),
+        height=_height(shape, unit, size, answers),
+        body=answers.get("body"),
+        remesh=answers.get("remesh"),
         units=UnitSystem.US if us else UnitSystem.METRIC,
         time_zone=system_zone(),
     )
@@ -138,13 +144,23 @@ def _zone_names(root: Path, named: str) -> Iterator[str]:
         yield str((root / "etc" / "localtime").readlink()).partition("zoneinfo/")[2]
 
 
-def _height(shape: str, unit: str | None, size: tuple[str, ...]) -> float:
+def _height(shape: str, unit: str | None, size: tuple[str, ...], answers: Mapping[str, Any]) -> float:
     if shape == BOX:
         if len(size) != 3:
             raise UserError("a box has three sizes", where="--size", todo='write "12 in x 8 in x 10 in"')
         return parse_quantity(size[2], Dimension.LENGTH, where="--size").si
+    if shape == MEASURED:
+        if len(size) != 1:
+            raise UserError("a measured thing has one height", where="--size", todo='write "360 mm" or "14 in"')
+        height = parse_quantity(size[0], Dimension.LENGTH, where="--size").si
+        if height <= 0:
+            raise UserError(f"a height of {size[0]}", where="--size", allowed="above 0", todo="mend it")
+        return height
     if not Path(shape).is_file():
         raise UserError(f"no file '{shape}'", where="--shape", todo="mend the name")
-    mesh = read_mesh(shape, unit)
-    refuse_faults(mesh, Path(shape).name, unit or "mm")
+    handling = handling_of(answers.get("body"), answers.get("remesh"))
+    try:
+        mesh = from_file(Path(shape), unit, unit or "mm", handling).mesh
+    except FaultyShape as error:
+        raise error.put(hint=f"pourwright shape {shape} --out FOLDER draws where") from None
     return float(mesh.bounds[1, 2] - mesh.bounds[0, 2])

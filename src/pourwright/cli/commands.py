@@ -17,6 +17,14 @@ AS_JSON = click.option(
 )
 
 
+BODY = click.option(
+    "--body", type=click.IntRange(1), metavar="N", help="Of several bodies in a mesh file; 1 is the largest."
+)
+REMESH = click.option(
+    "--remesh", metavar="LENGTH", help="Make the surface of a mesh file anew, so near to the old one."
+)
+
+
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(package.__version__, message="%(prog)s %(version)s")
 def pourwright() -> None:
@@ -36,15 +44,19 @@ def _print_json(answer: Mapping[str, Any]) -> None:
 
 @pourwright.command()
 @click.argument("folder", type=click.Path(path_type=Path), metavar="NAME")
-@click.option("--shape", metavar="FILE", help="Mesh file of the piece (STL, OBJ, PLY, 3MF, GLB), or: box.")
+@click.option("--shape", metavar="FILE", help="File (STL, OBJ, PLY, 3MF, GLB, STEP), or: box, measured.")
 @click.option("--unit", metavar="UNIT", help="Unit of the numbers in the mesh file, such as mm or in.")
-@click.option("--size", metavar="SIZES", help="Of a box: length x width x height.")
+@BODY
+@REMESH
+@click.option("--size", metavar="SIZES", help="Of a box: length x width x height; height of what is measured.")
 @click.option("--material", metavar="ID", help="Casting material.")
 @click.option("--glass", metavar="BANDS", help="Grade and colour of each band from the floor up, or: none.")
 @click.option("--shop-temperature", metavar="TEMPERATURE", help="What the thermometer in the shop shows.")
 @click.option("--yes", is_flag=True, help="Ask nothing; take the default where an option is missing.")
 @AS_JSON
-def new(folder: Path, *, yes: bool, as_json: bool, **given: str | None) -> None:
+def new(
+    folder: Path, *, body: int | None, remesh: str | None, yes: bool, as_json: bool, **given: str | None
+) -> None:
     """Ask five questions, write a job file NAME/job.toml.
 
     Each question has an option that answers it, so that this also runs with nobody at the keyboard.
@@ -58,7 +70,7 @@ def new(folder: Path, *, yes: bool, as_json: bool, **given: str | None) -> None:
     from pourwright.cli.questions import Asker, five_questions
 
     shape, unit, answers = five_questions(Asker(given, take_defaults=yes), app.job_choices())
-    path = app.new_job(shape, unit, answers, folder)
+    path = app.new_job(shape, unit, {**answers, "body": body, "remesh": remesh}, folder)
     if as_json:
         _print_json({"job": str(path)})
     else:
@@ -240,12 +252,16 @@ def fit(facts: Path, *, out: Path | None, as_json: bool) -> None:
 
 @pourwright.command()
 @click.argument("file", type=click.Path(path_type=Path), metavar="FILE")
-@click.option("--unit", metavar="UNIT", help="Unit of the file's numbers; 3MF and GLB carry their own.")
+@click.option("--unit", metavar="UNIT", help="Unit of the file's numbers; 3MF, GLB and STEP carry their own.")
+@BODY
+@REMESH
 @click.option(
     "--out", type=click.Path(path_type=Path), metavar="FOLDER", help="Write its pictures and files there."
 )
 @AS_JSON
-def shape(file: Path, *, unit: str | None, out: Path | None, as_json: bool) -> None:
+def shape(
+    file: Path, *, unit: str | None, body: int | None, remesh: str | None, out: Path | None, as_json: bool
+) -> None:
     """Say what a shape is: size, volume, weight, faults.
 
     FILE is a mesh file, or a job file for the shape it holds.
@@ -253,6 +269,7 @@ def shape(file: Path, *, unit: str | None, out: Path | None, as_json: bool) -> N
     \b
     Examples:
       pourwright shape part.stl --unit in
+      pourwright shape scan.stl --unit mm --remesh "0.5 mm" --out scan
       pourwright shape stool/job.toml --out stool/shape
     """
     from pourwright import app
@@ -261,7 +278,9 @@ def shape(file: Path, *, unit: str | None, out: Path | None, as_json: bool) -> N
     from pourwright.cli.tables import show
 
     with meter() as progress:
-        report = app.describe_shape(file, unit, out=out, progress=progress).to_json()
+        report = app.describe_shape(
+            file, unit, body=body, remesh=remesh, out=out, progress=progress
+        ).to_json()
     if as_json:
         _print_json(report)
         return

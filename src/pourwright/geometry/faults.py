@@ -1,6 +1,6 @@
 """What makes a mesh no body that could be cast, each fault with its place."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,6 +15,7 @@ from pourwright.geometry.welding import welded
 
 SMALLEST, LARGEST = 1e-3, 10.0
 THINNEST = 0.5e-3
+_FINEST = {"mm": 3, "cm": 4, "m": 6, "in": 4, "ft": 5}
 Truths = npt.NDArray[np.bool_]
 
 
@@ -25,8 +26,8 @@ class Fault:
     Parameters
     ----------
     kind : str
-        One of empty, nan, size, doubled, open, non-manifold, flipped, flat, inverted, overlapping, bodies,
-        degenerate.
+        One of empty, nan, digits, size, doubled, open, non-manifold, touching, one-sided, flipped, flat,
+        inverted, overlapping, crossing, loose, bodies, degenerate.
     message : str
         What is wrong, without the place.
     place : array (3,) or None
@@ -37,6 +38,10 @@ class Fault:
         Whether the shape cannot be used; degenerate triangles in a sound surface do no harm.
     todo : str
         What to do about it.
+    lengths : tuple of float
+        Lengths that ``{0}``, ``{1}`` in the message stand for [m]; ``{u}`` is their unit.
+    places : array (n, 3), optional
+        Everywhere it was found, to be drawn [m].
     """
 
     kind: str
@@ -45,6 +50,8 @@ class Fault:
     count: int = 1
     refused: bool = True
     todo: str = "mend the shape in the program that made it"
+    lengths: tuple[float, ...] = ()
+    places: Floats | None = None
 
     def sentence(self, unit: str = "mm") -> str:
         """Say the fault with its place in the maker's unit.
@@ -63,10 +70,49 @@ class Fault:
         >>> Fault("open", "the surface is open", np.array([0.0254, 0.0, 0.0508])).sentence("in")
         'the surface is open near x = 1, y = 0, z = 2 in'
         """
-        if self.place is None:
-            return self.message
-        x, y, z = self.place / float(LENGTHS[unit]) + 0.0
-        return f"{self.message} near x = {x:.5g}, y = {y:.5g}, z = {z:.5g} {unit}"
+        return near(self.message, self.place, unit, self.lengths)
+
+
+def near(message: str, place: Floats | None, unit: str, lengths: Sequence[float] = ()) -> str:
+    """Say something with its place, in the maker's unit.
+
+    Parameters
+    ----------
+    message : str
+        What there is; ``{0}``, ``{1}`` stand for lengths, ``{u}`` for the unit.
+    place : array (3,) or None
+        Where [m].
+    unit : str
+        A unit of length of the job file.
+    lengths : sequence of float
+        What goes into the message [m].
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> near("a hole {0} {u} wide", None, "mm", [0.0254])
+    'a hole 25.4 mm wide'
+    """
+    factor = float(LENGTHS[unit])
+    numbers = [_positional(float(f"{length / factor:.4g}")) for length in lengths]
+    said = message.format(*numbers, u=unit) if lengths else message
+    if place is None:
+        return said
+    x, y, z = (_positional(_shown(n / factor, unit)) for n in place)
+    return f"{said} near x = {x}, y = {y}, z = {z} {unit}"
+
+
+def _positional(value: float) -> str:
+    return np.format_float_positional(value + 0.0, trim="-")
+
+
+def _shown(value: float, unit: str) -> float:
+    """Five digits, tenths of a body that lies far out, and thousandths of a millimetre at the finest."""
+    short = float(f"{value:.5g}") if abs(value) < 1e4 else round(value, 1)
+    return round(short, _FINEST[unit])
 
 
 def find_faults(mesh: Mesh) -> tuple[Fault, ...]:
@@ -232,7 +278,8 @@ def _bodies(mesh: Mesh, labels: Integers, volumes: Floats) -> list[Fault]:
     solid = np.flatnonzero(volumes > 0)
     centers = [mesh.triangles[labels == label].reshape(-1, 3) for label in solid]
     middles = [(points.min(axis=0) + points.max(axis=0)) / 2 for points in centers]
-    if not solid.size:
+    # a body that is inside out has a cavity that is not
+    if volumes.sum() <= 0:
         message = "the surface is inside out: its volume comes out negative"
         return [Fault("inverted", message, todo="turn the normals outward in the program that made it")]
     if solid.size > 1:

@@ -11,6 +11,7 @@ import tomlkit
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length
 from pourwright.jobs.loading import read_job
+from pourwright.jobs.new_measured import filled_in, readings_to_fill
 
 GlassAnswer = tuple[str, str]
 _SIZES = {
@@ -36,8 +37,12 @@ class Answers:
         What the piece is called.
     shape_file, unit : str, optional
         1 and 2: mesh file beside the job file, and the unit of its numbers.
+    body, remesh : int and str, optional
+        Which body of the file is meant, and within which length its surface is made anew.
     box : tuple of str, optional
         1 and 2: or the sizes of a box.
+    measured : bool
+        1: or readings of a tape, which are left open.
     material : str
         3: id of the casting material.
     glass : tuple of (grade, colour)
@@ -57,7 +62,10 @@ class Answers:
     shop_temperature: str
     shape_file: str | None = None
     unit: str | None = None
+    body: int | None = None
+    remesh: str | None = None
     box: tuple[str, str, str] | None = None
+    measured: bool = False
     glass: tuple[GlassAnswer, ...] = ()
     height: float | None = None
     up: Literal["+x", "-x", "+y", "-y", "+z", "-z"] = "+z"
@@ -76,7 +84,7 @@ def write_new_job(answers: Answers) -> str:
     Returns
     -------
     str
-        TOML that loads without error.
+        TOML that loads without error, once what was left open is filled in.
 
     Raises
     ------
@@ -84,7 +92,7 @@ def write_new_job(answers: Answers) -> str:
         Where an answer cannot be used.
     """
     text = "\n".join((*_head(answers), *_shape(answers), *_casting(answers), *_rest(answers))) + "\n"
-    read_job(text, "the new job")
+    read_job(filled_in(text, answers.units), "the new job")
     return text
 
 
@@ -105,10 +113,16 @@ def _shape(answers: Answers) -> Iterator[str]:
     yield "[shape]"
     if answers.box is not None:
         yield f"box = [{', '.join(map(_text, answers.box))}]  # x, y, z"
+    if answers.measured and answers.height is not None:
+        yield from readings_to_fill(answers.height, answers.units)
     if answers.shape_file is not None:
         yield f"file = {_text(answers.shape_file)}  # lies beside this file"
     if answers.unit is not None:
         yield f"unit = {_text(answers.unit)}  # the file does not say it, so it is said here"
+    if answers.body is not None:
+        yield f"body = {answers.body}  # of several bodies in the file, 1 is the largest"
+    if answers.remesh is not None:
+        yield f"remesh = {_text(answers.remesh)}  # the surface is made anew, so near to the old one"
     yield f'up = "{answers.up}"  # direction of the shape that points up while it is poured'
     yield 'open = "top"  # the mold is open where the resin finds its own level'
     yield ""

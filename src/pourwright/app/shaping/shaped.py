@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+import numpy.typing as npt
+
 from pourwright.geometry import Mesh
 
 
@@ -24,6 +27,22 @@ class SizeDoubt:
     why: str
 
 
+@dataclass(frozen=True, eq=False)
+class Mended:
+    """What was mended in a file, to be drawn.
+
+    Parameters
+    ----------
+    words : str
+        A sentence.
+    places : array (n, 3)
+        Where, in the frame of the mesh [m].
+    """
+
+    words: str
+    places: npt.NDArray[np.float64]
+
+
 @dataclass(frozen=True)
 class Shaped:
     """A body in its own frame.
@@ -38,9 +57,12 @@ class Shaped:
         What was mended or taken for granted, a sentence each.
     doubt : SizeDoubt, optional
         None where the body is known exactly.
+    mended : tuple of Mended
+        What was put right in a file.
     """
 
     name: str
     mesh: Mesh
     told: tuple[str, ...] = ()
     doubt: SizeDoubt | None = None
+    mended: tuple[Mended, ...] = ()
