@@ -1,6 +1,7 @@
 """Which faces open a mold at the top, and what keeps a body from being pulled straight out."""
 
 from dataclasses import dataclass
+from itertools import combinations
 
 import numpy as np
 
@@ -9,6 +10,7 @@ from pourwright.foundation.errors import UserError
 from pourwright.geometry.column_kernels import hidden_depths
 from pourwright.geometry.columns import shoot_columns
 from pourwright.geometry.connectivity import body_labels, edges_of
+from pourwright.geometry.flats import flat_faces
 from pourwright.geometry.frames import UP, turn_to
 from pourwright.geometry.mesh import Floats, Mesh
 from pourwright.geometry.spread import SLIDES, half_sphere
@@ -149,8 +151,8 @@ def freest_pull(mesh: Mesh, up: Floats, leaning: float = np.pi / 4) -> tuple[Flo
     >>> freest_pull(cone(0.1, 0.2, 0.4), np.array([0.0, 0.0, 1.0]))[0].tolist()
     [0.0, 0.0, 1.0]
     """
-    spread = half_sphere(400) @ turn_to(up)
-    ways = spread[spread @ up >= np.cos(leaning)]
+    ways = np.concatenate([half_sphere(400) @ turn_to(up), _along_edges(mesh)])
+    ways = ways[ways @ up >= np.cos(leaning)]
     vectors = mesh.area_vectors
     areas = np.linalg.norm(vectors, axis=1)
     reach = (mesh.vertices @ up)[mesh.faces]
@@ -160,6 +162,14 @@ def freest_pull(mesh: Mesh, up: Floats, leaning: float = np.pi / 4) -> tuple[Flo
     straight = float(areas[normals @ up > SLIDES].sum() / whole)
     best = int(shares.argmin())
     return (ways[best], float(shares[best])) if shares[best] < straight - 0.01 else (up, straight)
+
+
+def _along_edges(mesh: Mesh) -> Floats:
+    """Directions that slide along two flat faces at once, both ways: no spread hits them to a degree."""
+    flats = [flat.direction for flat in flat_faces(mesh)[:8]]
+    crossed = [np.cross(one, other) for one, other in combinations(flats, 2)]
+    edges = [edge / np.linalg.norm(edge) for edge in crossed if np.linalg.norm(edge) > SLIDES]
+    return np.array([*edges, *(-edge for edge in edges)]).reshape(-1, 3)
 
 
 def tunnels(mesh: Mesh) -> int:
