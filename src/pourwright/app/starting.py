@@ -151,7 +151,9 @@ def _height(shape: str, unit: str | None, size: tuple[str, ...], answers: Mappin
         return parse_quantity(size[2], Dimension.LENGTH, where="--size").si
     if shape == MEASURED:
         if len(size) != 1:
-            raise UserError("a measured thing has one height", where="--size", todo='write "360 mm" or "14 in"')
+            raise UserError(
+                "a measured thing has one height", where="--size", todo='write "360 mm" or "14 in"'
+            )
         height = parse_quantity(size[0], Dimension.LENGTH, where="--size").si
         if height <= 0:
             raise UserError(f"a height of {size[0]}", where="--size", allowed="above 0", todo="mend it")
@@ -162,5 +164,6 @@ def _height(shape: str, unit: str | None, size: tuple[str, ...], answers: Mappin
     try:
         mesh = from_file(Path(shape), unit, unit or "mm", handling).mesh
     except FaultyShape as error:
-        raise error.put(hint=f"pourwright shape {shape} --out FOLDER draws where") from None
+        stated = f" --unit {unit}" if unit else ""
+        raise error.put(f"pourwright shape {shape}{stated} --out FOLDER draws where") from None
     return float(mesh.bounds[1, 2] - mesh.bounds[0, 2])

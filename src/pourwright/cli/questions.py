@@ -85,11 +85,11 @@ def five_questions(asker: Asker, choices: Choices) -> tuple[str, str | None, dic
     Returns
     -------
     tuple
-        Shape (a file, or ``box``), the unit of its numbers, and the other answers: ``size`` (three
-        lengths, of a box), ``material``, ``glass`` (pairs of grade and colour, from the mold's floor
+        Shape (a file, ``box`` or ``measured``), the unit of its numbers, and the other answers: ``size``
+        (three lengths of a box, or the height of what is measured), ``material``, ``glass`` (pairs of grade and colour, from the mold's floor
         up), ``shop_temperature``.
     """
-    shape = asker.answer("shape", "1  Shape: a mesh file, or box")
+    shape = asker.answer("shape", "1  Shape: a mesh file, box, or measured, with a tape")
     unit, size = _unit_or_size(asker, shape)
     asker.list_choices("material", choices.materials)
     material = asker.answer("material", "3  Casting material", next(iter(choices.materials)))
@@ -102,6 +102,8 @@ def five_questions(asker: Asker, choices: Choices) -> tuple[str, str | None, dic
 
 
 def _unit_or_size(asker: Asker, shape: str) -> tuple[str | None, list[str]]:
+    if shape == "measured":
+        return None, [asker.answer("size", "2  Height of the thing, as 360 mm or 14 in")]
     if shape == "box":
         size = asker.answer("size", "2  Size: length x width x height, as 12 in x 8 in x 10 in")
         return None, [edge.strip() for edge in size.split(" x ")]

@@ -60,8 +60,9 @@ def squares_between(
 
 def _slopes(heights: Floats, values: Floats) -> Floats:
     if len(heights) == 2:
-        rise = (values[1] - values[0]) / (heights[1] - heights[0])
-        return np.stack([rise, rise])
+        # nothing but two ends: straight sides, of which the squares are a parabola
+        straight = np.sqrt(np.maximum(values, 0.0))
+        return np.asarray(2 * straight * (straight[1] - straight[0]) / (heights[1] - heights[0]))
     return np.asarray(PchipInterpolator(heights, values).derivative()(heights))
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from types import MappingProxyType
 
 import numpy as np
@@ -12,9 +13,8 @@ from scipy.special import gammaln
 from pourwright.foundation.checks import Range, checked
 from pourwright.geometry.lofting import loft
 from pourwright.geometry.mesh import Floats, Mesh
-from pourwright.geometry.solid import measure
 
-AROUND, LEVELS = 128, 96
+AROUND, LEVELS = 128, 64
 SHARPEST, BLUNTEST = 1.0, 60.0
 """Exponents from eight plane faces to a box with edges that are hardly rounded."""
 SLIMMEST = 0.02
@@ -65,43 +65,64 @@ def _outlines(exponent: float) -> Floats:
     return np.asarray(circle * reach[:, None])
 
 
-def _lofted(size: Floats, exponent: float, levels: Floats, scales: Floats) -> Mesh:
-    outline = _outlines(exponent) * size[:2] / 2
-    return loft(levels * size[2], scales[:, None, None] * outline)
+@dataclass(frozen=True, slots=True, eq=False)
+class _Stack:
+    """One outline, larger and smaller by height: within the unit box, standing on its base.
+
+    Parameters
+    ----------
+    outline : array (n, 2)
+        Within -1 to 1.
+    levels, scales : array (m,)
+        Height from 0 to 1, and how large the outline is there.
+    """
+
+    outline: Floats
+    levels: Floats
+    scales: Floats
+
+    @property
+    def share(self) -> float:
+        """Of the unit box, exact: between two levels lies a frustum of the outline."""
+        x, y = self.outline.T
+        area = np.sum(x * np.roll(y, -1) - y * np.roll(x, -1)) / 2 / 4
+        low, high = self.scales[:-1], self.scales[1:]
+        return float(area * np.sum(np.diff(self.levels) * (low**2 + low * high + high**2)) / 3)
+
+    def mesh(self, size: Floats) -> Mesh:
+        """The body within outer sizes [m]."""
+        outlines = self.scales[:, None, None] * self.outline * size[:2] / 2
+        return loft(self.levels * size[2], outlines)
 
 
-def _half_levels() -> tuple[Floats, Floats]:
-    """Sine and cosine of a quarter, closest where a dome is steep."""
+def _dome(exponent: float) -> tuple[Floats, Floats]:
+    """Heights and scales of a superellipse's quarter, closest where it is steep."""
     quarter = np.pi / 2 * np.arange(LEVELS + 1) / LEVELS
-    return np.sin(quarter), np.cos(quarter)
-
-
-def _domed(size: Floats, exponent: float) -> Mesh:
-    up, out = _half_levels()
+    up, out = np.sin(quarter), np.cos(quarter)
     reach = (up**exponent + out**exponent) ** (-1 / exponent)
-    scales = np.append((out * reach)[:-1], 0.0)
-    return _lofted(size, exponent, up * reach, scales)
+    return np.append((up * reach)[:-1], 1.0), np.append((out * reach)[:-1], 0.0)
 
 
-def _rounded(size: Floats, exponent: float) -> Mesh:
-    up, out = _half_levels()
-    reach = (up**exponent + out**exponent) ** (-1 / exponent)
-    levels, scales = up * reach, np.append((out * reach)[:-1], 0.0)
-    both = np.concatenate([-levels[:0:-1], levels]), np.concatenate([scales[:0:-1], scales])
-    return _lofted(size, exponent, (both[0] + 1) / 2, both[1])
+def _domed(exponent: float) -> _Stack:
+    return _Stack(_outlines(exponent), *_dome(exponent))
 
 
-def _standing(size: Floats, fullness: float) -> Mesh:
+def _rounded(exponent: float) -> _Stack:
+    up, scales = _dome(exponent)
+    levels = np.concatenate([-up[:0:-1], up])
+    return _Stack(_outlines(exponent), (levels + 1) / 2, np.concatenate([scales[:0:-1], scales]))
+
+
+def _standing(fullness: float) -> _Stack:
     """Below 2 an oval that tapers to a slim top, from 2 on a straight post with fuller and fuller corners."""
     narrowing = 1.0 if fullness >= 2 else SLIMMEST + (1 - SLIMMEST) * (fullness - SHARPEST)
-    levels = np.linspace(0.0, 1.0, 2)
-    return _lofted(size, max(fullness, 2.0), levels, 1 + (narrowing - 1) * levels)
+    return _Stack(_outlines(max(fullness, 2.0)), np.array([0.0, 1.0]), np.array([1.0, narrowing]))
 
 
-FORMS: Mapping[str, Callable[[Floats, float], Mesh]] = MappingProxyType(
+FORMS: Mapping[str, Callable[[float], _Stack]] = MappingProxyType(
     {"rounded": _rounded, "domed": _domed, "standing": _standing}
 )
-"""Makers of a body from its outer sizes and how full it is, by the form's name."""
+"""Makers of a body within the unit box from how full it is, by the form's name."""
 
 
 def form_range(form: str, size: Floats) -> tuple[float, float]:
@@ -124,7 +145,7 @@ def form_range(form: str, size: Floats) -> tuple[float, float]:
     >>> [round(float(each), 3) for each in form_range("rounded", np.ones(3))]
     [0.167, 0.998]
     """
-    least, most = (measure(FORMS[form](size, end)).volume for end in (SHARPEST, BLUNTEST))
+    least, most = (FORMS[form](end).share * float(np.prod(size)) for end in (SHARPEST, BLUNTEST))
     return least, most
 
 
@@ -152,6 +173,7 @@ def body_of_volume(form: str, size: Floats, volume: float) -> Mesh:
 
     Examples
     --------
+    >>> from pourwright.geometry import measure
     >>> stone = body_of_volume("rounded", np.array([0.3, 0.2, 0.1]), 0.0035)
     >>> round(measure(stone).volume, 12), stone.bounds[1].round(9).tolist()
     (0.0035, [0.15, 0.1, 0.1])
@@ -159,8 +181,9 @@ def body_of_volume(form: str, size: Floats, volume: float) -> Mesh:
     least, most = form_range(form, size)
     if not least <= volume <= most:
         raise ValueError(f"{form} holds {least:.6g} to {most:.6g} m3, not {volume:.6g}")
-    make = FORMS[form]
-    found = brentq(
-        lambda fullness: measure(make(size, fullness)).volume - volume, SHARPEST, BLUNTEST, xtol=1e-14
+    make, share = FORMS[form], volume / float(np.prod(size))
+    # the ends are in the range by a last digit only
+    full = brentq(
+        lambda each: make(each).share - share, SHARPEST * (1 - 1e-9), BLUNTEST * (1 + 1e-9), xtol=1e-14
     )
-    return make(size, float(found))
+    return make(float(full)).mesh(size)
