@@ -11,6 +11,7 @@ from pourwright.geometry.columns import winding_range
 from pourwright.geometry.connectivity import Edges, body_labels, edges_of
 from pourwright.geometry.formats import LENGTHS
 from pourwright.geometry.mesh import Floats, Integers, Mesh
+from pourwright.geometry.row_kernels import number_rows, signed_volumes, thin_faces
 from pourwright.geometry.welding import welded
 
 SMALLEST, LARGEST = 1e-3, 10.0
@@ -195,9 +196,9 @@ def _counted(count: int, one: str, many: str) -> str:
 
 
 def _not_numbers(mesh: Mesh) -> tuple[Fault, ...]:
-    broken = ~np.isfinite(mesh.vertices).all(axis=1)
-    if not broken.any():
+    if np.isfinite(mesh.vertices).all():
         return ()
+    broken = ~np.isfinite(mesh.vertices).all(axis=1)
     count = int(broken.sum())
     words = _counted(count, "corner has", "corners have")
     first = int(np.flatnonzero(broken)[0]) + 1
@@ -222,11 +223,12 @@ def _size(mesh: Mesh) -> list[Fault]:
 
 
 def _doubled(mesh: Mesh) -> list[Fault]:
-    corners = np.sort(mesh.faces, axis=1)
-    _, first, counts = np.unique(corners, axis=0, return_index=True, return_counts=True)
-    again = counts > 1
-    if not again.any():
+    corners, number = np.sort(mesh.faces, axis=1), np.empty(len(mesh.faces), dtype=np.int64)
+    first = number_rows(corners, np.zeros(len(corners), dtype=bool), number)
+    if len(first) == len(corners):
         return []
+    counts = np.bincount(number)
+    again = counts > 1
     count = int((counts[again] - 1).sum())
     place = mesh.triangles[first[again].min()].mean(axis=0)
     words = _counted(count, "triangle lies on another", "triangles lie on others")
@@ -259,14 +261,14 @@ def _edge_faults(mesh: Mesh, edges: Edges) -> list[Fault]:
 
 
 def _body_volumes(mesh: Mesh, labels: Integers) -> Floats:
-    corners = mesh.triangles - mesh.bounds.mean(axis=0)
-    parts = np.einsum("ij,ij->i", corners[:, 0], np.cross(corners[:, 1], corners[:, 2])) / 6
-    return np.bincount(labels, parts).astype(np.float64, copy=False)
+    volumes = np.zeros(int(labels.max()) + 1)
+    signed_volumes(mesh.vertices, mesh.faces, labels, mesh.bounds.mean(axis=0), volumes)
+    return volumes
 
 
 def _flat(mesh: Mesh, volumes: Floats) -> list[Fault]:
     size = float((mesh.bounds[1] - mesh.bounds[0]).max())
-    if np.abs(volumes).max() > 1e-12 * size**3:
+    if np.abs(volumes).max() > 1e-12 * size * size * size:
         return []
     return [
         Fault("flat", "the shape encloses no volume", mesh.bounds.mean(axis=0), todo="give it a thickness")
@@ -305,13 +307,10 @@ def _overlaps(mesh: Mesh) -> list[Fault]:
 
 
 def _degenerate(mesh: Mesh) -> list[Fault]:
-    areas = np.linalg.norm(mesh.area_vectors, axis=1)
-    corners = mesh.triangles
-    longest = np.linalg.norm(corners - np.roll(corners, 1, axis=1), axis=2).max(axis=1)
-    thin = areas <= 1e-12 * longest**2
-    if not thin.any():
+    thin = thin_faces(mesh.vertices, mesh.faces, 1e-12)
+    if not thin.size:
         return []
-    count = int(thin.sum())
-    place = corners[np.flatnonzero(thin)[0]].mean(axis=0)
+    count = len(thin)
+    place = mesh.vertices[mesh.faces[thin[0]]].mean(axis=0)
     words = _counted(count, "triangle has", "triangles have")
     return [Fault("degenerate", f"{words} no area, first", place, count, refused=False)]

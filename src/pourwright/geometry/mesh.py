@@ -60,7 +60,8 @@ class Mesh:
         used = np.zeros(len(self.vertices), dtype=bool)
         used[self.faces] = True
         points = self.vertices if used.all() else self.vertices[used]
-        return np.array([points.min(axis=0), points.max(axis=0)])
+        # column by column is several times faster than along an axis of three
+        return np.array([[column.min() for column in points.T], [column.max() for column in points.T]])
 
     @property
     def area_vectors(self) -> Floats:

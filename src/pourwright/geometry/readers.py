@@ -27,6 +27,16 @@ _OWN_UNITS: Mapping[str, float] = MappingProxyType(
         "millimeters": 1e-3,
     }
 )  # fmt: skip
+_SAMPLES: tuple[tuple[str, bytes], ...] = (
+    (".obj", b"v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3\n"),
+    (".stl", b"solid\nfacet\nvertex 0 0 0\nvertex 1 0 0\nvertex 0 1 0\nendfacet\nendsolid\n"),
+    (".stl", bytes(80) + struct.pack("<I12fH", 1, *(0, 0, 1, 0, 0, 0, 1, 0, 0, 0, 1, 0), 0)),
+    (
+        ".ply",
+        b"ply\nformat ascii 1.0\nelement vertex 3\nproperty float x\nproperty float y\nproperty float z\n"
+        b"element face 1\nproperty list uchar int vertex_index\nend_header\n0 0 0\n1 0 0\n0 1 0\n3 0 1 2\n",
+    ),
+)
 _READERS: Mapping[str, Callable[[bytes], Parsed]] = MappingProxyType(
     {".3mf": read_threemf, ".glb": read_glb, ".obj": read_obj, ".ply": read_ply, ".stl": read_stl}
 )
@@ -109,6 +119,12 @@ def read_shape_file(path: Path | str, unit: str | None = None, apart: Apart = he
             "there is no triangle in the file", where=file.name, todo="export the shape as a mesh"
         )
     return ShapeFile(_mesh(parsed, _scale(file.name, ending, unit, parsed.unit)), parsed.told)
+
+
+def read_samples() -> None:
+    """Read the smallest file of each kind that compiled loops read."""
+    for ending, content in _SAMPLES:
+        _mesh(_READERS[ending](content), 1e-3)
 
 
 def _check_unit(file: Path, unit: str | None) -> None:

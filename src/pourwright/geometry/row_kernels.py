@@ -127,11 +127,38 @@ def _root(parent: Integers, node: int) -> int:
 
 
 @njit(cache=True)
+def _cross(ax: float, ay: float, az: float, bx: float, by: float, bz: float) -> tuple[float, float, float]:
+    return ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx
+
+
+@njit(cache=True)
+def thin_faces(vertices: Floats, faces: Integers, least: float) -> Integers:
+    """Give the triangles whose area is at most a share of the square of their longest side."""
+    found = np.empty(faces.shape[0], dtype=np.int64)
+    count = 0
+    for face in range(faces.shape[0]):
+        a, b, c = faces[face, 0], faces[face, 1], faces[face, 2]
+        ux, uy = vertices[b, 0] - vertices[a, 0], vertices[b, 1] - vertices[a, 1]
+        uz = vertices[b, 2] - vertices[a, 2]
+        vx, vy = vertices[c, 0] - vertices[a, 0], vertices[c, 1] - vertices[a, 1]
+        vz = vertices[c, 2] - vertices[a, 2]
+        x, y, z = _cross(ux, uy, uz, vx, vy, vz)
+        third = (vx - ux) ** 2 + (vy - uy) ** 2 + (vz - uz) ** 2
+        longest = max(ux * ux + uy * uy + uz * uz, vx * vx + vy * vy + vz * vz, third)
+        if 0.5 * np.sqrt(x * x + y * y + z * z) <= least * longest:
+            found[count] = face
+            count += 1
+    return found[:count].copy()
+
+
+@njit(cache=True)
 def signed_volumes(vertices: Floats, faces: Integers, labels: Integers, middle: Floats, out: Floats) -> None:
     """Add the volume below each triangle, seen from the middle, to its label's."""
+    mx, my, mz = middle[0], middle[1], middle[2]
     for face in range(faces.shape[0]):
-        a = vertices[faces[face, 0]] - middle
-        b = vertices[faces[face, 1]] - middle
-        c = vertices[faces[face, 2]] - middle
-        cross = (b[1] * c[2] - b[2] * c[1], b[2] * c[0] - b[0] * c[2], b[0] * c[1] - b[1] * c[0])
-        out[labels[face]] += (a[0] * cross[0] + a[1] * cross[1] + a[2] * cross[2]) / 6
+        a, b, c = faces[face, 0], faces[face, 1], faces[face, 2]
+        bx, by, bz = vertices[b, 0] - mx, vertices[b, 1] - my, vertices[b, 2] - mz
+        cx, cy, cz = vertices[c, 0] - mx, vertices[c, 1] - my, vertices[c, 2] - mz
+        x, y, z = _cross(bx, by, bz, cx, cy, cz)
+        along = (vertices[a, 0] - mx) * x + (vertices[a, 1] - my) * y + (vertices[a, 2] - mz) * z
+        out[labels[face]] += along / 6

@@ -53,7 +53,8 @@ def numbered(points: npt.NDArray[np.floating]) -> tuple[Integers, Integers]:
     places = np.ascontiguousarray(points) + points.dtype.type(0)
     bits = places.view(np.int32 if places.dtype == np.float32 else np.int64)
     number = np.empty(len(places), dtype=np.int64)
-    return number_rows(bits, np.isnan(places).any(axis=1), number), number
+    apart = np.isnan(places[:, 0]) | np.isnan(places[:, 1]) | np.isnan(places[:, 2])
+    return number_rows(bits, apart, number), number
 
 
 def whole_faces(faces: Integers) -> Integers:
