@@ -77,7 +77,7 @@ def fault_drawing(mesh: Mesh, title: str, items: Sequence[Marked]) -> str:
 
 
 def _line(letter: str, item: Marked) -> str:
-    return item.words if item.labels or not len(item.places) else f"{letter}  {item.words}"
+    return item.words if item.labels or not len(item.places) else f"{letter}: {item.words}"
 
 
 def _marks(letter: str, item: Marked) -> list[Mark]:
@@ -90,7 +90,7 @@ def _spread(places: Floats) -> Floats:
     """Give the first place and a few others, evenly in their order."""
     if len(places) <= MOST_MARKS:
         return places
-    return places[np.linspace(0, len(places) - 1, MOST_MARKS).astype(int)]
+    return np.asarray(places[np.linspace(0, len(places) - 1, MOST_MARKS).astype(int)])
 
 
 def _glowing(mesh: Mesh, places: Sequence[Floats]) -> Floats:

@@ -29,6 +29,8 @@ class FaultyShape(UserError):  # noqa: N818 - named for what the maker has
         How far mending came.
     unit : str
         Of the places in the words.
+    hint : str
+        How to see a picture of it.
     """
 
     def __init__(
@@ -40,19 +42,22 @@ class FaultyShape(UserError):  # noqa: N818 - named for what the maker has
         todo: str = "",
         repair: Repair | None = None,
         unit: str = "mm",
+        hint: str = "",
     ) -> None:
-        super().__init__(what, where=where, allowed=allowed, todo=todo)
+        super().__init__(what, where=where, allowed=allowed, todo="; ".join(filter(None, (todo, hint))))
         self.repair, self.unit = repair, unit
+        self._mend = todo
 
-    def put(self, *, where: str | None = None, what: str | None = None, hint: str = "") -> FaultyShape:
-        """Say it from another place, or with a hint at a picture."""
+    def put(self, hint: str, *, where: str | None = None, what: str | None = None) -> FaultyShape:
+        """Say it from another place, and with another hint at the picture."""
         return FaultyShape(
             self.what if what is None else what,
             where=self.where if where is None else where,
             allowed=self.allowed,
-            todo="; ".join(part for part in (self.todo, hint) if part),
+            todo=self._mend,
             repair=self.repair,
             unit=self.unit,
+            hint=hint,
         )
 
     def pictures(self) -> Iterator[tuple[str, bytes]]:
@@ -115,11 +120,11 @@ def pictured(error: FaultyShape, folder: Path | None) -> FaultyShape:
     if error.repair is None:
         return error
     if folder is None:
-        return error.put(hint="--out FOLDER draws where")
+        return error.put("--out FOLDER draws where")
     with staged_folder(folder) as stage:
         for name, content in error.pictures():
             (stage / name).write_bytes(content)
-    return error.put(hint=f"see {folder / 'fault.png'}")
+    return error.put(f"see {folder / 'fault.png'}")
 
 
 def told(found: Fault | Mending, repair: Repair, unit: str, whole: float | None = None) -> str:

@@ -142,7 +142,8 @@ def filed(job: Job, progress: Progress = SILENT) -> Shaped:
     try:
         return from_file(path, shape.unit, shape.unit or usual, handling, progress)
     except FaultyShape as error:
-        raise error.put(where=where, what=f"{error.where}: {error.what}") from None
+        hint = "pourwright shape JOB --out FOLDER draws where"
+        raise error.put(hint, where=where, what=f"{error.where}: {error.what}") from None
     except UserError as error:
         what = f"{error.where}: {error.what}" if error.where else error.what
         raise UserError(what, where=where, allowed=error.allowed, todo=error.todo) from None
