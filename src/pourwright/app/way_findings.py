@@ -16,6 +16,8 @@ from pourwright.geometry import Pocket, measure_ways, trapped_volume
 from pourwright.jobs.job import Job
 from pourwright.materials import Materials
 
+_HELD = {"hung": "hung", "screwed": "screwed on, open face down"}
+
 
 def way_findings(job: Job, piece: PieceRead, materials: Materials) -> Iterator[Finding]:
     """Look at the way up of a job and, where something speaks against it, at the others.
@@ -46,7 +48,7 @@ def way_findings(job: Job, piece: PieceRead, materials: Materials) -> Iterator[F
         yield Finding("ok", "no air is caught in the casting, nor in the rubber under the master")
     if chosen.grade == 0 and way.blocked < 2 * WAYS["near_undercut"].value:
         return
-    better = clearly_better(chosen, best_ways(mesh, piece.solid, job.mold.method))
+    better = clearly_better(chosen, best_ways(mesh, piece.solid))
     if better is not None:
         yield _better(chosen, better, teller)
 
@@ -65,19 +67,23 @@ def _caught(pocket: Pocket, liquid: str, chosen: Weighed, teller: Teller, piece:
 
 
 def _better(chosen: Weighed, better: Weighed, teller: Teller) -> Finding:
-    now, then = _summary(chosen, teller), _summary(better, teller)
-    text = f"poured {chosen.way.name} up: {now}; {better.way.name} up would have {then}"
-    line = f"[shape] up = {written_up(better.way.name)}"
-    held = f' and [mold] method = "{better.hold}"' if better.hold != chosen.hold else ""
-    return Finding("mind", text, f"try {line}{held}; pourwright shape shows the ways")
+    tell = _trouble if chosen.grade > better.grade else _undercut
+    held = f'[mold] method = "{better.hold}"' if better.hold != chosen.hold else ""
+    turned = "" if better.way.name == chosen.way.name else f"[shape] up = {written_up(better.way.name)}"
+    here = f"poured {chosen.way.name} up, master {chosen.hold}: {tell(chosen, teller)}"
+    there = f"{better.way.name} up, master {_HELD[better.hold]}: {tell(better, teller)}"
+    lines = " and ".join(line for line in (turned, held) if line)
+    return Finding("mind", f"{here}; {there}", f"try {lines}; pourwright shape shows the ways")
 
 
-def _summary(weighed: Weighed, teller: Teller) -> str:
-    way = weighed.way
+def _trouble(weighed: Weighed, teller: Teller) -> str:
     if weighed.mouthless:
         return "no open face"
     if weighed.plugged:
-        return f"a hollow of {format_volume(way.basins, teller.system)} that opens at the top only"
+        return f"a hollow of {format_volume(weighed.way.basins, teller.system)} opens at the top only"
     caught = trapped_volume((*weighed.casting, *weighed.rubber))
-    air = f"{format_volume(caught, teller.system)} of air caught" if caught else "no air caught"
-    return f"an open face, {air}, rubber over {format_share(way.blocked)} of the surface"
+    return f"{format_volume(caught, teller.system)} of air caught" if caught else "no air caught"
+
+
+def _undercut(weighed: Weighed, _teller: Teller) -> str:
+    return f"rubber lies over {format_share(weighed.way.blocked)} of the surface"

@@ -25,7 +25,7 @@ def _read(value: object) -> str | tuple[float, ...]:
         raise Refused(f"a direction has three numbers, not {len(value)}", _ALLOWED, _TODO)
     length = math.hypot(*value)
     if not (math.isfinite(length) and length > 0):
-        raise Refused(f"{list(value)} points nowhere", "three numbers that are not all 0", _TODO)
+        raise Refused(f"{list(value)} points nowhere", f"{_ALLOWED} that are not all 0", _TODO)
     return tuple(float(each) for each in value)
 
 

@@ -49,9 +49,8 @@ def ways_look(looked: Looked, progress: Progress) -> dict[str, Any]:
     """
     progress.step("ways up", 0, 2)
     mesh, job = looked.shaped.mesh, looked.job
-    hold = None if job is None else job.mold.method
     teller = teller_for(looked)
-    order = best_ways(mesh, looked.piece.solid, hold)
+    order = best_ways(mesh, looked.piece.solid)
     shallowest = min(each.way.head for each in order)
     answer: dict[str, Any] = {"rule": RULE, "looked_at": len(order)}
     groups = grouped(order)[:BEST]
@@ -60,9 +59,8 @@ def ways_look(looked: Looked, progress: Progress) -> dict[str, Any]:
         way["alike"] = [written(each) for each in group[1:]]
     answer["hint"] = teller.hint(order[0], tunnels(mesh))
     if job is not None:
-        up = looked.piece.frame.matrix[2, :3]
-        same = [each for each in order if each.way.up @ up > 1 - 1e-9]
-        chosen = same[0] if same else weigh(measure_ways(mesh, [up])[0], looked.piece.solid.volume, hold)
+        way = measure_ways(mesh, [looked.piece.frame.matrix[2, :3]])[0]
+        chosen = weigh(way, looked.piece.solid.volume, job.mold.method)
         answer["chosen"] = told(chosen, teller, shallowest, looked)
     progress.step("ways up", 1, 2)
     answer["parting"] = _parting(looked)
