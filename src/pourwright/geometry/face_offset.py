@@ -14,6 +14,10 @@ Truths = npt.NDArray[np.bool_]
 TINY = 1e-30
 ROUND = float(np.tan(np.radians(12.5)) ** 2)
 """Faces that turn by less than twice this angle are one round surface: as for inner corners."""
+SAME_SIDE = 0.25
+"""How much of their lean faces must share to make a knife edge of it, as a square."""
+SHARPEST = 1e-5
+"""A sharper edge than this, about 0.4 degrees, has no place to go."""
 
 
 def facing(mesh: Mesh, direction: npt.ArrayLike, within: float = np.pi / 4) -> Truths:
@@ -84,14 +88,15 @@ def offset_faces(mesh: Mesh, amounts: npt.ArrayLike) -> Mesh:
     normals = vectors / np.maximum(np.linalg.norm(vectors, axis=1), TINY)[:, None]
     angles = _corner_angles(mesh).ravel()
     vertex, face = mesh.faces.ravel(), np.repeat(np.arange(len(mesh.faces)), 3)
-    matrix, wanted = np.zeros((count, 3, 3)), np.zeros((count, 3))
+    matrix, wanted, mean = np.zeros((count, 3, 3)), np.zeros((count, 3)), np.zeros((count, 3))
     for row in range(3):
         pulled = angles * normals[face, row]
+        mean[:, row] = np.bincount(vertex, weights=pulled, minlength=count)
         wanted[:, row] = np.bincount(vertex, weights=pulled * far[face], minlength=count)
         for column in range(row, 3):
             entry = np.bincount(vertex, weights=pulled * normals[face, column], minlength=count)
             matrix[:, row, column] = matrix[:, column, row] = entry
-    return Mesh(mesh.vertices + _least_moves(matrix, wanted), mesh.faces)
+    return Mesh(mesh.vertices + _least_moves(matrix, wanted, mean), mesh.faces)
 
 
 def _corner_angles(mesh: Mesh) -> Floats:
@@ -104,11 +109,15 @@ def _corner_angles(mesh: Mesh) -> Floats:
     return np.where(across > 0.0, angles, 0.0)
 
 
-def _least_moves(matrix: Floats, wanted: Floats) -> Floats:
+def _least_moves(matrix: Floats, wanted: Floats, mean: Floats) -> Floats:
     """Shortest moves (n, 3) that meet the planes best, along the directions in which they differ."""
     sizes, axes = np.linalg.eigh(matrix)
     largest = np.maximum(sizes[:, -1:], TINY)
-    inverse = np.where(sizes > ROUND * largest, 1.0 / np.maximum(sizes, TINY), 0.0)
+    # at a knife edge the faces hardly differ either, but all lean to the same side
+    lean = np.einsum("nji,nj->ni", axes, mean)
+    alike = lean**2 > SAME_SIDE * np.trace(matrix, axis1=1, axis2=2)[:, None] * np.maximum(sizes, TINY)
+    kept = (sizes > ROUND * largest) | (alike & (sizes > SHARPEST * largest))
+    inverse = np.where(kept, 1.0 / np.maximum(sizes, TINY), 0.0)
     along = np.einsum("nji,nj->ni", axes, wanted)
     return np.asarray(np.einsum("nij,nj->ni", axes, inverse * along))
 

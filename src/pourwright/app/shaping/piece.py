@@ -103,6 +103,16 @@ def read_piece(job: Job) -> PieceRead:
     return replace(read, sizes=made, told=told)
 
 
+def _with_volume(cavity: PieceRead, shape: PieceRead) -> PieceRead:
+    """Carry the doubt of the volume of a shape over to the cavity that was reckoned from it."""
+    if shape.doubt is None:
+        return cavity
+    share = cavity.solid.volume / shape.solid.volume
+    return replace(
+        cavity, doubt=replace(shape.doubt, low=shape.doubt.low * share, high=shape.doubt.high * share)
+    )
+
+
 def shape_of(job: Job, progress: Progress = SILENT) -> Shaped:
     """Give the body of a job in its own frame.
 
