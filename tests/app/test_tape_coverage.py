@@ -17,7 +17,7 @@ def held(rows):
     return body, float(np.pi * np.trapezoid(body.halves(levels).prod(axis=1), levels))
 
 
-@pytest.mark.parametrize(("count", "kind"), [(3, "girth"), (5, "girth"), (8, "girth"), (6, "sides")])
+@pytest.mark.parametrize(("count", "kind"), [(3, "girth"), (6, "girth"), (6, "sides")])
 def test_eight_of_ten_lie_in_the_band(count, kind):
     """Of 150 trials at 80 %, three standard deviations are 0.10."""
     rng = np.random.default_rng(count)

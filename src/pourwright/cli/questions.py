@@ -86,8 +86,8 @@ def five_questions(asker: Asker, choices: Choices) -> tuple[str, str | None, dic
     -------
     tuple
         Shape (a file, ``box`` or ``measured``), the unit of its numbers, and the other answers: ``size``
-        (three lengths of a box, or the height of what is measured), ``material``, ``glass`` (pairs of grade and colour, from the mold's floor
-        up), ``shop_temperature``.
+        (three lengths of a box, or the height of what is measured), ``material``, ``glass`` (pairs of
+        grade and colour, from the mold's floor up), ``shop_temperature``.
     """
     shape = asker.answer("shape", "1  Shape: a mesh file, box, or measured, with a tape")
     unit, size = _unit_or_size(asker, shape)

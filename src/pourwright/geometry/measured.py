@@ -12,7 +12,7 @@ from pourwright.geometry.lofting import loft
 from pourwright.geometry.mesh import Floats, Mesh
 
 AROUND = 128
-LEVELS, MOST_LEVELS = 32, 320
+LEVELS, CLOSING_LEVELS, MOST_LEVELS = 16, 40, 320
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -120,9 +120,9 @@ class MeasuredBody:
 
     def _levels(self) -> Floats:
         count = max(min(LEVELS, MOST_LEVELS // (len(self.heights) - 1)), 4)
-        even = np.arange(count) / count
+        even, fine = np.arange(count) / count, np.arange(CLOSING_LEVELS) / CLOSING_LEVELS
         # a dome is steep in height at its end: finer steps there
-        graded = {0: 1 - np.cos(np.pi / 2 * even), len(self.heights) - 2: np.sin(np.pi / 2 * even)}
+        graded = {0: 1 - np.cos(np.pi / 2 * fine), len(self.heights) - 2: np.sin(np.pi / 2 * fine)}
         closing = {0: self.ends[0], len(self.heights) - 2: self.ends[1]}
         parts = [
             low + (high - low) * (graded[i] if closing.get(i) else even)

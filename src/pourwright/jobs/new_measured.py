@@ -29,11 +29,11 @@ def readings_to_fill(height: float, units: UnitSystem) -> Iterator[str]:
     Examples
     --------
     >>> lines = list(readings_to_fill(0.36, UnitSystem.METRIC))
-    >>> lines[4]
+    >>> lines[5]
     '  { height = "70 mm", girth = "? mm" },'
     """
-    yield "# One reading a line, from the table up: girth, the tape around it. Or: diameter; girth and width (an"
-    yield "# oval); width and depth; width, depth and corner (a rectangle and the radius of its corners)."
+    yield "# One reading a line, from the table up: girth, the tape around it. Or: diameter; girth and width"
+    yield "# (an oval); width and depth; width, depth and corner (a rectangle and the radius of its corners)."
     yield "# Move the heights to where it is fattest and thinnest; more lines where it changes most."
     yield "measured.at = ["
     # a thing so low that round heights would fall together keeps them as they are
@@ -42,7 +42,8 @@ def readings_to_fill(height: float, units: UnitSystem) -> Iterator[str]:
         share = height * number / (READINGS - 1)
         at = share if number == READINGS - 1 else round(share / step) * step
         yield f'  {{ height = "{format_length(at, units)}", girth = "{UNREAD[units]}" }},'
-    yield f'  # {{ height = "{format_length(height, units)}", closes = "dome" }}, in place of the last, if it does'
+    top = format_length(height, units)
+    yield f'  # {{ height = "{top}", closes = "dome" }},  # in place of the last where it ends rounded'
     yield "]"
 
 

@@ -7,12 +7,13 @@ from typing import Annotated, Literal, Self
 from pydantic import Field, model_validator
 
 from pourwright.foundation.quantities import Dimension, Quantity
-from pourwright.geometry.girths import ellipse_depth
 from pourwright.jobs.fields import Length, Refused, Temperature, Water, WaterReading
 from pourwright.jobs.keys import Section, key
 
 LONGEST, LONGEST_WORDS = 12.0, "above 0, up to 12 m"
 COARSEST = 0.05
+SLIMMEST_OVAL, FLATTEST_OVAL = 2.04, 20.3
+"""Girth over width of ovals ten times as wide as deep, and ten times as deep as wide."""
 _LENGTHS = ("girth", "diameter", "width", "depth", "corner")
 _TOGETHER = ("girth", "diameter", "girth and width", "width and depth", "width, depth and corner", "closes")
 
@@ -65,8 +66,8 @@ class Reading(Section):
             )  # fmt: skip
 
     def _refuse_no_ellipse(self, girth: Quantity, width: Quantity) -> None:
-        if ellipse_depth(girth.si, width.si) is None:
-            ratio = girth.si / width.si
+        ratio = girth.si / width.si
+        if not SLIMMEST_OVAL <= ratio <= FLATTEST_OVAL:
             raise Refused(
                 f"no oval {width.text} wide has a girth of {girth.text}: it is {ratio:.2g} times the width",
                 "a girth of 2.1 to 20 times the width", "measure both again", "girth",
