@@ -98,7 +98,8 @@ def test_glass_keeps_it_from_shrinking(tmp_path: Path) -> None:
     bands = '[[band]]\nto = "top"\ngrade = "medium"\ncolour = "green"\n[fill]\nneat_cover = "0 mm"\n'
     neat = ledger(written(tmp_path, box_of(0.3, 0.3, 0.4), PIECE))["directions"][0]["casting_m"]
     full = ledger(written(tmp_path, box_of(0.3, 0.3, 0.4), PIECE, more=bands))["directions"][0]["casting_m"]
-    assert 0.12 * neat < full < 0.38 * neat
+    # between grains that are one body and grains apart
+    assert 0.11 * neat < full < 0.40 * neat
 
 
 def test_gypsum_grows_and_concrete_shrinks(tmp_path: Path) -> None:

@@ -99,8 +99,8 @@ def read_piece(job: Job) -> PieceRead:
     made = made_of(read.mesh, read.frame, job)
     if job.sizes.shape_is == "piece":
         read = _with_volume(turned(replace(shaped, mesh=made.in_file(made.cavity)), up, inputs), read)
-    told = (*read.told, *size_words(sizes_part(made, job)))
-    return replace(read, sizes=made, told=told)
+    said = tuple(size_words(sizes_part(made, job))) if job.sizes.sanded else ()
+    return replace(read, sizes=made, told=read.told + said)
 
 
 def _with_volume(cavity: PieceRead, shape: PieceRead) -> PieceRead:

@@ -83,7 +83,8 @@ def made_of(mesh: Mesh, frame: PourFrame, job: Job) -> Made:
         Where sanding closes a recess or folds the surface, with the place; for a material not known.
     """
     materials = load_materials(shop_folder(job))
-    shape = welded(mesh)
+    # faces can only be moved where they share their corners
+    shape = welded(mesh) if job.sizes.sanded else mesh
     groups, numbers = groups_of(shape, frame, job.sizes), numbers_of(job, materials)
     case = _case(job, materials, frame.height)
     steps = steps_of(likely(numbers), case)
