@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from pourwright.app.defaults import DEFAULTS
+from pourwright.app.heights import in_both
 from pourwright.app.setup import Setup
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import format_length, format_share, format_volume
@@ -105,7 +106,8 @@ def _mouth(setup: Setup) -> Iterator[Finding]:
 def _hollow(setup: Setup, hollow: Hollow) -> Finding:
     system = setup.system
     amount = format_volume(hollow.volume, system)
-    at = format_length(float(hollow.place[2]), system)
+    frame, (x, y, z) = setup.piece.frame, (float(value) for value in hollow.place)
+    at = in_both(frame, z, system, None if frame.upright else (x, y, z))
     if not hollow.open_above:
         text = f"a closed hollow of {amount}, {at} above the mold's floor: no rubber can be in it"
         return Finding("stop", text, "make the shape solid there, or cast it in two pieces")

@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 from pourwright.app.alternatives import Change, every_day, surer, with_climate, with_resin
 from pourwright.app.defaults import DEFAULTS
+from pourwright.app.heights import in_both
 from pourwright.app.setup import Setup
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import (
@@ -64,7 +65,7 @@ def _how_surely(asked: Request) -> str:
 
 def _what(setup: Setup, failure: Failure) -> str:
     system = setup.system
-    lower, upper = (format_length(level, system) for level in failure.place)
+    lower, upper = (in_both(setup.piece.frame, level, system) for level in failure.place)
     pour = f"the pour from {lower} to {upper}"
     hours = format_duration(failure.amount)
     words = {

@@ -164,10 +164,18 @@ def facts(rows: Iterable[tuple[str, str]]) -> Table:
 
 
 def _piece(piece: Part, words: Words) -> Iterator[tuple[str, str]]:
-    turned = ", poured upside down" if piece["flipped"] else ""
+    turned = _turned(piece)
     name = piece.get("casting_material_name") or piece["casting_material"]
     size = f"{words.length(piece['height_m'])} high{turned}, {words.doubted_volume(piece)}"
     yield "Piece", f"{size}, {words.mass(piece['mass_kg'])} of {name}"
+
+
+def _turned(piece: Part) -> str:
+    if piece["flipped"]:
+        return ", poured upside down"
+    if piece["up"] == "+z":
+        return ""
+    return ", poured askew" if "," in piece["up"] else f", poured on its side, {piece['up']} up"
 
 
 def _fill(fill: Part, words: Words) -> Iterator[tuple[str, str]]:

@@ -9,7 +9,7 @@ from pourwright.sheets.crossings import reach
 from pourwright.sheets.labels import spread
 from pourwright.sheets.svg import ACCENT, GREY, INK, PAPER, Canvas, fitted, outline, text_width
 from pourwright.sheets.tones import Tone, pattern_path, tones_of
-from pourwright.sheets.wording import Wording, readings_differ
+from pourwright.sheets.wording import Wording, lies, readings_differ
 
 WIDTH = 510.0
 SIDE = 134.0
@@ -226,8 +226,7 @@ def _pour_note(pour: Pour, plan: PlanDocument, wording: Wording) -> Note:
 def _head(canvas: Canvas, plan: PlanDocument, wording: Wording) -> None:
     canvas.text(0.0, 9.0, "BANDS", SMALL, font_weight="bold")
     canvas.text(WIDTH - SIDE + 14.0, 9.0, "POURS", SMALL, font_weight="bold", fill=ACCENT)
-    way = "poured upside down" if plan.piece.flipped else "poured as it stands"
-    words = f"{wording.length(plan.piece.height_m)} high, {way}"
+    words = f"{wording.length(plan.piece.height_m)} high, {lies(plan.piece)}"
     canvas.text(WIDTH / 2, 9.0, words, SMALL, text_anchor="middle", fill=GREY)
 
 

@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from pourwright.foundation.quantities import UNITS, Dimension
 from pourwright.jobs.plan import Batch, PlanDocument
-from pourwright.sheets.wording import Wording
+from pourwright.sheets.wording import UPRIGHT, Wording
 
 Cell = str | float | int | None
 Row = Sequence[Cell]
@@ -108,7 +108,8 @@ def _bands(plan: PlanDocument, c: Columns) -> Iterable[Row]:
         f"resin [{mass}]",
     ]
     for band in plan.fill.bands:
-        heights = [band.from_m, band.to_m, band.from_standing_m, band.to_standing_m]
+        stands = _upright(plan, band.from_standing_m, band.to_standing_m)
+        heights = [band.from_m, band.to_m, *stands]
         voids = f"{100.0 * band.void_fraction:.1f}"
         masses = [c.mass(band.glass_kg), c.mass(band.resin_kg)]
         yield [band.name, *map(c.length, heights), band.grade, band.colour, voids, *masses]
@@ -135,11 +136,21 @@ def _pours(plan: PlanDocument, c: Columns) -> Iterable[Row]:
         "next until",
     ]
     for pour in plan.pours:
-        heights = [pour.from_m, pour.to_m, pour.from_standing_m, pour.to_standing_m, pour.dip_to_m]
+        stands = _upright(plan, pour.from_standing_m, pour.to_standing_m)
+        heights = [pour.from_m, pour.to_m, *stands, pour.dip_to_m]
         masses = [pour.resin_kg, pour.part_a_kg, pour.part_b_kg]
         heat = [c.degrees(pour.peak_temperature_degC), c.degrees(pour.peak_limit_degC)]
         times = [f"{pour.peak_after_h:.1f}", f"{pour.gel_after_h:.1f}", pour.next_from, pour.next_until]
         yield [pour.number, pour.start, *map(c.length, heights), *map(c.mass, masses), *heat, *times]
+
+
+def _upright(plan: PlanDocument, *heights: float) -> list[float | None]:
+    """Heights as the piece stands; a level of a piece poured on its side has none."""
+    return [height if plan.piece.up in UPRIGHT else None for height in heights]
+
+
+def _standing(plan: PlanDocument, up: float) -> float | None:
+    return _upright(plan, plan.piece.height_m - up if plan.piece.flipped else up)[0]
 
 
 def _batches(plan: PlanDocument, c: Columns) -> Iterable[Row]:
@@ -152,13 +163,17 @@ def _batches(plan: PlanDocument, c: Columns) -> Iterable[Row]:
         f"part B [{mass}]",
         "ratio error [%]",
         f"level after, as poured [{length}]",
+        f"level after, as it stands [{length}]",
     ]
     groups: list[tuple[str, list[Batch]]] = [("rubber", plan.mold.rubber.batches)]
     groups += [(f"pour {pour.number}", pour.batches) for pour in plan.pours]
     for name, batches in groups:
         for b in batches:
             masses = map(c.mass, [b.mass_kg, b.part_a_kg, b.part_b_kg])
-            yield [name, b.number, *masses, f"{100.0 * b.ratio_error:.3f}", c.length(b.level_after_m)]
+            error, level = f"{100.0 * b.ratio_error:.3f}", b.level_after_m
+            # the rubber stands in its box, not in the piece
+            stands = None if level is None or name == "rubber" else _standing(plan, level)
+            yield [name, b.number, *masses, error, c.length(level), c.length(stands)]
 
 
 def _dip_stick(plan: PlanDocument, c: Columns) -> Iterable[Row]:
@@ -171,7 +186,8 @@ def _dip_stick(plan: PlanDocument, c: Columns) -> Iterable[Row]:
         f"liquid with the glass in [{volume}]",
     ]
     for row in plan.dip_stick:
-        heights = map(c.length, [row.dip_m, row.height_m, row.height_standing_m])
+        stands = _upright(plan, row.height_standing_m)
+        heights = map(c.length, [row.dip_m, row.height_m, *stands])
         yield [*heights, c.volume(row.cavity_m3), c.volume(row.liquid_m3)]
 
 

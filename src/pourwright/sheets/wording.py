@@ -7,11 +7,13 @@ from zoneinfo import ZoneInfo
 from pourwright.foundation import notation
 from pourwright.foundation.notation import UnitSystem
 from pourwright.foundation.quantities import UNITS, Dimension
-from pourwright.jobs.plan import JobInfo, PlanDocument
+from pourwright.jobs.plan import JobInfo, Piece, PlanDocument
 
 SMALL_POWER, LARGE_POWER = 3, 7
 """Powers of ten between which a bare number is written out."""
 RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
+UPRIGHT = ("+z", "-z")
+"""Directions for which a level as poured is a level as the piece stands."""
 UNITLESS = frozenset({"", "-", "1"})
 SHORT_H = 2.0
 """From this time on a band is told in quarters of an hour [h]."""
@@ -279,6 +281,24 @@ def utc(moment: str) -> datetime:
         The same moment in UTC.
     """
     return datetime.fromisoformat(moment).astimezone(UTC)
+
+
+def lies(piece: Piece) -> str:
+    """Say how a piece lies in its mold.
+
+    Parameters
+    ----------
+    piece : Piece
+        Of the plan.
+
+    Returns
+    -------
+    str
+        As "poured upside down".
+    """
+    if piece.up in UPRIGHT:
+        return "poured upside down" if piece.flipped else "poured as it stands"
+    return "poured askew" if "," in piece.up else f"poured on its side, {piece.up} of the shape up"
 
 
 def readings_differ(plan: PlanDocument) -> bool:

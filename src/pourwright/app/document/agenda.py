@@ -9,6 +9,7 @@ from itertools import pairwise
 from pourwright.app.defaults import span
 from pourwright.app.diary import Diary, Slot
 from pourwright.app.document.moments import iso
+from pourwright.app.heights import in_both
 from pourwright.app.setup import Setup, working_hours
 from pourwright.app.timing import (
     Before,
@@ -133,7 +134,8 @@ def _before(setup: Setup, before: Before, latest: str) -> Iterator[plan.Event]:
 
 def _pouring(setup: Setup, pours: list[plan.Pour], poured: list[Slot]) -> Iterator[plan.Event]:
     for pour, slot in zip(pours, poured, strict=True):
-        level, dip = (format_length(value, setup.system) for value in (pour.to_m, pour.dip_to_m))
+        level = in_both(setup.piece.frame, pour.to_m, setup.system)
+        dip = format_length(pour.dip_to_m, setup.system)
         words = f"{format_mass(pour.resin_kg, setup.system)} of resin up to {level}, {dip} below the rim."
         yield _event(slot, f"Pour {pour.number} of {len(pours)}", words, "pour")
 
@@ -153,7 +155,9 @@ def _laying(setup: Setup, diary: Diary, pours: list[plan.Pour], poured: list[Slo
 
 def _lay(setup: Setup, pour: plan.Pour, slot: Slot) -> plan.Event:
     mass = format_mass(_mass(pour), setup.system)
-    words = f"{mass}, dry, up to {format_length(pour.to_m, setup.system)}; level it, drop nothing."
+    words = (
+        f"{mass}, dry, up to {in_both(setup.piece.frame, pour.to_m, setup.system)}; level it, drop nothing."
+    )
     return _event(slot, f"Lay the glass for pour {pour.number}", words, "prepare")
 
 

@@ -13,7 +13,7 @@ from pourwright.app.document.kept import ready_after
 from pourwright.app.document.notes import failure_words
 from pourwright.app.doubting import CastingDoubt
 from pourwright.app.setup import Setup
-from pourwright.foundation.notation import ZERO_CELSIUS, UnitSystem, format_duration, format_share
+from pourwright.foundation.notation import ZERO_CELSIUS, format_duration, format_share
 from pourwright.jobs import plan
 from pourwright.jobs.plan_chances import Chances, Compared, PourChance, Ranking, Share, WhatIf
 from pourwright.planner.chances import Answer, Chances as Weighed
@@ -56,7 +56,7 @@ def what_if_parts(setup: Setup, decision: Decision, changes: Sequence[Change]) -
     list of WhatIf
     """
     return [
-        _what_if(changes[look.changed], look, setup.system, decision)
+        _what_if(changes[look.changed], look, setup, decision)
         for look in decision.looked
         if look.changed is not None
     ]
@@ -261,7 +261,7 @@ def _ranking(
 
 def _compared(setup: Setup, decision: Decision, weighed: Weighed) -> list[Compared]:
     """Each number of pours once: those that fail, the chosen one, those that other chances take."""
-    rows = {failure.count: _failed(failure, setup.system) for failure in decision.choice.failed}
+    rows = {failure.count: _failed(failure, setup) for failure in decision.choice.failed}
     for look in decision.looked:
         if look.changed is None and isinstance(look.found, Choice) and look.over_limit is not None:
             row = _other(look, look.found, look.over_limit)
@@ -287,7 +287,7 @@ def _days(trial: Trial) -> float | None:
     return None if trial.ready is None else (trial.ready - trial.starts[0]) / DAY
 
 
-def _failed(failure: Failure, system: UnitSystem) -> Compared:
+def _failed(failure: Failure, setup: Setup) -> Compared:
     return Compared(
         pours=failure.count,
         days=None,
@@ -295,7 +295,7 @@ def _failed(failure: Failure, system: UnitSystem) -> Compared:
         constraint=failure.constraint,
         amount=failure.amount,
         unit=UNITS.get(failure.constraint),
-        text=failure_words(failure, system),
+        text=failure_words(failure, setup),
     )
 
 
@@ -318,13 +318,13 @@ def _sanding(found: Choice) -> str:
     return f", {count} {'top' if count == 1 else 'tops'} washed and sanded in between"
 
 
-def _what_if(change: Change, look: Looked, system: UnitSystem, decision: Decision) -> WhatIf:
+def _what_if(change: Change, look: Looked, setup: Setup, decision: Decision) -> WhatIf:
     words, found = change.words, look.found
     # a short search may miss what the long one has found
     if change.no_worse and (isinstance(found, Failure) or _cost(decision.choice) < _cost(found)):
         found = decision.choice
     if isinstance(found, Failure):
-        text = f"{words}: no plan keeps the limits: {failure_words(found, system)}"
+        text = f"{words}: no plan keeps the limits: {failure_words(found, setup)}"
         return WhatIf(change=words, pours=None, days=None, text=text)
     trial, now = found.trial, len(decision.choice.trial.levels)
     count = len(trial.levels)

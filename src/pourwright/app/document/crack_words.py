@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from math import isnan
 
+from pourwright.app.heights import in_both
 from pourwright.foundation.notation import (
     UnitSystem,
     format_length,
@@ -12,6 +13,7 @@ from pourwright.foundation.notation import (
     format_temperature,
     format_temperature_difference,
 )
+from pourwright.geometry import PourFrame
 from pourwright.physics.thermal_stress import notch_concentration
 from pourwright.pour.bearing import Kind, Light
 from pourwright.pour.crack_places import Found
@@ -22,9 +24,12 @@ QUARTER = 0.25
 """A corner rounded by a quarter of the depth gathers five times as much: 1 + 2 sqrt(4)."""
 
 
-def where(found: Found, system: UnitSystem) -> str:
-    """The place in words."""
-    return _WHERE[found.kind].format(pour=found.pour, up=format_length(found.place[2], system))
+def where(found: Found, system: UnitSystem, frame: PourFrame | None = None) -> str:
+    """The place in words, its height in both readings where the frame is known."""
+    up = format_length(found.place[2], system)
+    if frame is not None:
+        up = in_both(frame, found.place[2], system, None if frame.upright else found.place)
+    return _WHERE[found.kind].format(pour=found.pour, up=up)
 
 
 _WHERE: Mapping[Kind, str] = {

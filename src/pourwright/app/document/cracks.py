@@ -118,7 +118,7 @@ def _place(setup: Setup, seen: Cracks, found: Found, number: int) -> part.CrackP
         mark=_letter(number),
         kind=found.kind.value,
         pour=found.pour,
-        where=where(found, setup.system),
+        where=where(found, setup.system, setup.piece.frame),
         place_m=found.place,
         light=found.light.value,
         load=found.load.value,
@@ -189,7 +189,7 @@ def _after_warm_box(setup: Setup, site: Site, seen: Cracks, box: WarmBox) -> par
     worst = after_warm_box(seen, site, warmed)
     if worst is None:
         return None
-    place = where(worst, setup.system)
+    place = where(worst, setup.system, setup.piece.frame)
     ramp, hold = format_temperature_difference(box.ramp_K_per_h, setup.system), worst.glass_at
     used, low, high = (format_share(each) for each in (worst.load.value, worst.load.low, worst.load.high))
     kept = [(each.kind, each.place) for each in seen.places]

@@ -12,10 +12,10 @@ from typing import Any
 from pourwright.app.cold import cold_words
 from pourwright.app.defaults import DEFAULTS
 from pourwright.app.document.pails import pail_at, why_within
+from pourwright.app.heights import in_both
 from pourwright.app.setup import Setup
 from pourwright.app.timing import Beginning, curing, next_working_hour, pour_hours
 from pourwright.foundation.notation import (
-    UnitSystem,
     format_clock,
     format_duration,
     format_length,
@@ -241,33 +241,34 @@ def _why_so_many(setup: Setup, decision: Decision) -> str:
     count = len(decision.final.pours)
     if not decision.choice.failed:
         return f"{count} {'pour' if count == 1 else 'pours'}: everything at once keeps all limits"
-    fewer = "; ".join(failure_words(failure, setup.system) for failure in decision.choice.failed)
+    fewer = "; ".join(failure_words(failure, setup) for failure in decision.choice.failed)
     kept = f"{100 * decision.request.probability:.3g} of 100 castings"
     limits = "" if decision.request.doubt is None else f", so that {kept} keep the limits"
     return f"{count} pours{limits}: {fewer}"
 
 
-def failure_words(failure: Failure, system: UnitSystem) -> str:
+def failure_words(failure: Failure, setup: Setup) -> str:
     """Say what stopped a number of pours.
 
     Parameters
     ----------
     failure : Failure
         Count, constraint, amount.
-    system : UnitSystem
-        For the words.
+    setup : Setup
+        For the words: units, and how the piece lies.
 
     Returns
     -------
     str
         As in "with 2 pours, the hottest place goes over the limit by 18 °C or more".
     """
+    system = setup.system
     name = "with 1 pour," if failure.count == 1 else f"with {failure.count} pours,"
     if failure.constraint == "peak":
         by = format_temperature_difference(failure.amount, system)
         return f"{name} the hottest place goes over the limit by {by} or more"
     if failure.constraint == "border":
-        upper = format_length(failure.place[1], system)
+        upper = in_both(setup.piece.frame, failure.place[1], system)
         return f"{name} glass would have to lie on liquid resin at {upper}"
     if failure.constraint == "head":
         by = format_length(failure.amount, system)

@@ -12,6 +12,7 @@ from pourwright.app.document.damp import damp_part
 from pourwright.app.document.moments import iso
 from pourwright.app.document.warm_box import warm_box_part
 from pourwright.app.document.whereabouts import place_words
+from pourwright.app.heights import in_both
 from pourwright.app.setup import Setup
 from pourwright.foundation.notation import (
     ZERO_CELSIUS,
@@ -212,7 +213,7 @@ def _thin_words(setup: Setup, thin: Thin) -> str:
     if thin.place is None:
         name = f"The shallowest pour is number {thin.number}, {thick} deep"
     else:
-        name = f"The thinnest section of this piece is {thick}, {_height(setup, thin.place[2])}"
+        name = f"The thinnest section of this piece is {thick}, {_height(setup, thin.place)}"
     if thin.cured is None:
         return f"{name}{NO_THIN}"
     if not isfinite(thin.cured.hard_after):
@@ -226,8 +227,10 @@ def _stands(thin: Thin) -> str:
     return f"at {format_share(thin.cured.cured)} cured"
 
 
-def _height(setup: Setup, height: float) -> str:
-    return f"{format_length(height, setup.system)} up from the mold's floor"
+def _height(setup: Setup, place: tuple[float, float, float]) -> str:
+    frame = setup.piece.frame
+    up = in_both(frame, place[2], setup.system, None if frame.upright else place)
+    return f"{up} up from the mold's floor" if "(" not in up else f"up {up} from the mold's floor"
 
 
 def _too_thin(setup: Setup, thin: Thin, least: tuple[Least, ...]) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pourwright.app.heights import in_both
 from pourwright.app.setup import Setup
 from pourwright.foundation.notation import format_length
 from pourwright.pour.soft import Where
@@ -42,18 +43,15 @@ def place_words(setup: Setup, where: Where) -> str:
 def _end(setup: Setup, share: float) -> str:
     """Name of the end that a place lies at, as poured and as the piece stands; nothing in between."""
     frame = setup.piece.frame
-    upright = frame.flipped or frame.up == "+z"
     if share >= 1.0 - AT_END:
         stands = "foot" if frame.flipped else "top"
-        return f"the open face (the {stands} as it stands)" if upright else "the open face"
+        return f"the open face (the {stands} as it stands)" if frame.upright else "the open face"
     if share <= AT_END:
         stands = "top" if frame.flipped else "foot"
-        return f"the mold's floor (the {stands} as it stands)" if upright else "the mold's floor"
+        return f"the mold's floor (the {stands} as it stands)" if frame.upright else "the mold's floor"
     return ""
 
 
 def _up(setup: Setup, height: float) -> str:
-    poured, standing = (
-        format_length(value, setup.system) for value in (height, setup.piece.frame.as_standing(height))
-    )
-    return f"{poured} up" if poured == standing else f"{poured} up ({standing} as it stands)"
+    poured, _, standing = in_both(setup.piece.frame, height, setup.system).partition(" (")
+    return f"{poured} up ({standing}" if standing else f"{poured} up"

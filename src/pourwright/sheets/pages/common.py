@@ -109,7 +109,9 @@ def as_standing(up: float, plan: PlanDocument) -> float:
     return round(plan.piece.height_m - up, 6) if readings_differ(plan) else up
 
 
-def batch_rows(batches: Sequence[Batch], words: Wording) -> list[dict[str, str]]:
+def batch_rows(
+    batches: Sequence[Batch], words: Wording, plan: PlanDocument | None = None
+) -> list[dict[str, str]]:
     """Batches as a ticket shows them: weights to the scale's step.
 
     Parameters
@@ -118,6 +120,8 @@ def batch_rows(batches: Sequence[Batch], words: Wording) -> list[dict[str, str]]
         Batches of one pour or of the rubber.
     words : Wording
         The maker's units.
+    plan : PlanDocument, optional
+        Of a pour: its levels then stand in both readings.
 
     Returns
     -------
@@ -132,10 +136,18 @@ def batch_rows(batches: Sequence[Batch], words: Wording) -> list[dict[str, str]]
             "total": words.weighed(batch.mass_kg),
             "grams_a": words.grams(batch.part_a_kg),
             "grams_b": words.grams(batch.part_b_kg),
-            "level": "" if batch.level_after_m is None else f"then up {words.length(batch.level_after_m)}",
+            "level": ""
+            if batch.level_after_m is None
+            else f"then up {_level(batch.level_after_m, words, plan)}",
         }
         for batch in batches
     ]
+
+
+def _level(up: float, words: Wording, plan: PlanDocument | None) -> str:
+    if plan is None:
+        return words.length(up)
+    return both_readings(up, as_standing(up, plan), plan, words)
 
 
 def weight_size(batches: int) -> int:

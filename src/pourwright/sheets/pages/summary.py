@@ -3,7 +3,7 @@
 from pourwright.jobs.plan import PlanDocument, Pour
 from pourwright.sheets.pages.common import Page, fact, plural
 from pourwright.sheets.pages.heat import peak_words
-from pourwright.sheets.wording import Wording
+from pourwright.sheets.wording import UPRIGHT, Wording, lies
 
 
 def summary_page(plan: PlanDocument) -> Page:
@@ -128,4 +128,6 @@ def _reading(plan: PlanDocument) -> str:
     text = "Heights go up from the mold's floor as it is poured; dips go down from the rim."
     if plan.piece.flipped:
         text += " It is poured upside down: in brackets, the height from the floor as the piece stands."
+    elif plan.piece.up not in UPRIGHT:
+        text += f" It is {lies(plan.piece)}: no level in the mold is a level as the piece stands."
     return text

@@ -122,7 +122,7 @@ def _pour_ticket(pour: Pour, plan: PlanDocument, words: Wording) -> Page:
             ),
         ],
         "before": _pour_before(pour, plan, words),
-        "batches": batch_rows(pour.batches, words),
+        "batches": batch_rows(pour.batches, words, plan),
         "size": weight_size(len(pour.batches)),
         "caution": _pour_caution(pour, words),
         "after": _pour_after(pour, plan, words),
