@@ -8,6 +8,7 @@ import numpy as np
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry.mesh import Floats, Mesh
+from pourwright.geometry.outlines_placed import PlacedError
 
 # booleans weld what lies closer than about a billionth of the size: no workshop measures that
 _SCALE = 1000.0
@@ -57,7 +58,10 @@ def as_mesh(body: Any) -> Mesh:
     """
     found = body.to_mesh64()
     vertices = np.asarray(found.vert_properties, dtype=np.float64)[:, :3] / _SCALE
-    return Mesh(vertices, np.asarray(found.tri_verts, dtype=np.int64))
+    # where surfaces of several bodies meet, a corner may be listed once for each
+    number = np.arange(len(vertices))
+    number[np.asarray(found.merge_from_vert, dtype=np.int64)] = found.merge_to_vert
+    return Mesh(vertices, number[np.asarray(found.tri_verts, dtype=np.int64)])
 
 
 class Joining:
@@ -131,11 +135,10 @@ class Joining:
         pieces = _solids(self._body)
         if len(pieces) > len(_solids(before)):
             smallest = min(pieces, key=lambda piece: piece.volume())
-            x, y, z = _middle(smallest)
-            raise UserError(
-                f"it cuts the body in {len(pieces)}; the smallest piece lies near "
-                f"x = {x:.4g}, y = {y:.4g}, z = {z:.4g} mm",
-                todo="make the cut shallower, or cut the rest away too",
+            raise PlacedError.at(
+                f"it cuts the body in {len(pieces)}; the smallest piece lies",
+                _middle(smallest) / _SCALE,
+                "make the cut shallower, or cut the rest away too",
             )
 
     def body(self) -> Mesh:

@@ -8,27 +8,11 @@ import numpy as np
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry.mesh import Floats, Integers
+from pourwright.geometry.outlines_placed import PlacedError
 from pourwright.geometry.sections import outline_area
 
 _MOST_EDGES = 60_000
 _AT_ONCE = 256
-
-
-class CrossingError(UserError):
-    """Outlines that cross or touch; `place` says where [m]."""
-
-    place: Floats
-
-    @classmethod
-    def at(cls, place: Floats) -> CrossingError:
-        """Make one for a place."""
-        x, y = 1000 * place + 0.0
-        error = cls(
-            f"the outline crosses or touches itself near x = {x:.4g}, y = {y:.4g} mm",
-            todo="mend it so that every outline is closed and meets no other",
-        )
-        error.place = place
-        return error
 
 
 def nested(loops: Sequence[Floats]) -> list[Floats]:
@@ -47,7 +31,7 @@ def nested(loops: Sequence[Floats]) -> list[Floats]:
     Raises
     ------
     UserError
-        Where an outline crosses or touches itself or another (`CrossingError`), encloses nothing, or where
+        Where an outline crosses or touches itself or another (`PlacedError`), encloses nothing, or where
         there are several outer ones or one inside a hole.
 
     Examples
@@ -60,17 +44,18 @@ def nested(loops: Sequence[Floats]) -> list[Floats]:
     if not cleaned or any(len(loop) < 3 or outline_area(loop) == 0 for loop in cleaned):
         raise UserError("an outline encloses no area", todo="close it around what is to be solid")
     if (place := meeting(cleaned)) is not None:
-        raise CrossingError.at(place)
+        raise PlacedError.at(
+            "the outline crosses or touches itself",
+            place,
+            "mend it so that every outline is closed and meets no other",
+        )
     ordered = sorted(cleaned, key=lambda loop: -abs(outline_area(loop)))
     depths = [sum(_inside(loop[0], other) for other in ordered if other is not loop) for loop in ordered]
     for loop, depth in zip(ordered[1:], depths[1:], strict=True):
         if depth != 1:
-            x, y = 1000 * loop[0]
             kind = "a second body beside the first" if depth == 0 else "a body inside a hole"
-            raise UserError(
-                f"there is {kind}, near x = {x:.4g}, y = {y:.4g} mm",
-                allowed="one outline, and holes in it",
-                todo="leave the others out, or write them as parts",
+            raise PlacedError.at(
+                f"there is {kind}", loop[0], "leave all but one outline and its holes out, or write parts"
             )
     areas = [outline_area(loop) for loop in ordered]
     wanted = [1.0] + [-1.0] * (len(ordered) - 1)

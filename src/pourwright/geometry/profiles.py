@@ -12,7 +12,8 @@ from pourwright.geometry.mesh import Floats, Mesh
 from pourwright.geometry.outlines import Step, StepError, closed_outline, flattened
 from pourwright.geometry.outlines_arcs import CHORD_TOLERANCE, chord_count
 from pourwright.geometry.outlines_corners import NoRoomError
-from pourwright.geometry.outlines_nesting import CrossingError, meeting
+from pourwright.geometry.outlines_nesting import meeting
+from pourwright.geometry.outlines_placed import PlacedError
 from pourwright.geometry.primitives import revolve
 from pourwright.geometry.sections import outline_area
 
@@ -122,7 +123,7 @@ def spun(section: npt.ArrayLike, tolerance: float = CHORD_TOLERANCE.value) -> Me
     if len(points) < 3 or outline_area(points) == 0:
         raise UserError("the profile encloses no area", todo="lead it around what is to be solid")
     if (place := meeting([points])) is not None:
-        raise CrossingError.at(place)
+        raise PlacedError.at("the profile crosses or touches itself", place, "mend its points")
     segments = _around(float(points[:, 0].max()), tolerance)
     on_axis = points[:, 0] == 0
     if not on_axis.any():

@@ -19,9 +19,10 @@ def input_hashes(job: Job) -> dict[str, str]:
     Returns
     -------
     dict
-        sha256 by file name: the job file, and the mesh file where there is one.
+        sha256 by file name: the job file, and the mesh files and drawings of its shape.
     """
     files = [job.path] + ([job.shape_file] if job.shape_file else [])
+    files += [job.path.parent / name for name in job.shape.drawings]
     # a job made in memory has no file
     return {file.name: sha256_of(file) for file in files if file.exists()}
 

@@ -57,6 +57,7 @@ class Shape(Forms):
     @model_validator(mode="after")
     def _one_shape(self) -> Self:
         given = [name for name in ("file", *WRITTEN) if getattr(self, name) is not None]
+        self._settle_water(given)
         if len(given) != 1:
             came = " and ".join(given) or "nothing"
             allowed = ", ".join(("file", *WRITTEN))
@@ -76,6 +77,22 @@ class Shape(Forms):
             raise Refused(f"{name} belongs to a mesh file", todo="leave it out", key=name)
         if self.remesh is not None and self.remesh.si <= 0:
             raise Refused("a surface cannot be made anew within 0", "a length above zero", key="remesh")
+
+    def _settle_water(self, given: list[str]) -> None:
+        """Water beside a tape gives the volume alone; by itself it needs sizes and a form."""
+        if self.displaced is None:
+            return
+        beside = self.measured is not None
+        for name in ("size", "form"):
+            if (getattr(self.displaced, name) is not None) != beside:
+                continue
+            if beside:
+                what = f"{name} beside a tape, which gives the form"
+                raise Refused(what, todo="leave it out", key="displaced")
+            todo = f"add {name}, or [shape.measured]"
+            raise Refused(f"water without {name}", todo=todo, key="displaced")
+        if beside:
+            given.remove("displaced")
 
     def _refuse_wrong_rounding(self, given: str) -> None:
         if given not in (*FORMS, "part") and (self.radius or self.inner_radius):
@@ -100,6 +117,13 @@ class Shape(Forms):
             )
         if suffix in WITH_UNIT and self.unit is not None:
             raise Refused(f"a {suffix} file carries its own unit", todo="leave unit out", key="unit")
+
+    @property
+    def drawings(self) -> list[str]:
+        """Drawings and files of parts that the shape is made from, besides `file`."""
+        bodies = [self, *(self.part or ())]
+        outlines = [body.outline.file for body in bodies if body.outline is not None]
+        return [name for name in (*outlines, *(part.file for part in self.part or ())) if name]
 
     @property
     def given(self) -> str:

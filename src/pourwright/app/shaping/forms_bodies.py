@@ -125,13 +125,13 @@ BODIES: Mapping[str, Callable[[Forms, Path], Mesh]] = MappingProxyType(
 """Makers of a body by key; each takes what is written, and the folder its drawings lie in."""
 
 
-def turn_matrix(about_x: float, about_y: float, about_z: float, shift: Sequence[float]) -> Floats:
+def turn_matrix(angles: Sequence[float], shift: Sequence[float]) -> Floats:
     """Turn about x, then y, then z, and move.
 
     Parameters
     ----------
-    about_x, about_y, about_z : float
-        Counter-clockwise seen from the tip of the axis [rad].
+    angles : sequence of three float
+        About x, y and z, counter-clockwise seen from the tip of the axis [rad].
     shift : sequence of float
         Afterwards [m].
 
@@ -141,12 +141,12 @@ def turn_matrix(about_x: float, about_y: float, about_z: float, shift: Sequence[
 
     Examples
     --------
-    >>> turned = turn_matrix(np.pi / 2, 0.0, 0.0, [0.0, 0.0, 1.0]) @ [0.0, 0.0, 1.0, 1.0]
+    >>> turned = turn_matrix([np.pi / 2, 0.0, 0.0], [0.0, 0.0, 1.0]) @ [0.0, 0.0, 1.0, 1.0]
     >>> turned.round(12).tolist()
     [0.0, -1.0, 1.0, 1.0]
     """
     matrix = np.eye(4)
-    for axis, angle in enumerate((about_x, about_y, about_z)):
+    for axis, angle in enumerate(angles):
         c, s = np.cos(angle), np.sin(angle)
         # right angles stay exact, so that faces meant to be flush are
         c, s = (0.0 if abs(value) < 1e-15 else float(value) for value in (c, s))

@@ -10,29 +10,13 @@ from pourwright.foundation.notation import format_fine_length
 from pourwright.geometry.outlines import StepError
 from pourwright.geometry.outlines_arcs import CHORD_TOLERANCE
 from pourwright.geometry.outlines_corners import NoRoomError
-from pourwright.geometry.outlines_nesting import CrossingError
+from pourwright.geometry.outlines_placed import PlacedError
 from pourwright.jobs.job import Job
 from pourwright.jobs.keypaths import KeyPath
-from pourwright.jobs.shape import Shape
 from pourwright.jobs.shape_forms import Forms
 
 _INCH = 0.0254
-
-
-def described(shape: Shape) -> str:
-    """Name a written shape.
-
-    Parameters
-    ----------
-    shape : Shape
-        Of a job.
-
-    Returns
-    -------
-    str
-        The key that gives it.
-    """
-    return "parts" if shape.given == "part" else shape.given
+_TURNED = ("profile", "cone", "sphere", "torus")
 
 
 def replaced(job: Job, path: KeyPath, kind: str, error: UserError) -> UserError:
@@ -54,29 +38,27 @@ def replaced(job: Job, path: KeyPath, kind: str, error: UserError) -> UserError:
     UserError
         To be raised.
     """
-    number = getattr(error, "number", None)
     if isinstance(error, NoRoomError):
         return _no_room(job, path, error)
-    if isinstance(error, StepError) and number is not None:
-        return UserError(error.what, where=job.where(_step(job, path, number)), todo=error.todo)
-    what = f"this {kind} makes no solid: {error.what}"
-    if isinstance(error, CrossingError):
-        unit, size = ("in", _INCH) if job.units == "us" else ("mm", 1e-3)
-        first, second = ("x", "y") if kind == "outline" else ("radius", "height")
-        x, y = error.place / size + 0.0
-        what = f"the {kind} crosses or touches itself near {first} {x:.4g}, {second} {y:.4g} {unit}"
-    elif error.where and error.where != kind:
-        what = f"{error.where}: {error.what}"
+    if isinstance(error, StepError):
+        return UserError(error.what, where=job.where(_step(job, path, error.number)), todo=error.todo)
+    what = error.what
+    if isinstance(error, PlacedError):
+        names = "rh" if kind in _TURNED else "xyz"
+        what = error.sentence("in" if job.units == "us" else "mm", names)
+    if error.where and error.where != kind:
+        what = f"{error.where}: {what}"
+    elif kind != "part":
+        what = f"this {kind} makes no solid: {what}"
     return UserError(what, where=job.where(path), allowed=error.allowed, todo=error.todo or "mend its sizes")
 
 
 def _no_room(job: Job, path: KeyPath, error: NoRoomError) -> UserError:
-    asked = format_fine_length(error.radius, job.units)
-    place = path[:-1] if error.number is None else _step(job, path, error.number)
+    place = path if error.number is None else _step(job, path, error.number)
     steps = floor(error.largest / (_INCH / 64)) if job.units == "us" else floor(error.largest * 1e4)
     most = f"{steps}/64 in" if job.units == "us" else f"{steps / 10:g} mm"
     return UserError(
-        f"a rounding of {asked} does not fit",
+        f"a rounding of {format_fine_length(error.radius, job.units)} does not fit",
         where=job.where(place),
         allowed=f"up to {most}" if steps > 0 else "no rounding",
         todo="take a smaller radius, or move the points apart",
@@ -105,12 +87,43 @@ def told_of(job: Job) -> Iterator[str]:
         A sentence each.
     """
     shape = job.shape
-    bodies: list[Forms] = [shape, *(shape.part or ())]
-    if any(map(_round_somewhere, bodies)):
+    parts: list[tuple[str, Forms]] = [
+        (f"of part {number}, ", part) for number, part in enumerate(shape.part or (), 1)
+    ]
+    if any(_round_somewhere(body) for _, body in [("", shape), *parts]):
         within = format_fine_length(CHORD_TOLERANCE.value, job.units)
-        yield f"Arcs and circles are drawn as short straight pieces within {within} of the true line"
-    for body in bodies:
-        yield from _roundings(body)
+        yield f"arcs and circles are drawn as short straight pieces within {within} of the true line"
+    for whose, body in parts or [("", shape)]:
+        if not getattr(body, "file", None):
+            yield from _roundings(body, whose, "exactly")
+
+
+def rounding_told(job: Job, body: Forms, whose: str, tolerance: float) -> Iterator[str]:
+    """Say how near the rounded edges of a joined body, or one read from a file, come to true ones.
+
+    Parameters
+    ----------
+    job : Job
+        Where it is written.
+    body : Forms
+        The shape or a part.
+    whose : str
+        Which part, in words; empty for the whole.
+    tolerance : float
+        [m]
+
+    Yields
+    ------
+    str
+        A sentence each.
+    """
+    yield from _roundings(body, whose, f"within {format_fine_length(tolerance, job.units)}")
+
+
+def _roundings(body: Forms, whose: str, how: str) -> Iterator[str]:
+    for size, edges in ((body.radius, "outer"), (body.inner_radius, "inner")):
+        if size:
+            yield f"{whose}all {edges} edges are rounded to {size.text}, {how}"
 
 
 def _round_somewhere(body: Forms) -> bool:
@@ -124,10 +137,3 @@ def _round_somewhere(body: Forms) -> bool:
         or outline.round_bottom
         or any(step.through or step.radius for step in outline.points or ())
     )
-
-
-def _roundings(body: Forms) -> Iterator[str]:
-    if body.radius:
-        yield f"All outer edges are rounded to {body.radius.text}"
-    if body.inner_radius:
-        yield f"All inner edges are rounded to {body.inner_radius.text}"
