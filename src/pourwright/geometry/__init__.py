@@ -3,13 +3,17 @@
 from pourwright.geometry.cells import cell_fractions
 from pourwright.geometry.columns import Columns, WindingRange, shoot_columns, winding_range
 from pourwright.geometry.distance import distance_grid, offset_bounds, offset_volume
+from pourwright.geometry.edge_lines import EdgeLine, edge_lines
+from pourwright.geometry.edge_spikes import Spikes, spikes
 from pourwright.geometry.faces import SurfaceAreas, surface_areas
 from pourwright.geometry.faults import Fault, find_faults, refuse_faults
+from pourwright.geometry.fins import ThinPart, beside_edges, thin_parts
 from pourwright.geometry.flats import Flat, levelled
 from pourwright.geometry.formats import LENGTHS
 from pourwright.geometry.frames import UP, PourFrame, Up, direction, direction_name, pour_frame
 from pourwright.geometry.grid import Grid, graded_axis
 from pourwright.geometry.hollows import Hollow, hollows
+from pourwright.geometry.inscribed import ThicknessMap, thickness_map
 from pourwright.geometry.levels import LevelVolume, level_volume, volume_at_levels
 from pourwright.geometry.mending import Mending
 from pourwright.geometry.mesh import Mesh, joined
@@ -38,16 +42,16 @@ from pourwright.geometry.ways import Way, measure_ways, ways_up
 from pourwright.geometry.welding import welded
 
 __all__ = [
-    "LENGTHS", "UP", "Columns", "Fault", "Flat", "Grid", "Hollow", "LevelVolume", "Mending", "Mesh",
-    "OpenFace", "Peak", "Pieces", "Pocket", "PourFrame", "Pulls", "Repair", "Seen", "ShapeFile", "Solid",
-    "Stretch",
-    "SurfaceAreas", "Thickness", "Undercut", "Up", "Way", "WindingRange", "box", "cell_fractions",
-    "closer_look", "cone", "direction", "direction_name", "distance_grid", "find_faults", "freest_pull",
+    "LENGTHS", "UP", "Columns", "EdgeLine", "Fault", "Flat", "Grid", "Hollow", "LevelVolume", "Mending",
+    "Mesh", "OpenFace", "Peak", "Pieces", "Pocket", "PourFrame", "Pulls", "Repair", "Seen", "ShapeFile",
+    "Solid", "Spikes", "Stretch", "SurfaceAreas", "Thickness", "ThicknessMap", "ThinPart", "Undercut",
+    "Up", "Way", "WindingRange", "beside_edges", "box", "cell_fractions", "closer_look", "cone",
+    "direction", "direction_name", "distance_grid", "edge_lines", "find_faults", "freest_pull",
     "graded_axis", "half_sphere", "hollows", "joined", "level_volume", "levelled", "locked_faces",
     "measure", "measure_ways", "neck_stretch", "offset_bounds", "offset_volume", "open_face",
     "outline_area", "plane_section", "pockets", "pour_frame", "read_mesh", "read_shape_file",
-    "refuse_faults", "remeshed",
-    "repaired", "revolve", "seen", "shoot_columns", "simplified", "split_surface", "surface_areas",
-    "trapped_volume", "tunnels", "undercut", "undercut_over", "volume_at_levels", "wall_thickness",
-    "warm_up", "ways_up", "welded", "winding_range",
+    "refuse_faults", "remeshed", "repaired", "revolve", "seen", "shoot_columns", "simplified", "spikes",
+    "split_surface", "surface_areas", "thickness_map", "thin_parts", "trapped_volume", "tunnels",
+    "undercut", "undercut_over", "volume_at_levels", "wall_thickness", "warm_up", "ways_up", "welded",
+    "winding_range",
 ]  # fmt: skip

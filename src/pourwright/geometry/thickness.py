@@ -7,13 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from pourwright.foundation.checks import Range, checked
+from pourwright.geometry.inscribed import NEAR, spread
 from pourwright.geometry.mesh import Floats, Mesh
-from pourwright.geometry.ray_kernels import first_hits
+from pourwright.geometry.ray_tree import surface_tree
 
 MOST_RAYS = 600
 FACING = np.cos(np.pi / 4)
-LEAST_SHARE = 1e-9
-"""Hits nearer than this share of the body's size are the surface the ray starts from."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -80,23 +79,13 @@ def wall_thickness(mesh: Mesh, rays: int = MOST_RAYS) -> Thickness:
     steps = (np.arange(rays) + 0.5) / rays
     chosen = np.searchsorted(np.cumsum(lengths) / lengths.sum(), steps)
     chosen = np.minimum(chosen, len(lengths) - 1)
-    places = _spread(mesh.triangles[chosen])
+    places = spread(mesh.triangles[chosen])
     inward = -normals[chosen] / lengths[chosen, None]
-    reach = float(np.ptp(mesh.bounds, axis=0).max())
-    through, others = first_hits(mesh.triangles, places, inward, LEAST_SHARE * reach)
-    facing = np.einsum("rk,rk->r", inward, normals[others] / lengths[others, None]) >= FACING
+    tree = surface_tree(mesh)
+    through, others = tree.hits(places, inward, NEAR * tree.size)
+    facing = np.einsum("rk,rk->r", inward, tree.normals[others]) >= FACING
     found = np.isfinite(through)
     found = found & facing if (found & facing).any() else found
     places, inward, through = places[found], inward[found], through[found]
     areas = np.full(through.size, lengths.sum() / rays)
     return Thickness(places, through, places + 0.5 * through[:, None] * inward, areas)
-
-
-def _spread(triangles: Floats) -> Floats:
-    """One place in each triangle, by the sequence of the plastic number folded into it."""
-    number = np.arange(len(triangles))[:, None]
-    u, v = np.mod(0.5 + number * np.array([0.7548776662466927, 0.5698402909980532]), 1.0).T
-    folded = u + v > 1.0
-    u, v = np.where(folded, 1.0 - u, u)[:, None], np.where(folded, 1.0 - v, v)[:, None]
-    a, b, c = triangles[:, 0], triangles[:, 1], triangles[:, 2]
-    return np.asarray(a + u * (b - a) + v * (c - a))

@@ -6,8 +6,11 @@ import numpy as np
 
 from pourwright.geometry.cells import cell_fractions
 from pourwright.geometry.distance import distance_grid, offset_volume
+from pourwright.geometry.edge_lines import edge_lines
 from pourwright.geometry.faults import find_faults
+from pourwright.geometry.fins import thin_parts
 from pourwright.geometry.grid import Grid
+from pourwright.geometry.inscribed import thickness_map
 from pourwright.geometry.levels import level_volume
 from pourwright.geometry.primitives import box
 from pourwright.geometry.readers import read_samples
@@ -50,6 +53,8 @@ def warm_up() -> Iterator[str]:
     undercut(body, count=8)
     yield "thickness"
     wall_thickness(body, rays=4)
+    thin_parts(thickness_map(body, 20), 1.0)
+    edge_lines(body, inner=True, below=1e-3)
     yield "views"
     seen(body, [0, -1, 0], [0, 0, 1], 8)
     yield "ways up"

@@ -1,0 +1,94 @@
+"""How much a corner adds to the stress beside it."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from pourwright.foundation.checks import Range, checked
+
+SHALLOW, DEEP = 0.1, 20.0
+"""Depth of the step by the radius of its fillet that the fit holds for [-]."""
+BLUNT = (
+    (1.007, 1.000, -0.031),
+    (-0.270, -2.404, 0.749),
+    (0.677, 1.133, -0.904),
+    (-0.414, 0.271, 0.186),
+)
+SHARP = (
+    (1.042, 0.982, -0.036),
+    (-3.599, 1.619, -0.431),
+    (6.084, -5.607, 1.158),
+    (-2.527, 3.006, -0.691),
+)
+
+
+@checked(
+    radius=Range(0, unit="m", open_low=True),
+    thickness=Range(0, unit="m", open_low=True),
+    step=Range(0, unit="m", open_low=True),
+)
+def shoulder_in_bending(radius: float, thickness: float, step: float) -> float:
+    """Stress in the fillet of a flat bar that steps to a greater width on both sides, bent in its plane.
+
+    Parameters
+    ----------
+    radius : float
+        Of the fillet [m].
+    thickness : float
+        Width of the narrower part, d [m].
+    step : float
+        How far the wider part stands out on each side, h [m].
+
+    Returns
+    -------
+    float
+        Greatest stress by that of the narrower part without a corner [-], 1 or more.
+
+    Notes
+    -----
+    K = C1 + C2 s + C3 s^2 + C4 s^3 with s = 2 h / (d + 2 h) and C = a + b sqrt(h / r) + c h / r, for h / r
+    from 0.1 to 20: Roark's Formulas for Stress and Strain, table 17.1 (read on a secondary page). Beyond
+    that range the end of the range is given, so a sharper corner has this much or more.
+
+    Examples
+    --------
+    A wall of 12 mm on a body that stands out 12 mm on both sides.
+
+    >>> [round(shoulder_in_bending(radius, 0.012, 0.012), 2) for radius in (0.0006, 0.003)]
+    [2.39, 1.46]
+    """
+    depth = min(max(step / radius, SHALLOW), DEEP)
+    table = BLUNT if depth <= 2.0 else SHARP
+    share = 2 * step / (thickness + 2 * step)
+    terms = np.array([1.0, np.sqrt(depth), depth])
+    factors = np.array(table) @ terms
+    return max(float(factors @ share ** np.arange(4)), 1.0)
+
+
+@checked(depth=Range(0, unit="m"), radius=Range(0, unit="m", open_low=True))
+def notch_in_tension(depth: float, radius: float) -> float:
+    """Stress at the bottom of a notch, or at the end of an elliptical hole, across a wide plate in tension.
+
+    Parameters
+    ----------
+    depth : float
+        Of the notch, or half the length of the hole [m].
+    radius : float
+        At its bottom [m].
+
+    Returns
+    -------
+    float
+        Greatest stress by that of the plate [-].
+
+    Notes
+    -----
+    K = 1 + 2 sqrt(depth / radius): Inglis, Trans. Inst. Naval Archit. 55 (1913) 219 (from memory), exact for
+    the hole; a round hole has 3.
+
+    Examples
+    --------
+    >>> notch_in_tension(0.005, 0.005)
+    3.0
+    """
+    return 1.0 + 2.0 * float(np.sqrt(depth / radius))
