@@ -72,7 +72,7 @@ def _exponent(text: Bytes, at: int) -> tuple[int, int]:
 
 @njit(cache=True)
 def _scaled(digits: int, power: int) -> float:
-    """Give digits times a power of ten; exact where both fit into a float, else to a few last bits."""
+    """Give digits times a power of ten; exact where both fit into a float."""
     value = float(digits)
     if power >= 0:
         return value * 10.0 ** min(power, 400)

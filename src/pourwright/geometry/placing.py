@@ -11,7 +11,8 @@ import numpy.typing as npt
 from pourwright.geometry.mesh import Floats, Integers
 from pourwright.geometry.parsed import Parsed
 
-MOST_PARTS = 100_000
+MOST_PARTS = 10_000
+"""Of one file, each placed; an assembly to be cast has a handful."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -33,13 +33,16 @@ _SAMPLES: tuple[tuple[str, bytes], ...] = (
     (".stl", bytes(80) + struct.pack("<I12fH", 1, *(0, 0, 1, 0, 0, 0, 1, 0, 0, 0, 1, 0), 0)),
     (
         ".ply",
-        b"ply\nformat ascii 1.0\nelement vertex 3\nproperty float x\nproperty float y\nproperty float z\n"
-        b"element face 1\nproperty list uchar int vertex_index\nend_header\n0 0 0\n1 0 0\n0 1 0\n3 0 1 2\n",
+        (
+            b"ply\nformat ascii 1.0\nelement vertex 3\nproperty float x\nproperty float y\nproperty float z\n"
+            b"element face 1\nproperty list uchar int vertex_index\nend_header\n0 0 0\n1 0 0\n0 1 0\n3 0 1 2\n"
+        ),
     ),
 )
 _READERS: Mapping[str, Callable[[bytes], Parsed]] = MappingProxyType(
     {".3mf": read_threemf, ".glb": read_glb, ".obj": read_obj, ".ply": read_ply, ".stl": read_stl}
 )
+_FURTHEST = 1e12
 # what a description of the wrong shape raises, where no check of ours was first
 _BROKEN = (LookupError, TypeError, AttributeError, OverflowError, RecursionError, struct.error)
 
@@ -168,6 +171,8 @@ def _mesh(parsed: Parsed, scale: float) -> Mesh:
         # single precision is welded as it is: half the memory, and scaling keeps apart what was apart
         first, number = numbered(points)
         points = points[first] if points.dtype != np.float32 else points[first].astype(np.float64) * scale
+        # the square of a length must stay a number
+        points[np.abs(points) > _FURTHEST] = np.inf
     faces = number.reshape(-1, 3) if parsed.faces is None else number[parsed.faces]
     return Mesh(points, whole_faces(faces))
 

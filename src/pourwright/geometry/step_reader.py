@@ -18,6 +18,8 @@ T = TypeVar("T")
 FINEST, COARSEST = 5e-6, 5e-5
 ANGLE = 0.2
 _SHARE = 1e-4
+# seconds; a file that is understood at all takes one or two a megabyte
+_PATIENCE, _PER_MEGABYTE = 4.0, 20.0
 _CURVED = re.compile(
     rb"(?:CYLINDRICAL|CONICAL|SPHERICAL|TOROIDAL|BEZIER|B_SPLINE|OFFSET)_SURFACE|SURFACE_OF_(?:LINEAR|REVOLUTION)"
 )
@@ -104,7 +106,7 @@ def read_step(content: bytes, apart: Apart = here) -> Parsed:
             "STEP files need a library that is not installed",
             todo="install it with: pip install 'pourwright[step]', or save the shape as STL",
         )
-    if b"ENDSEC;" not in content[-4096:]:
+    if b"END-ISO-10303-21" not in content[-4096:]:
         raise ValueError("it is cut off")
     rough = _solids(content, COARSEST, apart)
     size = float(np.ptp(rough.vertices, axis=0).max()) if rough.count else 0.0
@@ -119,8 +121,7 @@ def read_step(content: bytes, apart: Apart = here) -> Parsed:
 def _solids(content: bytes, tolerance: float, apart: Apart) -> Parsed:
     import cascadio  # noqa: PLC0415 - an extra, and a third of a second
 
-    # a file that is read at all takes some seconds a megabyte
-    seconds = 4.0 + 20.0 * len(content) / 1e6
+    seconds = _PATIENCE + _PER_MEGABYTE * len(content) / 1e6
     # the library counts its tolerance in millimetres whatever the file's unit; the last three: the tolerance
     # is no share of an edge, one mesh per part, one thread
     wanted = ("step", 1e3 * tolerance, ANGLE, False, True, False)
