@@ -154,6 +154,22 @@ def test_the_rise_in_a_tub_is_its_area_times_the_rise():
     assert off == pytest.approx(np.hypot(level, sides))
 
 
+@pytest.mark.parametrize(("water", "words"), [("10.4 kg", "agree"), ("9 kg", "do not agree")])
+def test_tape_and_water_together(job, water, words):
+    """The mean of two measurements lies between them, surer than either where they agree, else less sure."""
+    report = describe_shape(job(vase(more=f'[shape.displaced]\nwater = "{water}"')))
+    told, tape = " ".join(report.told), report.looks["tape"]
+    assert f"Tape and water {words}" in told
+    low, high = sorted([tape["by_tape_m3"], tape["by_water_m3"]])
+    assert low < report.piece.volume_m3 < high
+    assert report.piece.volume_m3 == pytest.approx(tape["volume_m3"], rel=1e-3)
+    assert report.piece.height_m == pytest.approx(0.36)
+    surer = min(tape["give_or_take_m3"], tape["water_give_or_take_m3"])
+    assert (tape["give_or_take_of_both_m3"] < surer) == (words == "agree")
+    half = (report.piece.volume_m3_p90 - report.piece.volume_m3_p10) / 2
+    assert half == pytest.approx(tape["give_or_take_of_both_m3"], rel=1e-9)
+
+
 @pytest.mark.parametrize(
     ("form", "water", "what", "todo"),
     [

@@ -96,6 +96,17 @@ def test_how_well_it_was_read_has_bounds():
     )
 
 
+def test_water_beside_a_tape_needs_no_form_and_alone_it_does():
+    rows = ('height = "0 mm", girth = "400 mm"', 'height = "90 mm", girth = "400 mm"')
+    job = measured(*rows, more='[shape.displaced]\nwater = "1 kg"')
+    assert job.shape.given == "measured"
+    text = refused(measured, *rows, more='[shape.displaced]\nwater = "1 kg"\nform = "domed"')
+    assert "form beside a tape, which gives the form; do: leave it out" in text
+    with pytest.raises(JobError, match="water without size; do: add size") as error:
+        read_job(HEAD + '[shape.displaced]\nwater = "1 kg"\nform = "domed"\n')
+    assert error.value.where.startswith("job.toml:6")
+
+
 def test_water_by_mass_by_volume_and_by_the_rise_in_a_tub():
     assert displaced('water = "3.2 kg"', 'reading = "50 g"').shape.displaced.water.si == 3.2
     assert displaced('water = "3 quart"').shape.displaced.water.text == "3 quart"

@@ -29,5 +29,8 @@ def tape_lines(told: Mapping[str, Any], words: Words) -> Iterator[RenderableType
     table = columns(["give or take", "because of"])
     for cause in told["causes"]:
         table.add_row(words.volume(cause["give_or_take_m3"]), cause["text"])
-    table.add_row(words.volume(told["give_or_take_m3"]), "all together, which is not their sum")
+    table.add_row(words.volume(told["give_or_take_m3"]), "all of the tape together, which is not their sum")
+    if told["by_water_m3"] is not None:
+        table.add_row(words.volume(told["water_give_or_take_m3"]), "the water: caught, weighed or read")
+        table.add_row(words.volume(told["give_or_take_of_both_m3"]), "tape and water together")
     yield table

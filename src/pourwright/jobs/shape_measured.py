@@ -107,11 +107,16 @@ class Measured(Section):
 
 
 class Displaced(Section):
-    """A thing measured by the water it displaces, and its outer sizes."""
+    """A thing measured by the water it displaces: with its outer sizes, or beside the readings of a tape."""
 
-    size: Annotated[list[Length], Field(min_length=3, max_length=3)] = key("width, depth and height outside")
-    form: Literal["rounded", "domed", "standing"] = key(
-        "rounded all over; domed on a flat base; or standing, with a flat base and a flat top"
+    size: Annotated[list[Length], Field(min_length=3, max_length=3)] | None = key(
+        "width, depth and height outside",
+        shown="needed, but beside [shape.measured]",
+        why="the tape gives the form, the water the volume",
+    )
+    form: Literal["rounded", "domed", "standing"] | None = key(
+        "rounded all over; domed on a flat base; or standing, with a flat base and a flat top",
+        shown="needed, but beside [shape.measured]",
     )
     water: Water | None = key("mass or volume of the water it displaces", shown="none")
     rise: Length | None = key("or how far the water rises in a tub with straight sides", shown="none")
@@ -148,7 +153,7 @@ class Displaced(Section):
 
     def _refuse_amounts(self) -> None:
         single = [("rise", self.rise), ("tub_diameter", self.tub_diameter)]
-        sides = [("size", side) for side in self.size] + [("tub", side) for side in self.tub or []]
+        sides = [("size", side) for side in self.size or []] + [("tub", side) for side in self.tub or []]
         for name, length in (*single, *sides):
             if length is not None and not 1e-4 <= length.si <= LONGEST:
                 raise Refused(f"a {name} of {length.text}", LONGEST_WORDS, "mend its number or unit", name)

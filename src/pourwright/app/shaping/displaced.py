@@ -25,7 +25,7 @@ BLUNT = {
     "domed": "a dome on a flat base",
     "standing": "standing on a flat base with a flat top",
 }
-_SOAKED = (
+SOAKED = (
     "What drinks water, bare wood, stone, plaster or unglazed clay, must be sealed or wrapped in thin film "
     "before it goes in, or it reads too small; what floats is pushed under with a thin wire, not by hand."
 )
@@ -94,19 +94,21 @@ def sunk(job: Job) -> Shaped:
     """
     displaced, system = job.shape.displaced, UnitSystem(job.units)
     assert displaced is not None
+    assert displaced.size is not None
+    assert displaced.form is not None
     size = np.array([side.si for side in displaced.size])
     volume, deviation = displaced_volume(displaced)
-    _refuse_misfit(job, displaced, size, volume)
+    _refuse_misfit(job, displaced.form, size, volume)
     mesh = body_of_volume(displaced.form, size, volume)
     refuse_faults(mesh, "displaced", "in" if system is UnitSystem.US else "mm")
     low, high = volume - ONE_IN_TEN * deviation, min(volume + ONE_IN_TEN * deviation, float(np.prod(size)))
     doubt = SizeDoubt(low, high, "how well the water was caught, weighed or read")
-    return Shaped("displaced", mesh, tuple(_told(displaced, volume, doubt, system)), doubt)
+    return Shaped("displaced", mesh, tuple(_told(displaced.form, volume, doubt, system)), doubt)
 
 
-def _refuse_misfit(job: Job, displaced: Displaced, size: np.ndarray, volume: float) -> None:
-    system = UnitSystem(job.units)
-    key = "water" if displaced.water is not None else "rise"
+def _refuse_misfit(job: Job, form: str, size: np.ndarray, volume: float) -> None:
+    system, displaced = UnitSystem(job.units), job.shape.displaced
+    key = "rise" if displaced is None or displaced.water is None else "water"
     where = job.where(f"shape.displaced.{key}")
     box, came = float(np.prod(size)), format_volume(volume, system)
     if volume > box:
@@ -116,11 +118,11 @@ def _refuse_misfit(job: Job, displaced: Displaced, size: np.ndarray, volume: flo
         raise UserError(
             what, where=where, allowed="less than that", todo="measure the size and the water again"
         )
-    least, most = form_range(displaced.form, size)
+    least, most = form_range(form, size)
     if not least <= volume <= most:
         low, high = (format_volume(each, system) for each in (least, most))
-        todo = _other_form(displaced.form, size, volume)
-        what = f"{came} of water does not fit a body of these sizes that is {BLUNT[displaced.form]}"
+        todo = _other_form(form, size, volume)
+        what = f"{came} of water does not fit a body of these sizes that is {BLUNT[form]}"
         raise UserError(what, where=where, allowed=f"{low} to {high}", todo=todo)
 
 
@@ -132,14 +134,14 @@ def _other_form(form: str, size: np.ndarray, volume: float) -> str:
     return "measure it with a tape: a thing this lean or hollow needs girths by height"
 
 
-def _told(displaced: Displaced, volume: float, doubt: SizeDoubt, system: UnitSystem) -> Iterator[str]:
+def _told(form: str, volume: float, doubt: SizeDoubt, system: UnitSystem) -> Iterator[str]:
     yield (
         f"Measured by the water it displaces: {format_volume(volume, system)}, "
         f"{band_words(doubt.low, doubt.high, system)}."
     )
     yield (
-        f"Its form is a guess, {BLUNT[displaced.form]} within the outer sizes: how much it holds is known, "
+        f"Its form is a guess, {BLUNT[form]} within the outer sizes: how much it holds is known, "
         "how high each pour reaches is not. Girths by height tell more; or fill the mold with water, "
         "a litre at a time, and mark each level."
     )
-    yield _SOAKED
+    yield SOAKED

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import sqrt
 
+import numpy as np
+
+from pourwright.app.shaping.displaced import SOAKED, displaced_volume
 from pourwright.app.shaping.shaped import Shaped, SizeDoubt
 from pourwright.app.shaping.size_words import band_words
 from pourwright.app.shaping.tape_defaults import TAPE
 from pourwright.app.shaping.tape_doubt import ONE_IN_TEN, TapeDoubt, causes, tape_doubt
 from pourwright.app.shaping.tape_rows import TapeRow, body_of
+from pourwright.app.shaping.tape_water import Twice, measured_twice, twice_words
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length, format_volume
 from pourwright.foundation.quantities import Quantity
@@ -90,14 +95,46 @@ def taped(job: Job) -> Shaped:
     measured, system = job.shape.measured, UnitSystem(job.units)
     assert measured is not None
     mesh, doubt = measured_doubt(measured)
+    mesh, (low, high), told = _with_water(job, mesh, doubt)
     try:
         refuse_faults(mesh, "measured", "in" if system is UnitSystem.US else "mm")
     except UserError as error:
         where = job.where("shape.measured.at")
         raise UserError(f"these readings make no solid: {error}", where=where, todo="mend them") from None
-    low, high = doubt.band
-    why = ", then ".join(causes(doubt.parts))
-    return Shaped("measured", mesh, tuple(told_of(doubt, system)), SizeDoubt(low, high, why))
+    return Shaped("measured", mesh, told, SizeDoubt(low, high, ", then ".join(causes(doubt.parts))))
+
+
+def _with_water(job: Job, mesh: Mesh, doubt: TapeDoubt) -> tuple[Mesh, tuple[float, float], tuple[str, ...]]:
+    """Let the water, where there is some, say the volume: widths and depths follow, heights stay as read."""
+    twice, system = twice_of(job, doubt), UnitSystem(job.units)
+    if twice is None:
+        return mesh, doubt.band, tuple(told_of(doubt, system))
+    wider = sqrt(twice.volume / doubt.volume)
+    both = (
+        f"Measured with a tape and by water: {format_volume(twice.volume, system)}, "
+        f"{band_words(*twice.band, system)}."
+    )
+    told = (both, twice_words(twice, system), SOAKED)
+    return mesh.transformed(np.diag([wider, wider, 1.0, 1.0])), twice.band, told
+
+
+def twice_of(job: Job, doubt: TapeDoubt) -> Twice | None:
+    """Put the water of a job beside its tape.
+
+    Parameters
+    ----------
+    job : Job
+        With ``[shape.measured]``.
+    doubt : TapeDoubt
+        Of the tape.
+
+    Returns
+    -------
+    Twice or None
+        None where the job has no water.
+    """
+    displaced = job.shape.displaced
+    return None if displaced is None else measured_twice(doubt, *displaced_volume(displaced))
 
 
 def told_of(doubt: TapeDoubt, system: UnitSystem) -> Iterator[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from pourwright.app.shaping.looked import Looked
-from pourwright.app.shaping.measured import measured_doubt
+from pourwright.app.shaping.measured import measured_doubt, twice_of
 from pourwright.app.shaping.tape_doubt import ONE_IN_TEN, WORDS
 from pourwright.foundation.progress import Progress
 
@@ -25,15 +25,17 @@ def tape_look(looked: Looked, progress: Progress) -> dict[str, Any] | None:
     dict or None
         None for a body that was not measured with a tape.
     """
-    measured = None if looked.job is None else looked.job.shape.measured
-    if measured is None:
+    job = looked.job
+    measured = None if job is None else job.shape.measured
+    if job is None or measured is None:
         return None
     progress.step("how sure its size is", 0, 1)
     _, doubt = measured_doubt(measured)
-    low, high = doubt.band
+    twice = twice_of(job, doubt)
+    (low, high), volume = (doubt.band, doubt.volume) if twice is None else (twice.band, twice.volume)
     progress.step("how sure its size is", 1, 1)
     return {
-        "volume_m3": doubt.volume,
+        "volume_m3": volume,
         "volume_m3_p10": low,
         "volume_m3_p90": high,
         "causes": [
@@ -43,6 +45,10 @@ def tape_look(looked: Looked, progress: Progress) -> dict[str, Any] | None:
         "next_reading_m": doubt.following.height,
         "give_or_take_m3": ONE_IN_TEN * doubt.deviation,
         "give_or_take_with_it_m3": ONE_IN_TEN * doubt.following.deviation,
+        "by_tape_m3": doubt.volume,
+        "by_water_m3": None if twice is None else twice.water,
+        "water_give_or_take_m3": None if twice is None else ONE_IN_TEN * twice.water_deviation,
+        "give_or_take_of_both_m3": None if twice is None else ONE_IN_TEN * twice.deviation,
         "level_m": doubt.middle,
         "level_give_or_take_m": doubt.spread,
     }

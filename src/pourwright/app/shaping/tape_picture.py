@@ -41,7 +41,9 @@ def measured_files(looked: Looked, _told: Mapping[str, Any]) -> Iterator[tuple[s
         return
     rows, reading = rows_of(measured), reading_of(measured)
     body = body_of(rows)
-    doubt = tape_doubt(rows, body, measure(looked.shaped.mesh).volume, reading)
+    volume, band = measure(looked.shaped.mesh).volume, looked.shaped.doubt
+    assert band is not None
+    doubt = tape_doubt(rows, body, volume, reading)
     levels = _levels(body)
     shown = MeasuredOutline(
         title=job.title,
@@ -50,7 +52,7 @@ def measured_files(looked: Looked, _told: Mapping[str, Any]) -> Iterator[tuple[s
         doubt=outline_doubt(rows, body, levels, reading),
         readings=_readings(rows, looked.system),
         following=doubt.following.height,
-        told=f"{format_volume(doubt.volume, looked.system)}, {band_words(*doubt.band, looked.system)}",
+        told=f"{format_volume(volume, looked.system)}, {band_words(band.low, band.high, looked.system)}",
     )
     svg = draw_measured(shown, looked.system)
     yield "measured.svg", svg.encode()
