@@ -1,5 +1,6 @@
 """One process of the fuzzing: breaks files, reads and judges them, and says what came of each."""
 
+import importlib
 import resource
 import sys
 import time
@@ -13,10 +14,10 @@ from pourwright.foundation.errors import UserError
 from pourwright.geometry import find_faults
 from pourwright.geometry.readers import read_shape_file
 from pourwright.runs import do_apart
-from tests.geometry.mangling import SEEDS, broken
 
+MANGLING = importlib.import_module("tests.geometry.mangling")
 # starting a process for each STEP file takes most of a second, so few of many are such
-KINDS = tuple(kind for kind in SEEDS if kind != ".step") * 8 + (".step",)
+KINDS = tuple(kind for kind in MANGLING.SEEDS if kind != ".step") * 8 + (".step",)
 
 
 def outcome(path: Path) -> str:
@@ -40,7 +41,7 @@ def main(number: int, folder: Path, kept: Path) -> None:
         max_examples=ROUND, database=None, deadline=None, phases=[Phase.generate],
         suppress_health_check=list(HealthCheck),
     )  # fmt: skip
-    @given(broken(KINDS))
+    @given(MANGLING.broken(KINDS))
     def one(case: tuple[str, bytes]) -> None:
         kind, content = case
         for old in folder.glob("case*"):

@@ -139,7 +139,7 @@ LIES = {
         "more is announced than there is",
     ),
     "faces.ply": (
-        TEXT + b"element vertex 1\n" + PLACES + FACE.replace(b"1", b"9" * 12) + b"end_header\n0 0 0\n3 0 0 0\n",
+        TEXT + b"element vertex 1\n" + PLACES + FACE.replace(b"1", b"9" * 12) + b"end_header\n0 0 0\n3 0 0\n",
         "more is announced than there is",
     ),
     "nothing in a row.ply": (

@@ -94,10 +94,10 @@ def _refuse_extensions(tree: dict[str, Any]) -> None:
 def _item(tree: dict[str, Any], table: str, number: Any) -> dict[str, Any]:
     """Give an entry of one of the tree's tables."""
     entries = tree.get(table)
-    there = isinstance(entries, list) and type(number) is int and 0 <= number < len(entries)
-    if not there or not isinstance(entries[number], dict):
+    if not isinstance(entries, list) or type(number) is not int or not 0 <= number < len(entries):
         raise ValueError(f"its {table} have no number {str(number)[:20]}")
-    return entries[number]  # type: ignore[no-any-return]
+    entry: dict[str, Any] = entries[number]
+    return entry
 
 
 def _roots(tree: dict[str, Any]) -> list[Any]:

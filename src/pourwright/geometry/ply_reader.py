@@ -1,6 +1,7 @@
 """PLY, text and binary of both byte orders, with whatever else stands beside the places."""
 
 from dataclasses import dataclass
+from typing import Any, TypeAlias
 
 import numpy as np
 import numpy.typing as npt
@@ -19,6 +20,7 @@ _KINDS = {
 }  # fmt: skip
 _ORDERS = {"ascii": "<", "binary_little_endian": "<", "binary_big_endian": ">"}
 _LONGEST_HEADER = 65536
+_Found: TypeAlias = dict[str, tuple[Any, Integers]]
 _CORNERS = ("vertex_indices", "vertex_index")
 
 
@@ -71,7 +73,7 @@ def read_ply(content: bytes) -> Parsed:
         body, elements = _as_binary(content, start), tuple(_all_double(element) for element in elements)
     if sum(element.least for element in elements) > len(body):
         raise ValueError("it is cut off: more is announced than there is")
-    found: dict[str, tuple[npt.NDArray[np.floating] | Integers, Integers]] = {}
+    found: _Found = {}
     at = 0
     for element in elements:
         at = _read(element, body, at, _ORDERS[order], found)
@@ -139,7 +141,7 @@ def _as_binary(content: bytes, start: int) -> bytes:
     return numbers.tobytes()
 
 
-def _read(element: _Element, body: bytes, at: int, order: str, found: dict[str, tuple]) -> int:  # type: ignore[type-arg]
+def _read(element: _Element, body: bytes, at: int, order: str, found: _Found) -> int:
     """Read the rows of one element, keep what is wanted of it, and give where the next one begins."""
     names = [p.name for p in element.properties]
     if not any(p.count_kind for p in element.properties):
@@ -171,7 +173,7 @@ def _read_lists(
     at: int,
     order: str,
     wanted: int,
-    found: dict[str, tuple],  # type: ignore[type-arg]
+    found: _Found,
 ) -> int:
     """Walk through rows that hold lists; the lengths of the lists say where the next row begins."""
     refuse_many(element.rows)
@@ -197,7 +199,7 @@ def _code(kind: str) -> int:
     return {"u": size, "i": -size, "f": 10 + size}[kind[0]]
 
 
-def _gathered(body: bytes, starts: Integers, lengths: Integers, kind: np.dtype) -> Integers:  # type: ignore[type-arg]
+def _gathered(body: bytes, starts: Integers, lengths: Integers, kind: np.dtype[Any]) -> Integers:
     """Collect the numbers of all lists, one list after the other."""
     text = as_bytes(body)
     out = np.empty(int(lengths.sum()), dtype=np.int64)
@@ -221,7 +223,7 @@ def _length(text: Bytes, at: int, code: int, swapped: bool) -> int:
     if code > 10:
         number = np.array([value], dtype=np.uint64).view(np.float64)[0]
         return int(number) if 0 <= number < 1e9 and number == int(number) else -1
-    whole = np.int64(value)
+    whole = int(np.int64(value))
     return -1 if code < 0 and whole >> (8 * size - 1) else whole
 
 

@@ -71,7 +71,8 @@ def _fan_is_right(points: Floats, rings: Integers) -> npt.NDArray[np.bool_]:
     whole = areas.sum(axis=1, keepdims=True)
     along = np.einsum("ijk,ijk->ij", areas, np.broadcast_to(whole, areas.shape))
     # numbers that are none are told later, with their place
-    return ~(along < 0).any(axis=1)
+    right: npt.NDArray[np.bool_] = ~(along < 0).any(axis=1)
+    return right
 
 
 def _ears(ring: Floats, fan: Integers) -> Integers:

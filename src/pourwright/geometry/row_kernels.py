@@ -15,7 +15,7 @@ def _slot(first: int, second: int, third: int, mask: np.uint64) -> int:
     mixed = np.uint64(first) * _MIX
     mixed = (mixed ^ (mixed >> np.uint64(29)) ^ np.uint64(second)) * _MIX
     mixed = (mixed ^ (mixed >> np.uint64(29)) ^ np.uint64(third)) * _MIX
-    return np.int64((mixed ^ (mixed >> np.uint64(32))) & mask)
+    return int(np.int64((mixed ^ (mixed >> np.uint64(32))) & mask))
 
 
 @njit(cache=True)
