@@ -207,6 +207,7 @@ def _told(mesh: Mesh, points: Floats, rank: Integers, regions: _Regions, least: 
     depths = np.where(regions.vented, np.inf, heights[regions.tops] - lips)
     above = _collapsed(regions, depths)
     depth = _generations(above, regions.vented)
+    heads = _ancestors(above, depth, 1)
     found: dict[int, Pocket] = {}
     peaks: dict[int, list[Peak]] = {}
     for generation in range(1, int(depth.max(initial=0)) + 1):
@@ -216,7 +217,7 @@ def _told(mesh: Mesh, points: Floats, rank: Integers, regions: _Regions, least: 
         volumes = regions.side * volumes_above(points, mesh.faces, rank, members, floors)
         for region in np.flatnonzero((depth == generation) & (depths > _LEVEL) & (volumes > least)):
             peak = Peak(mesh.vertices[regions.tops[region]], float(volumes[region]), float(lips[region]))
-            head = int(_ancestors(above, depth, 1)[region])
+            head = int(heads[region])
             if generation == 1:
                 place = mesh.vertices[regions.where[region]] if regions.where[region] >= 0 else peak.place
                 top = float(heights[regions.tops[region]])

@@ -75,7 +75,7 @@ class Way:
 
 
 @checked(within=Range(0, np.pi / 4, unit="rad"))
-def ways_up(mesh: Mesh, within: float = np.radians(1.0)) -> tuple[Floats, ...]:
+def ways_up(mesh: Mesh, within: float = np.radians(1.0), *, hull: bool = True) -> tuple[Floats, ...]:
     """List the directions worth standing a body by.
 
     Parameters
@@ -84,6 +84,8 @@ def ways_up(mesh: Mesh, within: float = np.radians(1.0)) -> tuple[Floats, ...]:
         In the file's frame.
     within : float
         Directions nearer to each other than this are one [rad]; a flat face wins over an axis beside it.
+    hull : bool
+        Whether to look at the convex hull and at axes without a flat face too: for large meshes it is slow.
 
     Returns
     -------
@@ -97,7 +99,7 @@ def ways_up(mesh: Mesh, within: float = np.radians(1.0)) -> tuple[Floats, ...]:
     6
     """
     flats = [flat.direction for flat in flat_faces(mesh)[:MOST_FLATS]]
-    flats += [flat.direction for flat in hull_faces(mesh)[:MOST_FLATS]]
+    flats += [flat.direction for flat in hull_faces(mesh)[:MOST_FLATS]] if hull else []
     found = [np.array(rows[2], dtype=np.float64) for rows in UP.values()]
     for way in [way for flat in flats for way in (flat, -flat)]:
         near = [n for n, other in enumerate(found) if way @ other > np.cos(within)]
@@ -106,7 +108,13 @@ def ways_up(mesh: Mesh, within: float = np.radians(1.0)) -> tuple[Floats, ...]:
             found[near[0]] = way
         elif not near:
             found.append(way)
-    return tuple(found)
+    if hull:
+        return tuple(found)
+    return tuple(
+        way
+        for n, way in enumerate(found)
+        if n < 2 or max((way @ f for f in flats), default=0.0) > np.cos(within)
+    )
 
 
 def measure_ways(

@@ -13,7 +13,7 @@ from pourwright.geometry import Mesh, Pocket, Solid, Way, measure_ways, trapped_
 
 BEST = 3
 LARGE = 300_000
-"""Triangles from which on only the six axes and the largest flat face are looked at."""
+"""Triangles from which on only ways with a flat face on top, and upside down, are looked at."""
 RULE = (
     "First what can be poured as it is: a flat open face wide enough to pour through, no hollow that opens "
     "at the top only, no air caught. Then what needs vents, the fewest first. Among those, ways whose "
@@ -128,9 +128,7 @@ def best_ways(mesh: Mesh, solid: Solid, hold: str | None = None) -> tuple[Weighe
     tuple of Weighed
         The best first.
     """
-    ways = ways_up(mesh)
-    if len(mesh.faces) > LARGE:
-        ways = ways[:8]
+    ways = ways_up(mesh, hull=len(mesh.faces) <= LARGE)
     least = 0.1 * WAYS["small_pocket"].value * solid.volume
     return ranked([weigh(way, solid.volume, hold) for way in measure_ways(mesh, ways, least)])
 
