@@ -1,12 +1,13 @@
 """Faces moved each by its own amount, against closed forms."""
 
+import manifold3d
 import numpy as np
 import pytest
 from hypothesis import given, settings, strategies as st
 from scipy.spatial import ConvexHull
 
 from pourwright.geometry import Mesh, box, cone, find_faults, measure, revolve, welded
-from pourwright.geometry.face_offset import facing, offset_faces, offset_faults
+from pourwright.geometry.face_offset import facing, offset_body, offset_faces
 
 UP, DOWN = (0.0, 0.0, 1.0), (0.0, 0.0, -1.0)
 # 256 flat strips take 2 pi^2 / (3 256^2) of a round body's volume, whatever its radius
@@ -39,10 +40,10 @@ def test_a_box_is_exact_face_by_face() -> None:
 
 def test_a_cylinder_grows_to_r_and_h() -> None:
     body = cone(0.15, 0.15, 0.44)
-    grown = offset_faces(body, amounts(body, 0.0015, 0.003, 0.0005))
+    grown, faults = offset_body(body, amounts(body, 0.0015, 0.003, 0.0005))
     exact = np.pi * 0.1505**2 * (0.44 + 0.0015 + 0.003)
     assert measure(grown).volume == pytest.approx(exact * (1 - STRIPS), rel=2e-6)
-    assert offset_faults(body, grown) == ()
+    assert faults == ()
 
 
 def test_the_side_of_a_cut_cone_moves_along_its_normal() -> None:
@@ -70,10 +71,10 @@ def test_a_ball_stays_a_ball(depth: float) -> None:
     outline = np.stack([0.1 * np.cos(angles), 0.1 * np.sin(angles)], axis=1)
     outline[[0, -1], 0] = 0.0
     body = revolve(outline)
-    grown = offset_faces(body, depth)
+    grown, faults = offset_body(body, depth)
     factor = (0.1 + depth) / 0.1
     assert measure(grown).volume == pytest.approx(measure(body).volume * factor**3, rel=2e-4)
-    assert offset_faults(body, grown) == ()
+    assert faults == ()
 
 
 def test_steiner_on_a_body_with_round_edges() -> None:
@@ -114,9 +115,9 @@ def test_a_concave_corner_stays_sharp() -> None:
 def test_two_amounts_on_one_round_surface_blend() -> None:
     body = cone(0.1, 0.1, 0.2, segments=64)
     depths = np.where(facing(body, (1.0, 0.0, 0.0)), 0.002, 0.0005)
-    grown = offset_faces(body, depths)
-    assert offset_faults(body, grown) == ()
-    radii = np.hypot(*grown.vertices[:-2, :2].T)
+    grown, faults = offset_body(body, depths)
+    assert faults == ()
+    radii = np.hypot(*grown.vertices[np.abs(grown.vertices[:, :2]).max(axis=1) > 0.01, :2].T)
     assert radii.min() > 0.1
     assert radii.max() < 0.1025
     assert grown.bounds[1, 0] == pytest.approx(0.102, abs=1e-5)
@@ -137,8 +138,8 @@ def test_a_knife_edge_moves_as_far_as_its_planes_meet() -> None:
 def test_a_slot_that_closes_is_told_with_its_place() -> None:
     outline = [(0, 0), (50, 0), (50, 20), (30, 20), (30, 10), (26, 10), (26, 20), (0, 20)]
     body = revolve(1e-3 * np.array(outline), 64)
-    assert offset_faults(body, offset_faces(body, 0.0015)) == ()
-    fault = offset_faults(body, offset_faces(body, 0.0025))[0]
+    assert offset_body(body, 0.0015)[1] == ()
+    (fault,) = offset_body(body, 0.0025)[1]
     assert fault.kind == "folded"
     assert fault.place is not None
     # the bottom of the slot, between radius 26 and 30 mm at height 10 mm
@@ -150,8 +151,8 @@ def test_a_wall_between_two_moved_faces_does_not_pass_through_itself() -> None:
     # a wall of 3 mm sanded by 2 mm on both sides is gone
     outline = [(0, 0), (50, 0), (50, 50), (47, 50), (47, 5), (0, 5)]
     body = revolve(1e-3 * np.array(outline), 64)
-    assert offset_faults(body, offset_faces(body, -0.001)) == ()
-    assert offset_faults(body, offset_faces(body, -0.002)) != ()
+    assert offset_body(body, -0.001)[1] == ()
+    assert offset_body(body, -0.002)[1] != ()
 
 
 @settings(max_examples=40, deadline=None)
@@ -182,9 +183,57 @@ def test_out_and_back_gives_a_turned_body_back(radii: list[float], depth: float)
 @given(seed=st.integers(0, 10_000), depth=st.floats(1e-4, 1e-3))
 def test_a_convex_body_grows_by_its_area_at_first(seed: int, depth: float) -> None:
     body = welded(hull(seed))
-    before, grown = measure(body), offset_faces(body, depth)
+    before = measure(body)
+    grown, faults = offset_body(body, depth)
     more = measure(grown).volume - before.volume
     # Steiner: area times depth, and more by the mean curvature of sharp edges
-    assert offset_faults(body, grown) == ()
+    assert faults == ()
     assert more >= 0.97 * before.area * depth
     assert measure(offset_faces(grown, -depth)).volume == pytest.approx(before.volume, rel=0.01)
+
+
+def joined_bodies() -> dict[str, manifold3d.Manifold]:
+    """Bodies with the small triangles that booleans leave, and slim ones across their flat faces."""
+    solid = manifold3d.Manifold
+    seat = solid.cube([0.3, 0.3, 0.04], True).translate([0, 0, 0.42])
+    feet = [
+        solid.cylinder(0.4, 0.02, 0.03, 64).translate([x, y, 0]) for x in (-0.11, 0.11) for y in (-0.11, 0.11)
+    ]
+    pipe = solid.cylinder(0.3, 0.05, 0.05, 128, True)
+    ring = solid.cylinder(0.1, 0.1, 0.1, 128) - solid.cylinder(0.3, 0.07, 0.07, 128).translate([0, 0, -0.1])
+    bitten = solid.cube([0.2, 0.2, 0.2], True) - solid.sphere(0.08, 96).translate([0.1, 0.1, 0.1])
+    return {
+        "stool": manifold3d.Manifold.batch_boolean([seat, *feet], manifold3d.OpType.Add),
+        "pipes": pipe + pipe.rotate([90, 0, 0]),
+        "ring": ring,
+        "bitten": bitten,
+    }
+
+
+@pytest.mark.parametrize("name", ["stool", "pipes", "ring", "bitten"])
+@pytest.mark.parametrize("depth", [0.001, -0.001])
+def test_bodies_joined_by_booleans_are_moved_whole(name: str, depth: float) -> None:
+    found = joined_bodies()[name].to_mesh64()
+    body = welded(Mesh(np.asarray(found.vert_properties)[:, :3], np.asarray(found.tri_verts)))
+    before = measure(body)
+    grown, faults = offset_body(body, depth)
+    assert faults == ()
+    # to second order the volume grows by area times depth
+    assert measure(grown).volume - before.volume == pytest.approx(before.area * depth, rel=0.02)
+    # where the surface was flat and level it still is, and the outer sizes are moved by the depth
+    assert grown.bounds - body.bounds == pytest.approx(np.array([[-depth] * 3, [depth] * 3]), abs=2e-6)
+
+
+def test_a_flat_part_with_holes_is_parted_anew() -> None:
+    # a plate with a hole 0.4 mm from its edge: the slim triangles between them turn over
+    plate = manifold3d.Manifold.cube([0.1, 0.1, 0.01])
+    hole = manifold3d.Manifold.cylinder(0.03, 0.02, 0.02, 64).translate([0.0204, 0.05, -0.01])
+    found = (plate - hole).to_mesh64()
+    body = welded(Mesh(np.asarray(found.vert_properties)[:, :3], np.asarray(found.tri_verts)))
+    grown, faults = offset_body(body, 0.001)
+    assert faults == ()
+    circle = 32 * np.sin(2 * np.pi / 64)
+    # the hole's strips move along their own normals: its corners by 1 mm over the cosine of half a strip
+    radius = 0.02 - 0.001 / np.cos(np.pi / 64)
+    exact = (0.102**2 - circle * radius**2) * 0.012
+    assert measure(grown).volume == pytest.approx(exact, rel=1e-6)

@@ -34,7 +34,7 @@ class FaceGroup(Part):
 
     name: str = Field(description="open face, floor, sides, or a direction of the file")
     words: str = Field(description="the same as poured, and as the piece stands where that differs")
-    area_m2: float = Field(description="of the piece")
+    area_m2: float = Field(description="of the shape that was given")
     sanded_m: float
     stands_out_m: float = Field(
         description="of the master over the piece there, on average; what shrinks lies half on either side"

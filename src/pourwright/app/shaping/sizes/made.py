@@ -14,7 +14,7 @@ from pourwright.app.shaping.sizes.steps import Case, Steps, steps_of
 from pourwright.app.shop import shop_folder
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import Mesh, PourFrame, welded
-from pourwright.geometry.face_offset import offset_faces, offset_faults
+from pourwright.geometry.face_offset import offset_body
 from pourwright.jobs.job import Job
 from pourwright.materials import Materials, load_materials
 from pourwright.mold import DEFAULTS as MOLD
@@ -30,10 +30,10 @@ class Made:
     ----------
     frame : PourFrame
         How the shape came into the frame of the pour.
-    piece, master, cavity : Mesh
-        Sanded and cold; as cut; the cold mold, as it is poured into.
+    shape, piece, master, cavity : Mesh
+        As given; sanded and cold; as cut; the cold mold, as it is poured into.
     groups : tuple of Group
-        Of the shape that was given.
+        Of the faces of the shape.
     sanded, cast, master_size : array (3,)
         Off both faces together, casting before sanding, master; along x, y, z as poured [m].
     numbers : mapping
@@ -45,6 +45,7 @@ class Made:
     """
 
     frame: PourFrame
+    shape: Mesh
     piece: Mesh
     master: Mesh
     cavity: Mesh
@@ -92,15 +93,15 @@ def made_of(mesh: Mesh, frame: PourFrame, job: Job) -> Made:
     if job.sizes.shape_is == "piece":
         cast = _moved(shape, off, job, frame)
         size = _size(cast)
-        master = _scaled(cast, steps.master(size) / size)
+        piece, master = shape, _scaled(cast, steps.master(size) / size)
         cavity = _scaled(master, np.full(3, 1.0 - steps.rubber))
-        off_both = size - _size(shape)
-        return Made(frame, shape, master, cavity, groups, off_both, size, _size(master), numbers, case, steps)
-    size = steps.cast(_size(shape))
-    cast = _scaled(shape, size / _size(shape))
-    piece = _moved(cast, -off, job, frame)
+    else:
+        size = steps.cast(_size(shape))
+        piece = _moved(_scaled(shape, size / _size(shape)), -off, job, frame)
+        master = cavity = shape
+    sanded = size - _size(piece)
     return Made(
-        frame, piece, shape, shape, groups, size - _size(piece), size, _size(shape), numbers, case, steps
+        frame, shape, piece, master, cavity, groups, sanded, size, _size(master), numbers, case, steps
     )
 
 
@@ -133,8 +134,7 @@ def _moved(mesh: Mesh, amounts: Array, job: Job, frame: PourFrame) -> Mesh:
     """Move faces by what is sanded off them, and refuse what is no body any more."""
     if not amounts.any():
         return mesh
-    moved = offset_faces(mesh, amounts)
-    faults = offset_faults(mesh, moved)
+    moved, faults = offset_body(mesh, amounts)
     if faults:
         back = np.linalg.inv(frame.matrix)
         place = faults[0].place
@@ -143,6 +143,6 @@ def _moved(mesh: Mesh, amounts: Array, job: Job, frame: PourFrame) -> Mesh:
             f"there is no room for what is sanded off: {there.sentence('in' if job.units == 'us' else 'mm')}",
             where=job.where("sizes"),
             allowed="recesses wider than what is put on both their sides, roundings wider than that",
-            todo="sand less, or draw the place wider in the shape",
+            todo="sand less, draw the place wider, or export it with finer facets there",
         )
     return moved

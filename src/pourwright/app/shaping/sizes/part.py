@@ -136,7 +136,7 @@ def _face(made: Made, group: Group, job: Job) -> part.FaceGroup:
     skin = skin_of(group, made.case.layers)
     through = skin is not None and group.sanded > skin.depth
     words = group_words(group.name, made.frame.up)
-    areas = np.linalg.norm(made.piece.area_vectors[group.faces], axis=1)
+    areas = np.linalg.norm(made.shape.area_vectors[group.faces], axis=1)
     text = "" if not group.sanded or skin is None else _skin_words(group, skin, words, UnitSystem(job.units))
     return part.FaceGroup(
         name=group.name,
@@ -152,12 +152,14 @@ def _face(made: Made, group: Group, job: Job) -> part.FaceGroup:
 
 
 def _stands_out(made: Made, group: Group) -> float:
-    """How far faces of the master lie outside those of the piece, about the middle of the casting [m]."""
-    middle = made.master.bounds.mean(axis=0)
-    shift = middle * (1.0 - made.cast / made.master_size)
-    away = made.master.triangles.mean(axis=1) - made.piece.triangles.mean(axis=1) - shift
-    vectors = made.piece.area_vectors[group.faces]
-    return float((vectors * away[group.faces]).sum() / np.linalg.norm(vectors, axis=1).sum())
+    """How far faces of the master lie outside those of the piece, shrinkage shared out to both sides [m]."""
+    vectors = made.shape.area_vectors[group.faces]
+    areas = np.linalg.norm(vectors, axis=1)
+    normals = vectors / np.maximum(areas, 1e-300)[:, None]
+    middles, shrunk = made.shape.triangles[group.faces].mean(axis=1), made.cast / made.master_size
+    cast = middles * shrunk if made.master is made.shape else middles + group.sanded * normals
+    away = cast - made.master.bounds.mean(axis=0) * shrunk
+    return group.sanded + float((vectors * away * (1.0 / shrunk - 1.0)).sum() / areas.sum())
 
 
 def _skin_words(group: Group, skin: Skin, words: str, system: UnitSystem) -> str:
