@@ -30,7 +30,7 @@ WORDS = {
     "warm_share": "rubber's share of the resin's warmth",
     "held": "rubber held by its panels",
     "rim_rises": "level that follows the rubber's own rim",
-    "gels_at": "it gels at",
+    "gels_at": "it gels or sets at",
     "casting_shrinkage": "shrinkage of the casting",
     "cure_shrinkage": "shrinkage of the resin by volume",
     "gel_conversion": "cured at gel",
