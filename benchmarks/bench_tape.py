@@ -10,13 +10,15 @@ from __future__ import annotations
 import numpy as np
 from scipy.interpolate import Akima1DInterpolator, CubicSpline, PchipInterpolator
 
-from benchmarks.tape_bodies import KINDS, invent, read
+from benchmarks.tape_bodies import EDGE, KINDS, invent, read
 from pourwright.app.shaping.tape_doubt import tape_doubt
 from pourwright.app.shaping.tape_rows import body_of
 from pourwright.geometry import measure
 
 TRIALS, READING = 300, 0.002
 COUNTS = (2, 3, 4, 5, 6, 8, 12)
+ENDS = ("flat", "straight", "dome")
+"""Read to the very ends; gone on straight from the last readings; closed by a dome."""
 CURVES = {
     "monotone": PchipInterpolator,
     "local": Akima1DInterpolator,
@@ -25,12 +27,12 @@ CURVES = {
 }
 
 
-def offs(count: int, kind: str, rng: np.random.Generator, *, domed: bool) -> tuple[float, float, float]:
+def offs(count: int, kind: str, rng: np.random.Generator, end: str) -> tuple[float, float, float]:
     """Share of true volumes inside the band; median half-width of the band; median error."""
     inside, widths, errors = [], [], []
     while len(inside) < TRIALS:
-        body = invent(rng, domed=domed)
-        rows = read(body, count, kind, READING, rng)
+        body = invent(rng, domed=end == "dome")
+        rows = read(body, count, kind, READING, rng, edge=EDGE if end == "straight" else 0.0)
         if any(row.section is None for row in rows):
             continue
         smooth = body_of(rows)
@@ -68,13 +70,12 @@ def curves(count: int, rng: np.random.Generator) -> dict[str, tuple[float, float
 def main() -> None:
     """Print how often the truth lies in the band, and the curves against each other."""
     rng = np.random.default_rng(1)
-    print(f"{'readings':>9} {'of':16} {'end':6} {'in the band':>11} {'half band':>10} {'median error':>13}")
-    for domed in (False, True):
-        for kind in KINDS[:1] if domed else KINDS:
+    print(f"{'readings':>9} {'of':16} {'end':8} {'in the band':>11} {'half band':>10} {'median error':>13}")
+    for end in ENDS:
+        for kind in KINDS if end == "flat" else KINDS[:1]:
             for count in COUNTS if kind == KINDS[0] else COUNTS[2::2]:
-                inside, width, error = offs(count, kind, rng, domed=domed)
-                end = "dome" if domed else "flat"
-                print(f"{count:9d} {kind:16} {end:6} {inside:11.0%} {width:10.1%} {error:13.1%}", flush=True)
+                inside, width, error = offs(count, kind, rng, end)
+                print(f"{count:9d} {kind:16} {end:8} {inside:11.0%} {width:10.1%} {error:13.1%}", flush=True)
     print(f"\n{'readings':>9} {'curve':10} {'mean':>7} {'rms':>7} {'swing beyond':>13} of {TRIALS}")
     for count in (4, 6, 8):
         for name, (mean, rms, beyond) in curves(count, rng).items():

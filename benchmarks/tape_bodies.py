@@ -107,11 +107,17 @@ def _turned(rng: np.random.Generator, share: Floats) -> Floats:
     return np.asarray(np.maximum(outline, 0.25))
 
 
-def read(body: Body, count: int, kind: str, reading: float, rng: np.random.Generator) -> list[TapeRow]:
-    """Take readings at heights that somebody would choose: evenly, more or less."""
+EDGE = 0.012
+"""Half the width of a tape and a rounded edge [m]: no girth is read closer to an end."""
+
+
+def read(
+    body: Body, count: int, kind: str, reading: float, rng: np.random.Generator, *, edge: float = 0.0
+) -> list[TapeRow]:
+    """Take readings at heights that somebody would choose: evenly, more or less; off the ends by an edge."""
     # the last reading of a dome is taken where it begins to close over, or a little higher
     top = body.shoulder + 0.3 * rng.uniform() * (body.levels[-1] - body.shoulder)
-    places = np.linspace(0.0, top, count)
+    places = np.linspace(edge, top - edge, count)
     places[1:-1] += rng.uniform(-0.25, 0.25, count - 2) * top / (count - 1)
     long = 1 + TAPE["tape"].value * rng.normal()
     around, (wide, deep), turned = body.unit[0], body.halves, rng.uniform(0.0, 2 * np.pi)
@@ -127,8 +133,19 @@ def read(body: Body, count: int, kind: str, reading: float, rng: np.random.Gener
     for place in places:
         radius = float(np.interp(place, body.levels, body.radius))
         # whoever reads two heights that close together sees which is higher
-        written = place if place == 0 else max(seen(place), rows[-1].height + 0.002)
+        written = place if place == 0 else max(seen(place), rows[-1].height + 0.002 if rows else 0.001)
         rows.append(TapeRow(written, **{name: seen(radius * size) for name, size in sizes[kind].items()}))
+    if edge:
+        rows = [
+            TapeRow(0.0, closes="flat"),
+            *rows,
+            TapeRow(_above(rows, seen(body.levels[-1])), closes="flat"),
+        ]
     if body.domed:
-        rows.append(TapeRow(max(seen(body.levels[-1]), rows[-1].height + 0.002), closes="dome"))
+        rows.append(TapeRow(_above(rows, seen(body.levels[-1])), closes="dome"))
     return rows
+
+
+def _above(rows: list[TapeRow], height: float) -> float:
+    """A height above the last reading: whoever reads two that are close sees which is higher."""
+    return max(height, rows[-1].height + 0.002)

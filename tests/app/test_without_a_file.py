@@ -1,6 +1,7 @@
 """A thing without a file, from the job to what a maker is told."""
 
 import re
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -10,11 +11,15 @@ from pourwright.app.shaping.displaced import displaced_volume
 from pourwright.app.shaping.measured import measured_doubt
 from pourwright.app.shaping.shaped import SizeDoubt
 from pourwright.app.shaping.size_words import allowance_words
+from pourwright.app.shaping.tape_doubt import tape_doubt
 from pourwright.app.shaping.tape_picture import outline_doubt
 from pourwright.app.shaping.tape_rows import TapeRow, body_of
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem
+from pourwright.geometry import measure, plane_section, read_mesh
 from pourwright.jobs import read_job
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
 
 HEAD = """format = 1
 title = "vase"
@@ -61,6 +66,40 @@ def test_the_answer_carries_the_band(job):
     assert tape["give_or_take_m3"] == pytest.approx(np.sqrt(np.sum(np.square(shares))))
     assert told["told"][0].startswith("Measured with a tape: 10.")
     assert "in 8 of 10 cases" in told["told"][0]
+
+
+@pytest.mark.parametrize(("count", "within"), [(6, 0.01), (8, 0.006)])
+def test_the_stool_of_the_examples_from_its_girths(count, within):
+    """Its file is known: perimeters of its sections, read to the millimetre, clear of the rounded edges."""
+    stool = read_mesh(EXAMPLES / "hourglass-stool" / "stool.stl", "mm")
+    low, high = stool.bounds[:, 2]
+    rows = [TapeRow(0.0, closes="flat")]
+    for height in np.linspace(0.012, high - low - 0.012, count):
+        (outline,) = plane_section(stool, "z", low + height)
+        around = np.linalg.norm(outline - np.roll(outline, 1, axis=0), axis=1).sum()
+        rows.append(TapeRow(float(height), girth=round(float(around), 3)))
+    rows.append(TapeRow(float(high - low), closes="flat"))
+    body, exact = body_of(rows), measure(stool).volume
+    volume = measure(body.mesh()).volume
+    assert volume == pytest.approx(exact, rel=within)
+    below, above = tape_doubt(rows, body, volume, 0.002).band
+    assert below < exact < above
+
+
+@pytest.mark.parametrize(("sizes", "end"), [((0.3, 0.36), 0.378), ((0.4, 0.4), 0.4), ((0.1, 0.4), 0.49)])
+def test_a_straight_end_goes_on_from_the_two_readings_beside_it(sizes, end):
+    """Three tenths of the way further; no further out than a quarter of the last reading allows."""
+    rows = [TapeRow(z, diameter=size) for z, size in zip((0.0, 0.1), sizes, strict=True)]
+    section = body_of([*rows, TapeRow(0.13, closes="flat")]).sections[-1]
+    assert section.width == pytest.approx(end)
+
+
+def test_a_body_of_one_reading_between_flat_ends_is_a_post():
+    rows = [TapeRow(0.0, closes="flat"), TapeRow(0.1, girth=0.5), TapeRow(0.2, closes="flat")]
+    body = body_of(rows)
+    assert measure(body.mesh()).volume == pytest.approx(0.25 / (4 * np.pi) * 0.2, rel=1e-9)
+    low, high = tape_doubt(rows, body, 0.25 / (4 * np.pi) * 0.2, 0.002).band
+    assert low < measure(body.mesh()).volume < high
 
 
 def test_a_body_from_sizes_carries_none(job):

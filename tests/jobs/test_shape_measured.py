@@ -78,6 +78,7 @@ def test_every_kind_of_reading():
             "reading 2 closes the body; allowed: the first or the last",
         ),
         (('height = "0 mm", girth = "400"', 'height = "9 mm", girth = "1 m"'), "400"),
+        (('height = "-9 mm", girth = "400 mm"', 'height = "9 mm", girth = "1 m"'), "a height of -9 mm"),
         (('height = "0 mm", girth = "0 mm"', 'height = "9 mm", girth = "1 m"'), "a girth of 0 mm"),
         (('height = "0 mm", girth = "640 m"', 'height = "9 mm", girth = "1 m"'), "a girth of 640 m"),
         (('height = "0 mm", closes = "dome"', 'height = "9 mm", closes = "dome"'), "closes the body"),
@@ -146,5 +147,6 @@ def test_a_new_job_leaves_its_readings_open(units, height):
     text = write_new_job(answers)
     assert "no number at '?" in refused(read_job, text)
     rows = read_job(text.replace('"? ', '"12 ')).shape.measured.at
+    assert [rows[0].closes, rows[1].closes, rows[-1].closes] == ["flat", None, "flat"]
     assert rows[-1].height.si == pytest.approx(height, abs=0.0008)
     assert all(low.height.si < high.height.si for low, high in pairwise(rows))

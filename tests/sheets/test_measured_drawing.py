@@ -34,6 +34,14 @@ def test_every_reading_is_a_dot_on_either_side():
     assert "10 l, more or less" in svg
 
 
+def test_an_end_that_nobody_read_has_no_dot():
+    shown = outline()
+    shown.readings[-1] = DrawnReading(0.4, None, "ends flat")
+    svg = draw_measured(shown, UnitSystem.METRIC)
+    assert len(dots(svg)) == 5
+    assert "ends flat" in svg
+
+
 def test_a_side_that_differs_is_drawn_beside():
     assert len(dots(draw_measured(outline(depth=0.7), UnitSystem.METRIC))) == 13
 

@@ -29,22 +29,29 @@ def readings_to_fill(height: float, units: UnitSystem) -> Iterator[str]:
     Examples
     --------
     >>> lines = list(readings_to_fill(0.36, UnitSystem.METRIC))
-    >>> lines[5]
-    '  { height = "70 mm", girth = "? mm" },'
+    >>> lines[5], lines[7]
+    ('  { height = "0 mm", closes = "flat" },', '  { height = "80 mm", girth = "? mm" },')
     """
     yield "# One reading a line, from the table up: girth, the tape around it. Or: diameter; girth and width"
     yield "# (an oval); width and depth; width, depth and corner (a rectangle and the radius of its corners)."
     yield "# Move the heights to where it is fattest and thinnest; more lines where it changes most."
+    yield "# No tape lies around an edge: flat goes on straight from the reading beside it. Or: dome, point."
     yield "measured.at = ["
+    yield f'  {{ height = "{format_length(0.0, units)}", closes = "flat" }},'
+    for at in _heights(height, units):
+        yield f'  {{ height = "{format_length(at, units)}", girth = "{UNREAD[units]}" }},'
+    yield f'  {{ height = "{format_length(height, units)}", closes = "flat" }},'
+    yield "]"
+
+
+def _heights(height: float, units: UnitSystem) -> Iterator[float]:
+    """Half a tape's width off both ends, and evenly between."""
     # a thing so low that round heights would fall together keeps them as they are
     step = STEPS[units] if height > 2 * READINGS * STEPS[units] else 1e-4
+    edge = min(2 * STEPS[units], height / 10)
     for number in range(READINGS):
-        share = height * number / (READINGS - 1)
-        at = share if number == READINGS - 1 else round(share / step) * step
-        yield f'  {{ height = "{format_length(at, units)}", girth = "{UNREAD[units]}" }},'
-    top = format_length(height, units)
-    yield f'  # {{ height = "{top}", closes = "dome" }},  # in place of the last where it ends rounded'
-    yield "]"
+        share = edge + (height - 2 * edge) * number / (READINGS - 1)
+        yield round(share / step) * step if 0 < number < READINGS - 1 else share
 
 
 def filled_in(text: str, units: UnitSystem) -> str:

@@ -29,8 +29,10 @@ class Reading(Section):
     corner: Length | None = key(
         "radius of the corners: with width and depth a rectangle, 0 mm for sharp corners", shown="none"
     )
-    closes: Literal["dome", "point"] | None = key(
-        "in the first or last reading, where there is nothing left to measure: how it closes", shown="none"
+    closes: Literal["flat", "dome", "point"] | None = key(
+        "in the first or last reading, instead of a size: goes on straight and ends flat, or closes",
+        shown="none",
+        why="no tape lies around an edge",
     )
 
     @model_validator(mode="after")
@@ -91,6 +93,10 @@ class Measured(Section):
                     f"at {low.height.text}",
                     "heights that rise", "put the readings in order", "at",
                 )  # fmt: skip
+        if self.at[0].height.si < 0:
+            raise Refused(
+                f"a height of {self.at[0].height.text}", "0 or more", "count from the table up", "at"
+            )
         inner = [number for number, each in enumerate(self.at, 1) if each.closes]
         if set(inner) - {1, len(self.at)} or len(inner) == len(self.at):
             raise Refused(

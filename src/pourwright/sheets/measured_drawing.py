@@ -26,10 +26,10 @@ BARELY_SEEN = 5.0
 
 @dataclass(frozen=True, slots=True)
 class DrawnReading:
-    """One reading: where, how far out on both views, and what was read."""
+    """One reading: where, how far out on both views where it was read, and in words."""
 
     height: float
-    halves: tuple[float, float]
+    halves: tuple[float, float] | None
     words: str
 
 
@@ -134,6 +134,8 @@ class _Drawing:
             middle, TOP - 4.0, middle, TOP + self.height + 4.0, stroke=GREY, stroke_dasharray="8 2 2 2"
         )
         for reading in shown.readings:
+            if reading.halves is None:
+                continue
             for side in (-1.0, 1.0):
                 self._dot(middle + side * self.scale * reading.halves[view], self._y(reading.height))
         if len(self.views) > 1:

@@ -49,6 +49,10 @@ TAPE: Mapping[str, Sourced] = MappingProxyType(
             0.10, "", None, None, Kind.MEASURED, _OURS,
             "of the cylinder over the last reading, how far a dome or point may hold more or less",
         ),
+        "straight": Sourced(
+            0.05, "", 0.0, 0.2, Kind.PRACTICE, _PRACTICE,
+            "of the end over the last reading, where it was taken to go on straight and end flat",
+        ),
         "scale": Sourced(
             0.01, "", 0.003, 0.03, Kind.PRACTICE, _PRACTICE,
             "of the water: what drips, clings to the bucket and is missed at the brim",

@@ -10,7 +10,7 @@ from math import hypot, sqrt
 import numpy as np
 
 from pourwright.app.shaping.tape_defaults import TAPE
-from pourwright.app.shaping.tape_rows import TapeRow
+from pourwright.app.shaping.tape_rows import FLAT, TapeRow
 from pourwright.geometry.between import ORDER, Wander, span_doubts
 from pourwright.geometry.girths import area_missing_in_an_oval
 from pourwright.geometry.measured import MeasuredBody
@@ -111,8 +111,8 @@ def tape_doubt(rows: Sequence[TapeRow], body: MeasuredBody, volume: float, readi
     """
     deviation = reading / 2
     spans = spans_of(rows, body, deviation)
-    closing = np.array([span if closes else 0.0 for span, closes in zip(spans, _closing(rows), strict=True)])
-    between = spans - closing
+    ends = np.array(_closing(rows, ("dome", "point", FLAT)))
+    between, closing = np.where(ends, 0.0, spans), np.where(ends, spans, 0.0)
     single = _readings(rows, body, deviation)
     parts = [
         Part("between", _together(between)),
@@ -144,21 +144,50 @@ def spans_of(rows: Sequence[TapeRow], body: MeasuredBody, deviation: float) -> F
     array (n - 1,)
         [m3]
     """
-    heights, areas = body.heights, body.areas
-    held = (areas[1:] + areas[:-1]) / 2 * np.diff(heights)
-    if len(rows) == 2:
-        spans = TAPE["untold"].value * held
-    else:
-        noise = np.array([row.sensitivity() * deviation for row in rows])
-        wander = Wander(*(TAPE[key].value for key in ("wander", "usual_wander", "usual_weight")))
-        spans = span_doubts(heights, areas, noise, wander)
+    held = (body.areas[1:] + body.areas[:-1]) / 2 * np.diff(body.heights)
+    straight = np.array(_closing(rows, (FLAT,)))
+    spans = np.where(straight, TAPE["straight"].value * held, 0.0)
+    spans[~straight] = _between(rows, body, deviation)
+    # a dome may hold anything between a cone and a cylinder
     blunt = TAPE["closing"].value * 2 * held * np.array(_closing(rows))
     return np.asarray(np.hypot(spans, blunt))
 
 
-def _closing(rows: Sequence[TapeRow]) -> list[bool]:
-    """Whether each span ends in a dome or point."""
-    return [bool(low.closes or high.closes) for low, high in pairwise(rows)]
+def _between(rows: Sequence[TapeRow], body: MeasuredBody, deviation: float) -> Floats:
+    """Doubt of the spans between what is known; a straight end only repeats its neighbour."""
+    known = [number for number, row in enumerate(rows) if row.closes != FLAT]
+    heights, areas = body.heights[known], body.areas[known]
+    if len(known) == 2:
+        return np.asarray(TAPE["untold"].value * (areas[:-1] + areas[1:]) / 2 * np.diff(heights))
+    if len(known) < 2:
+        return np.zeros(0)
+    noise = np.array([rows[number].sensitivity() * deviation for number in known])
+    wander = Wander(*(TAPE[key].value for key in ("wander", "usual_wander", "usual_weight")))
+    return span_doubts(heights, areas, noise, wander)
+
+
+def _closing(rows: Sequence[TapeRow], how: Sequence[str] = ("dome", "point")) -> list[bool]:
+    """Whether each span ends where nothing was measured, in one of some ways."""
+    return [low.closes in how or high.closes in how for low, high in pairwise(rows)]
+
+
+def in_charge(rows: Sequence[TapeRow]) -> list[int]:
+    """Say which reading speaks for each row: at a straight end the one beside it.
+
+    Parameters
+    ----------
+    rows : sequence of TapeRow
+        The readings.
+
+    Returns
+    -------
+    list of int
+        Its number, for each row.
+    """
+    numbers = list(range(len(rows)))
+    for end, near in ((0, 1), (-1, len(rows) - 2)):
+        numbers[end] = near if rows[end].closes == FLAT else numbers[end]
+    return numbers
 
 
 def _together(deviations: Floats) -> float:
@@ -169,7 +198,9 @@ def _readings(rows: Sequence[TapeRow], body: MeasuredBody, deviation: float) -> 
     """Standard deviation of the volume from each reading alone, its height among them."""
     spans, areas = np.diff(body.heights), body.areas
     share = (np.append(spans, 0.0) + np.append(0.0, spans)) / 2
-    wrong = np.array([row.sensitivity() * deviation for row in rows]) * share
+    shares = np.zeros(len(rows))
+    np.add.at(shares, in_charge(rows), share)
+    wrong = np.array([row.sensitivity() * deviation for row in rows]) * shares
     slope = np.gradient(areas, body.heights) if len(rows) > 2 else np.zeros(len(rows))
     placed = np.abs(slope) * share * deviation
     # the height of a flat end is the height of the piece
@@ -183,7 +214,7 @@ def _section(rows: Sequence[TapeRow], body: MeasuredBody, volume: float) -> Part
     spans, areas = np.diff(body.heights), body.areas
     held = (np.append(spans, 0.0) + np.append(0.0, spans)) / 2 * areas
     held = held / held.sum()
-    off = [_off(row) for row in rows]
+    off = [_off(rows[number]) for number in in_charge(rows)]
     deviation = sum(share * each for share, (each, _) in zip(held, off, strict=True))
     shift = sum(share * each for share, (_, each) in zip(held, off, strict=True))
     return Part("section", float(deviation) * volume, -float(shift) * volume)
@@ -228,7 +259,7 @@ def _following(
 
 
 def causes(parts: Sequence[Part]) -> Iterator[str]:
-    """Name the causes that matter: those of a third of the largest or more.
+    """Name the causes that matter: those of half the largest or more.
 
     Parameters
     ----------
@@ -241,7 +272,7 @@ def causes(parts: Sequence[Part]) -> Iterator[str]:
         In the maker's words.
     """
     for part in parts:
-        if part.deviation >= parts[0].deviation / 3:
+        if part.deviation >= parts[0].deviation / 2:
             yield WORDS[part.cause]
 
 

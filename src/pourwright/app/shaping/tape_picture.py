@@ -10,8 +10,8 @@ import numpy as np
 from pourwright.app.shaping.looked import Looked
 from pourwright.app.shaping.measured import reading_of, rows_of
 from pourwright.app.shaping.size_words import band_words
-from pourwright.app.shaping.tape_doubt import ONE_IN_TEN, spans_of, tape_doubt
-from pourwright.app.shaping.tape_rows import TapeRow, body_of
+from pourwright.app.shaping.tape_doubt import ONE_IN_TEN, in_charge, spans_of, tape_doubt
+from pourwright.app.shaping.tape_rows import FLAT, TapeRow, body_of
 from pourwright.foundation.notation import UnitSystem, format_length, format_volume
 from pourwright.geometry import measure
 from pourwright.geometry.measured import MeasuredBody
@@ -91,7 +91,9 @@ def outline_doubt(rows: Sequence[TapeRow], body: MeasuredBody, levels: Floats, r
     share = (levels - heights[span]) / np.diff(heights)[span]
     # a parabola over the span that holds as much as the span's doubt
     between = spans[span] / (2 / 3 * np.diff(heights)[span]) * 4 * share * (1 - share)
-    read = np.interp(levels, heights, [row.sensitivity() * reading / 2 for row in rows])
+    read = np.interp(
+        levels, heights, [rows[number].sensitivity() * reading / 2 for number in in_charge(rows)]
+    )
     halves = body.halves(levels)
     around = 2 * np.pi * np.sqrt(halves[:, 0] * halves[:, 1])
     thickest = 2 * np.pi * halves.max()
@@ -100,7 +102,11 @@ def outline_doubt(rows: Sequence[TapeRow], body: MeasuredBody, levels: Floats, r
 
 def _readings(rows: Sequence[TapeRow], system: UnitSystem) -> list[DrawnReading]:
     return [
-        DrawnReading(row.height, (section.width / 2, section.depth / 2), _words(row, system))
+        DrawnReading(
+            row.height,
+            None if row.closes == FLAT else (section.width / 2, section.depth / 2),
+            _words(row, system),
+        )
         for row, section in zip(rows, body_of(rows).sections, strict=True)
     ]
 
@@ -108,7 +114,7 @@ def _readings(rows: Sequence[TapeRow], system: UnitSystem) -> list[DrawnReading]
 def _words(row: TapeRow, system: UnitSystem) -> str:
     at = format_length(row.height, system)
     if row.closes is not None:
-        return f"{at}: closes to a {row.closes}"
+        return f"{at}: ends flat" if row.closes == FLAT else f"{at}: closes to a {row.closes}"
     lengths = {name: format_length(getattr(row, name), system) for name in row.read}
     if "depth" in lengths:
         both = f"{lengths['width']} x {lengths['depth']}"

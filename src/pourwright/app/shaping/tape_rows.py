@@ -10,7 +10,9 @@ import numpy as np
 from pourwright.geometry.cross_sections import CrossSection
 from pourwright.geometry.girths import ellipse_depth
 from pourwright.geometry.measured import MeasuredBody
+from pourwright.geometry.mesh import Floats
 
+FLAT = "flat"
 LENGTHS = ("girth", "diameter", "width", "depth", "corner")
 STEP = 1e-5
 
@@ -26,7 +28,7 @@ class TapeRow:
     girth, diameter, width, depth, corner : float, optional
         What was read [m].
     closes : str, optional
-        "point" or "dome" at an end without a section.
+        "flat", "point" or "dome" at an end without a section.
     """
 
     height: float
@@ -72,21 +74,48 @@ class TapeRow:
         return float(np.sqrt(square))
 
 
+MOST_FLARE = 0.25
+"""A straight end goes in or out by no more than this share of the reading beside it."""
+
+
 def body_of(rows: Sequence[TapeRow]) -> MeasuredBody:
     """Lay the smooth body through readings.
 
     Parameters
     ----------
     rows : sequence of TapeRow
-        From the bottom up, two or more, each with a section.
+        From the bottom up, each with a section or closing an end.
 
     Returns
     -------
     MeasuredBody
+        An end that is flat without a reading goes on as the two readings beside it do.
     """
-    return MeasuredBody(
-        np.array([row.height for row in rows]), tuple(_sections(rows)), (rows[0].closes, rows[-1].closes)
-    )
+    heights = np.array([row.height for row in rows])
+    sections = list(_sections(rows))
+    for end, near, far in ((0, 1, 2), (-1, -2, -3)):
+        if rows[end].closes == FLAT:
+            further = far if len(rows) > 3 or (len(rows) == 3 and not rows[far].closes) else near
+            sections[end] = _straight_on(heights, sections, (end, near, further))
+    ends = [None if row.closes == FLAT else row.closes for row in (rows[0], rows[-1])]
+    return MeasuredBody(heights, tuple(sections), (ends[0], ends[1]))
+
+
+def _straight_on(
+    heights: Floats, sections: Sequence[CrossSection], places: tuple[int, int, int]
+) -> CrossSection:
+    """The section at an end from the two beside it."""
+    end, near, further = places
+    ahead, back = heights[end] - heights[near], heights[near] - heights[further]
+    last, before = sections[near], sections[further]
+
+    def onward(size: float, smaller: float) -> float:
+        flare = (size - smaller) / back * ahead if back else 0.0
+        return float(size + np.clip(flare, -MOST_FLARE * size, MOST_FLARE * size))
+
+    width, depth = onward(last.width, before.width), onward(last.depth, before.depth)
+    corner = None if last.corner is None else min(last.corner, width / 2, depth / 2)
+    return CrossSection(width, depth, corner)
 
 
 def _sections(rows: Sequence[TapeRow]) -> Iterator[CrossSection]:
