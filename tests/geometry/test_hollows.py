@@ -1,9 +1,10 @@
 """Hollows that the space around a body does not reach."""
 
+import manifold3d
 import numpy as np
 import pytest
 
-from pourwright.geometry import box, cone, hollows, joined, revolve
+from pourwright.geometry import Mesh, box, cone, hollows, joined, revolve
 from tests.geometry.bodies import ball, hourglass, torus
 
 POT = [[0.0, 0.0], [0.06, 0.0], [0.06, 0.1], [0.05, 0.1], [0.05, 0.01], [0.0, 0.01]]
@@ -30,8 +31,22 @@ def test_the_same_pot_turned_over_is_reached_from_below():
 
 
 def test_a_pot_with_a_drain_is_reached_through_it():
-    drained = [[0.01, 0.0], *POT[1:-1], [0.01, 0.01], [0.01, 0.0]]
-    assert hollows(revolve(drained, 128)) == ()
+    pot = manifold3d.Manifold.cylinder(100.0, 60.0, 60.0, 64) - manifold3d.Manifold.cylinder(
+        100.0, 50.0, 50.0, 64
+    ).translate((0.0, 0.0, 10.0))
+    drained = (pot - manifold3d.Manifold.cylinder(10.0, 1.0, 1.0, 16)).to_mesh64()
+    assert hollows(Mesh(np.asarray(drained.vert_properties)[:, :3], np.asarray(drained.tri_verts))) == ()
+    raw = pot.to_mesh64()
+    assert len(hollows(Mesh(np.asarray(raw.vert_properties)[:, :3], np.asarray(raw.tri_verts)))) == 1
+
+
+@pytest.mark.parametrize("wall", [1e-2, 1e-3, 1e-4])
+def test_walls_may_be_as_thin_as_they_like(wall):
+    room = 0.1 - 2 * wall
+    sealed = joined([box([0.1, 0.1, 0.1]), box([room] * 3).moved([0, 0, wall]).reversed()])
+    (found,) = hollows(sealed)
+    assert not found.open_above
+    assert found.volume == pytest.approx(room**3, rel=1e-9)
 
 
 def test_closed_hollows_come_largest_first():

@@ -4,10 +4,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pourwright.foundation.checks import Range, checked
-from pourwright.geometry.cells import cell_fractions
-from pourwright.geometry.grid import Grid
 from pourwright.geometry.mesh import Floats, Mesh
+from pourwright.geometry.pockets import Pocket, Surface
+
+_LEVEL = 1e-6
+"""How far below the top a rim may lie [m]."""
+_LEAST = 1e-12
+"""Hollows smaller than this share of the body's box are the roundness of numbers."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -29,22 +32,23 @@ class Hollow:
     open_above: bool
 
 
-@checked(count=Range(8, 512))
-def hollows(mesh: Mesh, count: int = 128) -> tuple[Hollow, ...]:
+def hollows(mesh: Mesh) -> tuple[Hollow, ...]:
     """Find the hollows that whatever surrounds the body, up to its top, does not hang together with.
 
     Parameters
     ----------
     mesh : Mesh
         Closed and outward oriented; +z points up.
-    count : int
-        Cells along the longest side. A wall thinner than two cells may be taken for open, so a hollow
-        behind it may be missed; none is found where there is none.
 
     Returns
     -------
     tuple of Hollow
-        The largest first.
+        The largest first; exact for the mesh, however thin its walls.
+
+    Notes
+    -----
+    Seen upside down a hollow that opens at the top only is a pocket that is closed off at the lowest level of
+    the body, and a closed one is never left: see ``pockets``.
 
     Examples
     --------
@@ -56,31 +60,21 @@ def hollows(mesh: Mesh, count: int = 128) -> tuple[Hollow, ...]:
     >>> [(round(found.volume, 6), found.open_above) for found in hollows(sealed)]
     [(0.001, False)]
     """
-    from scipy import ndimage  # noqa: PLC0415 - a tenth of a second that only judging needs
-
-    grid = _grid_around(mesh, count)
-    empty = 1.0 - cell_fractions(mesh, grid)
-    labels, number = ndimage.label(empty > 0)
-    outside = labels[0, 0, 0]
-    volumes = np.bincount(labels.ravel(), (empty * grid.cell_volumes).ravel(), number + 1)
-    found = [
-        Hollow(float(volumes[label]), _middle(grid, labels == label), bool((labels[:, :, -1] == label).any()))
-        for label in range(1, number + 1)
-        if label != outside
-    ]
-    return tuple(sorted(found, key=lambda hollow: -hollow.volume))
+    upside_down = np.diag([1.0, -1.0, -1.0])
+    rim = -float(mesh.bounds[1, 2])
+    least = _LEAST * float(np.prod(np.ptp(mesh.bounds, axis=0)))
+    found = Surface(mesh).pockets(upside_down, outside=True, least=least)
+    kept = [pocket for pocket in found if pocket.lip <= rim + _LEVEL]
+    return tuple(
+        Hollow(pocket.volume, _middle(mesh, pocket), bool(np.isfinite(pocket.lip))) for pocket in kept
+    )
 
 
-def _grid_around(mesh: Mesh, count: int) -> Grid:
-    """A margin of one cell beside and below, none above: the mold ends at the top of the body."""
-    lower, upper = mesh.bounds
-    step = float((upper - lower).max()) / count
-    cells = np.maximum(np.ceil((upper - lower) / step - 1e-9), 1).astype(int)
-    axes = [np.linspace(low, high, n + 1) for low, high, n in zip(lower, upper, cells, strict=True)]
-    x, y = (np.concatenate([[axis[0] - step], axis, [axis[-1] + step]]) for axis in axes[:2])
-    return Grid(x, y, np.concatenate([[axes[2][0] - step], axes[2]]))
-
-
-def _middle(grid: Grid, inside: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]) -> Floats:
-    where = np.nonzero(inside)
-    return np.array([axis[index].mean() for axis, index in zip(grid.centers, where, strict=True)])
+def _middle(mesh: Mesh, pocket: Pocket) -> Floats:
+    """Middle of the box around a hollow, from its rim down where it has one."""
+    walls = mesh.vertices[pocket.vertices]
+    middle = (walls.min(axis=0) + walls.max(axis=0)) / 2
+    if np.isfinite(pocket.lip):
+        # heights of the pocket count upside down
+        middle[2] = -(pocket.lip + pocket.top) / 2
+    return np.asarray(middle)
