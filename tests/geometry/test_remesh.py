@@ -22,7 +22,7 @@ from pourwright.geometry.deviation import deviation
 from pourwright.geometry.enclosed import enclosed_volume
 from pourwright.geometry.grid import Grid
 from pourwright.geometry.marching import CORNERS, EDGES, triangle_table
-from pourwright.geometry.remesh import STEP
+from pourwright.geometry.remesh import MOST_TRIANGLES, STEP
 from tests.geometry.bodies import ball, torus, turned
 from tests.geometry.faulty import CUBE, write_case
 
@@ -84,7 +84,8 @@ def test_too_fine_a_tolerance_says_the_finest_that_fits():
     with pytest.raises(UserError, match="or coarser") as refused:
         remeshed(CUBE, 1e-5)
     finest = float(refused.value.allowed.split(" mm")[0])
-    assert (0.2 / (STEP * finest / 1000)) ** 3 < 1.6e8
+    # two triangles for each square of the lattice on six sides of 200 mm
+    assert 6 * 2 * (0.2 / (STEP * finest / 1000)) ** 2 < MOST_TRIANGLES
 
 
 def test_every_case_of_a_cube_is_closed_by_its_neighbours():

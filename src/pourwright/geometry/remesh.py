@@ -20,10 +20,12 @@ from pourwright.geometry.union import manifold_of, mesh_of
 
 STEP = 0.8
 """Step of the lattice as a share of the tolerance: a square corner in a cube loses 1.155 steps at most."""
-FLATTENING = 0.05
+FLATTENING = 0.02
 """Share of the tolerance that is given to fewer triangles on flat places."""
-MOST_POINTS = 150_000_000
-"""Lattice points that are held at once: one byte each, and as much again for the surface."""
+MOST_POINTS = 400_000_000
+"""Lattice points that are held at once, a byte each."""
+MOST_TRIANGLES = 5_000_000
+"""Triangles before flat places are given fewer, 0.6 kB each: 3 GB."""
 _ASIDE = (np.sqrt(2) - 1, np.sqrt(3) - 1, np.sqrt(5) - 2)
 Borders = tuple[Integers, Floats]
 
@@ -87,11 +89,15 @@ def _lattice(mesh: Mesh, tolerance: float) -> list[Floats]:
     step = STEP * tolerance
     lower, upper = mesh.bounds
     counts = np.ceil((upper - lower) / step) + 3
-    if (points := float(np.prod(counts))) > MOST_POINTS:
-        finest = tolerance * (points / MOST_POINTS) ** (1 / 3) * 1.01
+    # a square of the lattice on the surface holds two triangles, and up to four where it lies askew
+    triangles = 3 * float(np.linalg.norm(mesh.area_vectors, axis=1).sum()) / step**2
+    points = float(np.prod(counts))
+    too_fine = max((points / MOST_POINTS) ** (1 / 3), (triangles / MOST_TRIANGLES) ** 0.5)
+    if too_fine > 1:
         raise UserError(
-            f"a tolerance of {1000 * tolerance:.3g} mm needs {points / 1e6:.0f} million points of memory",
-            allowed=f"{1000 * finest:.2g} mm or coarser",
+            f"a tolerance of {1000 * tolerance:.3g} mm needs more memory than is taken,"
+            f" for {triangles / 1e6:.0f} million triangles",
+            allowed=f"{1000 * tolerance * too_fine * 1.05:.2g} mm or coarser",
             todo="take a coarser tolerance",
         )
     return [
@@ -166,8 +172,8 @@ def remeshing_told(before: Mesh, after: Mesh, tolerance: float) -> tuple[Mending
     farthest, place = deviation(before, after)
     way = "smaller" if change < 0 else "larger"
     message = (
-        f"the surface was made anew within {{0}} {{u}}, in {len(after.faces)} triangles: sharp corners are cut back"
-        f" by {{1}} {{u}} at most, the volume is {way} by {_percent(change)}; worst"
+        f"the surface was made anew within {{0}} {{u}} in {len(after.faces)} triangles: sharp corners are cut"
+        f" back by {{1}} {{u}} at most, the volume is {way} by {_percent(change)}; worst"
     )
     lost = ""
     if inside_out > 1e-6 * once:

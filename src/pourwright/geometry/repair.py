@@ -135,7 +135,8 @@ def _flat(mesh: Mesh) -> Fault:
 
 def _seamed(state: Repair) -> Repair:
     mesh, told = closed_seams(state.mesh)
-    return state.then(mesh, told)
+    # what lay beside each other may lie on each other now
+    return _undoubled(state.then(mesh, told)) if told else state
 
 
 def _oriented(state: Repair) -> Repair:
@@ -176,7 +177,7 @@ def _closed_apart(mesh: Mesh) -> bool:
 
 
 _SURFACE: tuple[Callable[[Repair], Repair], ...] = (
-    _unwelded, _undoubled, _seamed, _undoubled, _oriented, _closed, _smoothed, _manifold,
+    _unwelded, _undoubled, _seamed, _oriented, _closed, _smoothed, _manifold,
 )  # fmt: skip
 
 

@@ -34,15 +34,16 @@ def closed_seams(mesh: Mesh) -> tuple[Mesh, tuple[Mending, ...]]:
     >>> len(closed_seams(Mesh(soup, np.arange(36)))[0].vertices)
     8
     """
-    rim = np.unique(open_edges(mesh).starts)
+    rim = np.unique(starts := open_edges(mesh).starts)
     if not rim.size:
         return mesh, ()
     step = float(np.spacing(np.float32(np.abs(mesh.bounds).max())))
-    best, fewest, used = mesh, len(open_edges(mesh).starts), 0.0
+    best, fewest, used = mesh, len(starts), 0.0
     for steps in STEPS:
         tried = _welded(mesh, rim, steps * step)
-        still = len(open_edges(tried).starts) if len(tried.faces) else fewest
-        if still < fewest:
+        if tried is None or not len(tried.faces):
+            continue
+        if (still := len(open_edges(tried).starts)) < fewest:
             best, fewest, used = tried, still, steps * step
         if not fewest:
             break
@@ -59,7 +60,7 @@ def _told(before: Mesh, after: Mesh, rim: Integers, tolerance: float) -> Mending
     return Mending("welded", message, before.vertices[rim], (tolerance,), volume=area * tolerance)
 
 
-def _welded(mesh: Mesh, rim: Integers, tolerance: float) -> Mesh:
+def _welded(mesh: Mesh, rim: Integers, tolerance: float) -> Mesh | None:
     """Make corners of the rim that hang together within the tolerance one: the first of them."""
     from scipy.sparse import coo_array  # noqa: PLC0415 - a tenth of a second that only mending needs
     from scipy.sparse.csgraph import connected_components  # noqa: PLC0415
@@ -67,6 +68,8 @@ def _welded(mesh: Mesh, rim: Integers, tolerance: float) -> Mesh:
 
     points: Floats = mesh.vertices[rim]
     pairs = cKDTree(points).query_pairs(tolerance, output_type="ndarray")
+    if not len(pairs):
+        return None
     links = (np.ones(len(pairs)), (pairs[:, 0], pairs[:, 1]))
     _, labels = connected_components(coo_array(links, shape=(rim.size, rim.size)), directed=False)
     first = np.full(labels.max() + 1, len(mesh.vertices), dtype=np.int64)

@@ -16,11 +16,11 @@ from pourwright.sheets.svg import GREY, Canvas, wrapped
 WIDTH, HEIGHT, SIDE, MARGIN = 540.0, 310.0, 240.0, 12.0
 LETTERS, LINE, MOST_LINES = 8.0, 11.0, 5
 MOST_MARKS = 5
-SIDES = ((1.0, -1.4, 0.8), (-1.0, 1.4, 0.8))
+SIDES = ((1.0, -1.4, 0.8), (-1.0, 1.4, -0.8))
 GLOW = (0.93, 0.55, 0.35)
 MOST_GLOWING = 0.3
 """Where more than this share of the surface would be coloured, the colour says nothing."""
-_VIEWS = ("from the front right", "from the back left")
+_VIEWS = ("from the front right, above", "from the back left, below")
 Floats = npt.NDArray[np.float64]
 
 
