@@ -85,3 +85,17 @@ def test_panels_and_board_in_us_units_say_nothing_in_si() -> None:
     # 410 N / 4.4482216152605 N per lbf
     assert next(row for row in panels if row["panel"] == "side")["thrust [lbf]"] == "92.2"
     assert "m2" not in {row["unit"] for row in read(plan, "shopping")}
+
+
+def test_levels_of_a_piece_on_its_side_have_no_reading_as_it_stands() -> None:
+    document = sample_document()
+    rows = read(PlanDocument.model_validate(document), "batches")
+    filled = [row for row in rows if row["for"] != "rubber" and row["level after, as poured [mm]"]]
+    for row in filled:
+        both = float(row["level after, as poured [mm]"]) + float(row["level after, as it stands [mm]"])
+        assert both == pytest.approx(450.0)
+    assert filled
+    document["piece"] |= {"up": "+x", "flipped": False}
+    plan = PlanDocument.model_validate(document)
+    for name, column in (("pours", "to"), ("bands", "from"), ("dip-stick", "height")):
+        assert {row[f"{column}, as it stands [mm]"] for row in read(plan, name)} == {""}
