@@ -11,6 +11,7 @@ from pourwright.foundation.errors import UserError
 from pourwright.geometry import Mesh, measure
 from pourwright.geometry.glb_reader import read_glb
 from pourwright.geometry.readers import read_shape_file
+from pourwright.geometry.threemf_model import read_model
 from pourwright.geometry.threemf_reader import read_threemf
 from tests.geometry.glb_files import BINARY, CORNERS, SIDES, glb, glb_tree
 from tests.geometry.mangling import CORE, TETRAHEDRON, threemf_model, zipped
@@ -146,6 +147,33 @@ def test_3mf_without_name_space_and_in_utf_16():
     assert read_threemf(zipped({"3D/3dmodel.model": text})).count == 4
     wide = text.replace("UTF-8", "UTF-16").encode("utf-16")
     assert read_threemf(zipped({"3D/3dmodel.model": wide})).count == 4
+
+
+ROW = '<vertex x="1" y="0" z="0"/>'
+SPELLINGS = {
+    "plain": lambda text: text,
+    "other order, other quotes": lambda text: text.replace(ROW, "<vertex z='0' x='1' y='0'/>"),
+    "further attributes": lambda text: text.replace('v3="1"/>', 'v3="1" pid="5" p1="0"/>'),
+    "blanks and lines": lambda text: text.replace("><", ">\r\n\t <").replace("/>", "  />"),
+    "exponents": lambda text: text.replace('x="1"', 'x="10E-1"'),
+    "a remark": lambda text: text.replace(ROW, f"<!-- <vertices> {ROW} </vertices> -->{ROW}"),
+    "a remark before": lambda text: text.replace("<resources>", f"<!-- <vertices>{ROW} --><resources>"),
+    "letters by number": lambda text: text.replace('x="1"', 'x="&#49;"'),
+    "tags with an end": lambda text: text.replace(ROW, ROW.replace("/>", "></vertex>")),
+    "a prefix": lambda text: text.replace("<", "<m:").replace("<m:/", "</m:").replace("<m:?", "<?").replace(
+        "xmlns=", "xmlns:m="
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("spell", SPELLINGS.values(), ids=SPELLINGS)
+@pytest.mark.parametrize("piece", [1, 7, 64, 10_000])
+def test_3mf_however_the_xml_is_spelled_and_cut(spell, piece):
+    text = spell(threemf_model().decode()).encode()
+    model = read_model(text[n : n + piece] for n in range(0, len(text), piece))
+    thing = model.objects["1"]
+    assert thing.vertices.tolist() == [[0, 0, 0], [1, 0, 0], [0, 1, 0], [0, 0, 1]]
+    assert thing.faces.tolist() == [[0, 2, 1], [0, 1, 3], [0, 3, 2], [1, 2, 3]]
 
 
 TURN = [0, 0, np.sqrt(0.5), np.sqrt(0.5)]

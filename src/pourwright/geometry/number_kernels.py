@@ -82,8 +82,8 @@ def _scaled(digits: int, power: int) -> float:
 
 
 @njit(cache=True)
-def read_number(text: Bytes, at: int) -> tuple[float, int]:
-    """Read the number that begins here.
+def read_number(text: Bytes, at: int, stop: int = SPACE) -> tuple[float, int]:
+    """Read the number that begins here and goes to a blank, a line end or the letter given.
 
     Returns its value and where it ends; -1 where the word is no number.
     """
@@ -114,7 +114,7 @@ def read_number(text: Bytes, at: int) -> tuple[float, int]:
     if at < text.size and text[at] | 32 == 101:
         tens, at = _exponent(text, at + 1)
         power += tens
-    if at < 0 or (at < text.size and not is_space(text[at])):
+    if at < 0 or (at < text.size and not is_space(text[at]) and text[at] != stop):
         return 0.0, -1
     return sign * _scaled(digits, power), at
 
