@@ -9,6 +9,7 @@ from rich.text import Text
 from pourwright.cli.size_tables import ledger_lines
 from pourwright.cli.tables import facts, remark_lines
 from pourwright.cli.tape_tables import tape_lines
+from pourwright.cli.thin_tables import thin_lines
 from pourwright.cli.way_tables import way_lines
 from pourwright.cli.words import Words
 
@@ -17,6 +18,7 @@ Part = Mapping[str, Any]
 LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
     "tape": tape_lines,
     "ways": way_lines,
+    "thin": thin_lines,
     "ledger": ledger_lines,
 }
 """How each further look at a shape is told, by its key in the answer."""

@@ -16,7 +16,7 @@ from pourwright.geometry.thin_regions import GROWN, least_of_regions
 
 PIN = 2.5
 """A part that is less than so many times wider than thick is a pin or a bar."""
-DIRECTIONS, FINER = 8, 3
+DIRECTIONS, FINER = 12, 3
 BULK = 1.5
 """What is so many times thicker is what a fin stands on."""
 FITS = 0.999
@@ -171,32 +171,35 @@ def _stands(thickness: ThicknessMap, rows: Integers, radius: float) -> float | N
     middles = thickness.middles[rows]
     ways, _ = _ways(thickness.tree, middles, thickness.inward[rows])
     ways = np.concatenate([ways, -ways], axis=1)
-    starts = np.repeat(middles, ways.shape[1], axis=0)
-    away = _to_bulk(thickness.tree, starts, ways.reshape(-1, 3), radius).reshape(ways.shape[:2]).min(axis=1)
+    away = _to_bulk(thickness.tree, middles, ways, radius)
     found = away[np.isfinite(away)]
     # the first ball that fits where a part stands on a flat side touches the corners on both sides of it
     sunk = radius * np.sqrt(1 - 1 / BULK**2)
     return max(float(found.max()) - sunk, 0.0) if found.size else None
 
 
-def _to_bulk(tree: SurfaceTree, starts: Floats, ways: Floats, radius: float) -> Floats:
-    """Distance from each start to the first ball of a radius that fits beside its way, infinite for none."""
-    ends = np.minimum(tree.hits(starts, ways, 0.0)[0], tree.size)
-    along, found = np.zeros(len(starts)), np.full(len(starts), np.inf)
-    going = np.arange(len(starts))
+def _to_bulk(tree: SurfaceTree, middles: Floats, ways: Floats, radius: float) -> Floats:
+    """Distance from each place to the first ball of a radius that fits beside one of its ways."""
+    owner = np.repeat(np.arange(len(middles)), ways.shape[1])
+    ways = ways.reshape(-1, 3)
+    ends = np.minimum(tree.hits(middles[owner], ways, 0.0)[0], tree.size)
+    along, found = np.zeros(len(ways)), np.full(len(middles), np.inf)
+    going = np.arange(len(ways))
     while going.size:
-        centres = starts[going] + along[going, None] * ways[going]
-        short, fits = np.full(going.size, np.inf), np.zeros(going.size, dtype=bool)
+        starts = middles[owner[going]]
+        centres = starts + along[going, None] * ways[going]
+        short = np.full(going.size, np.inf)
         for _ in range(NUDGES):
             off = tree.from_surface(centres, radius)
             free = np.linalg.norm(off, axis=1)
             short = np.minimum(short, radius - free)
             fits = free >= FITS * radius
             centres += (1.0001 * (radius - free) / np.maximum(free, 1e-30))[:, None] * off
-        found[going[fits]] = np.linalg.norm(centres - starts[going], axis=1)[fits]
+        np.minimum.at(found, owner[going[fits]], np.linalg.norm(centres - starts, axis=1)[fits])
         # the way to the surface grows by no more than the way walked
         along[going] += np.maximum(short, STEP * radius)
-        going = going[~fits & (along[going] <= ends[going])]
+        open_ = ~fits & (along[going] <= np.minimum(ends[going], found[owner[going]]))
+        going = going[open_]
     return found
 
 

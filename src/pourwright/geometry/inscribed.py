@@ -98,6 +98,38 @@ def thickness_map(mesh: Mesh, count: int = 6000, thick: float = 1e9) -> Thicknes
     return _map(tree, first, _read(tree, *_lattice(tree, hosts), thick))
 
 
+def ball_through(tree: SurfaceTree, places: Floats, inward: Floats, thick: float = np.inf) -> Floats:
+    """Thickness at given places of a surface, whether a side faces them or not.
+
+    Parameters
+    ----------
+    tree : SurfaceTree
+        Of the surface.
+    places, inward : array (n, 3)
+        On it [m], and straight inward there [-].
+    thick : float
+        Beyond it the ray is good enough [m].
+
+    Returns
+    -------
+    array (n,)
+        Diameter of the largest ball that touches no side that faces the place; the ray where there is none,
+        infinite where that leaves the surface for good [m].
+
+    Examples
+    --------
+    >>> from pourwright.geometry import box
+    >>> tree = surface_tree(box([0.2, 0.1, 0.01]))
+    >>> ball_through(tree, np.array([[0.05, 0.0, 0.01]]), np.array([[0.0, 0.0, -1.0]])).round(6).tolist()
+    [0.01]
+    """
+    rays = tree.hits(places, inward, NEAR * tree.size)[0]
+    found = rays.copy()
+    met = rays < thick
+    found[met] = _balls(tree, places[met], inward[met], rays[met])
+    return found
+
+
 def _creases(mesh: Mesh) -> tuple[Floats, Floats, Integers]:
     """Ends of the inner corners, the middle between the normals there, and a face of each."""
     folds = edge_folds(mesh)
