@@ -18,9 +18,11 @@ from pourwright.foundation.files import staged_folder
 from pourwright.foundation.notation import UnitSystem, parse_quantity
 from pourwright.foundation.quantities import Dimension
 from pourwright.jobs import Answers, write_new_job
+from pourwright.jobs.new_forms import NEW_FORMS, form_height
 from pourwright.materials import load_materials
 
 BOX, MEASURED = "box", "measured"
+WITHOUT_FILE = (BOX, MEASURED, *NEW_FORMS)
 INCHES = ("in", "ft", '"', "'")
 
 
@@ -60,12 +62,12 @@ def new_job(shape: str, unit: str | None, answers: Mapping[str, Any], target: Pa
     Parameters
     ----------
     shape : str
-        Path of a mesh file, "box", or "measured".
+        Path of a mesh file, "box", "measured", or a key of `NEW_FORMS`.
     unit : str or None
         Of the numbers in the file.
     answers : mapping
-        ``material``, ``glass`` (pairs of grade and colour), ``shop_temperature``, and ``size`` of a box,
-        or the height of what is measured;
+        ``material``, ``glass`` (pairs of grade and colour), ``shop_temperature``, and ``size``: the
+        lengths of a written shape, or the height of what is measured;
         ``body`` and ``remesh`` of a faulty file.
     target : Path
         Folder to make.
@@ -84,7 +86,7 @@ def new_job(shape: str, unit: str | None, answers: Mapping[str, Any], target: Pa
         raise UserError(f"'{target}' is there already", where=str(target), todo="choose another name")
     text = write_new_job(_answers(shape, unit, answers, target))
     with staged_folder(target) as stage:
-        if shape not in (BOX, MEASURED):
+        if shape not in WITHOUT_FILE:
             shutil.copyfile(shape, stage / Path(shape).name)
         (stage / "job.toml").write_text(text, "utf8")
     return target / "job.toml"
@@ -99,10 +101,12 @@ def _answers(shape: str, unit: str | None, answers: Mapping[str, Any], target: P
         title=target.name.replace("-", " ").replace("_", " "),
         material=str(answers["material"]),
         shop_temperature=warmth,
-        shape_file=None if shape in (BOX, MEASURED) else Path(shape).name,
+        shape_file=None if shape in WITHOUT_FILE else Path(shape).name,
+        form=shape if shape in NEW_FORMS else None,
+        sizes=size,
         measured=shape == MEASURED,
         unit=unit,
-        box=(size[0], size[1], size[2]) if len(size) == 3 else None,
+        box=(size[0], size[1], size[2]) if shape == BOX and len(size) == 3 else None,
         glass=tuple((grade, colour) for grade, colour in answers["glass"]),
         height=_height(shape, unit, size, answers),
         body=answers.get("body"),
@@ -158,8 +162,11 @@ def _height(shape: str, unit: str | None, size: tuple[str, ...], answers: Mappin
         if height <= 0:
             raise UserError(f"a height of {size[0]}", where="--size", allowed="above 0", todo="mend it")
         return height
+    if shape in NEW_FORMS:
+        return form_height(shape, size)
     if not Path(shape).is_file():
-        raise UserError(f"no file '{shape}'", where="--shape", todo="mend the name")
+        allowed = f"a shape file, or {', '.join(WITHOUT_FILE)}"
+        raise UserError(f"no file '{shape}'", where="--shape", allowed=allowed, todo="mend the name")
     handling = handling_of(answers.get("body"), answers.get("remesh"))
     try:
         mesh = from_file(Path(shape), unit, unit or "mm", handling).mesh

@@ -44,11 +44,11 @@ def _print_json(answer: Mapping[str, Any]) -> None:
 
 @pourwright.command()
 @click.argument("folder", type=click.Path(path_type=Path), metavar="NAME")
-@click.option("--shape", metavar="FILE", help="File (STL, OBJ, PLY, 3MF, GLB, STEP), or: box, measured.")
+@click.option("--shape", metavar="FILE", help="A file, or: box, cylinder, sphere, turned, outline, measured.")
 @click.option("--unit", metavar="UNIT", help="Unit of the numbers in the mesh file, such as mm or in.")
 @BODY
 @REMESH
-@click.option("--size", metavar="SIZES", help="Of a box: length x width x height; height of what is measured.")
+@click.option("--size", metavar="SIZES", help="Of a shape without a file, as 200 mm x 350 mm.")
 @click.option("--material", metavar="ID", help="Casting material.")
 @click.option("--glass", metavar="BANDS", help="Grade and colour of each band from the floor up, or: none.")
 @click.option("--shop-temperature", metavar="TEMPERATURE", help="What the thermometer in the shop shows.")

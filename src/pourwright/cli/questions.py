@@ -11,6 +11,14 @@ from pourwright.foundation.errors import UserError
 
 _FORMATS_WITH_UNIT = {".3mf", ".glb", ".step", ".stp"}
 _USUAL_COLOUR = "clear"
+_SIZES = {
+    "box": "Size: length x width x height, as 12 in x 8 in x 10 in",
+    "cylinder": "Size: diameter x height, as 200 mm x 350 mm",
+    "sphere": "Size: diameter, as 8 in",
+    "turned": "Size: largest diameter x height, as 200 mm x 350 mm",
+    "outline": "Size: length x width x height, as 400 mm x 300 mm x 40 mm",
+    "measured": "Height of the thing, as 360 mm or 14 in",
+}
 
 
 class Choices(Protocol):
@@ -85,11 +93,11 @@ def five_questions(asker: Asker, choices: Choices) -> tuple[str, str | None, dic
     Returns
     -------
     tuple
-        Shape (a file, ``box`` or ``measured``), the unit of its numbers, and the other answers: ``size``
-        (three lengths of a box, or the height of what is measured), ``material``, ``glass`` (pairs of
-        grade and colour, from the mold's floor up), ``shop_temperature``.
+        Shape (a file, or a word such as ``box``), the unit of its numbers, and the other answers: ``size``
+        (the lengths of a written shape), ``material``, ``glass`` (pairs of grade and colour, from the
+        mold's floor up), ``shop_temperature``.
     """
-    shape = asker.answer("shape", "1  Shape: a mesh file, box, or measured, with a tape")
+    shape = asker.answer("shape", f"1  Shape: a mesh file, or {', '.join(_SIZES)} (with a tape)")
     unit, size = _unit_or_size(asker, shape)
     asker.list_choices("material", choices.materials)
     material = asker.answer("material", "3  Casting material", next(iter(choices.materials)))
@@ -102,10 +110,8 @@ def five_questions(asker: Asker, choices: Choices) -> tuple[str, str | None, dic
 
 
 def _unit_or_size(asker: Asker, shape: str) -> tuple[str | None, list[str]]:
-    if shape == "measured":
-        return None, [asker.answer("size", "2  Height of the thing, as 360 mm or 14 in")]
-    if shape == "box":
-        size = asker.answer("size", "2  Size: length x width x height, as 12 in x 8 in x 10 in")
+    if shape in _SIZES:
+        size = asker.answer("size", f"2  {_SIZES[shape]}")
         return None, [edge.strip() for edge in size.split(" x ")]
     if PurePath(shape).suffix.lower() in _FORMATS_WITH_UNIT:
         return None, []

@@ -38,7 +38,7 @@ def as_manifold(mesh: Mesh) -> Any:
         np.ascontiguousarray(mesh.vertices * _SCALE), np.ascontiguousarray(mesh.faces.astype(np.uint64))
     )
     body = manifold3d.Manifold(given)
-    if body.status() != manifold3d.Error.NoError or body.is_empty():
+    if body.status() != manifold3d.Error.NoError or body.volume() <= 0:
         raise UserError("it is no closed body that others can be joined to", todo="mend it first")
     return body
 

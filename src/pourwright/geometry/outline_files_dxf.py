@@ -20,6 +20,8 @@ INSUNITS: Mapping[int, float] = MappingProxyType(
 )
 _BINARY = b"AutoCAD Binary DXF\r\n\x1a\x00"
 _MOST, _DEEPEST = 50_000, 12
+# a block put in costs as much time as many lines
+_PER_BLOCK = 50
 # curves that are no arcs get finer chords, since these cut off area
 _FINER = 5.0
 _FLAT = 1e-4
@@ -119,14 +121,15 @@ def _exploded(entities: Any, depth: int, count: list[int]) -> Iterator[Any]:
     if depth > _DEEPEST:
         raise UserError("blocks within blocks without end", todo="explode them in the drawing program")
     for entity in entities:
-        count[0] += 1
-        if count[0] > _MOST:
-            raise UserError(f"more than {_MOST} lines in the drawing", todo="save the outline alone")
         kind = entity.dxftype()
+        count[0] += _PER_BLOCK * max(1, entity.mcount) if kind == "INSERT" else 1
+        if count[0] > _MOST:
+            raise UserError(
+                f"more than {_MOST} lines, or {_MOST // _PER_BLOCK} blocks, in the drawing",
+                todo="save the outline alone",
+            )
         if kind == "INSERT":
-            count[0] += max(0, entity.mcount - 1)
-            copies = entity.multi_insert() if 1 < entity.mcount <= _MOST else [entity]
-            for copy in copies:
+            for copy in entity.multi_insert() if entity.mcount > 1 else [entity]:
                 yield from _exploded(copy.virtual_entities(), depth + 1, count)
         elif kind in _COMPOUND and not (kind == "POLYLINE" and _is_mesh(entity)):
             yield from _exploded(entity.virtual_entities(), depth + 1, count)

@@ -189,16 +189,23 @@ def _corners(arc: Edge, tolerance: float) -> Floats:
     """Corners of the chords of a short arc, without the first."""
     turned = abs(arc.turn)
     count = chord_count(arc.radius, turned, tolerance)
+    # few chords have few corners to make up for what they cut off
+    while (stretched := _stretched(turned, count)) - 1 > tolerance / arc.radius:
+        count += 1
     step = turned / count
-    if count == 2:
-        stretched = turned / (2 * np.sin(step))
-    else:
-        stretched = (np.sqrt(1 + (count - 2) * turned / np.sin(step)) - 1) / (count - 2)
     off = (arc.start - arc.centre) * stretched
     angles = np.sign(arc.bulge) * step * np.arange(1, count)
     cosines, sines = np.cos(angles), np.sin(angles)
     inner = arc.centre + np.stack([cosines * off[0] - sines * off[1], sines * off[0] + cosines * off[1]], 1)
     return np.concatenate([inner, arc.end[None]])
+
+
+def _stretched(turned: float, count: int) -> float:
+    """How far off the centre the corners stand, in radii, so that the chords keep the area of the sector."""
+    sine = np.sin(turned / count)
+    if count == 2:
+        return float(turned / (2 * sine))
+    return float((np.sqrt(1 + (count - 2) * turned / sine) - 1) / (count - 2))
 
 
 def chord_count(radius: float, angle: float, tolerance: float) -> int:

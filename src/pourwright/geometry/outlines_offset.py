@@ -9,10 +9,12 @@ import numpy as np
 
 from pourwright.geometry.mesh import Floats, Integers
 from pourwright.geometry.outlines_arcs import chord_count
+from pourwright.geometry.sections import outline_area
 
 # manifold3d keeps its plane regions to a fixed number of decimals, so they are handed over in mm
 _SCALE = 1000.0
 _DEEPEST = 3.0
+_FINER = 4.0
 
 
 def as_section(loops: Sequence[Floats]) -> Any:
@@ -101,12 +103,17 @@ def swallowed(section: Any, radius: float) -> bool:
     """
     tolerance = radius / 200
     core = inset(section, radius, tolerance)
-    if core.is_empty() or core.num_contour() != section.num_contour():
+    if core.is_empty() or _outlines_and_holes(core) != _outlines_and_holes(section):
         return True
     # a corner of 30 degrees reaches 3 radii beyond the disc that fits into it
     near = inset(core, -radius * (1 + _DEEPEST), tolerance)
     lost = section - near
     return bool(lost.area() > 1e-6 * section.area())
+
+
+def _outlines_and_holes(section: Any) -> tuple[int, int]:
+    areas = [outline_area(loop) for loop in loops_of(section)]
+    return sum(area > 0 for area in areas), sum(area < 0 for area in areas)
 
 
 def opened(section: Any, radius: float, tolerance: float) -> Any:
@@ -133,7 +140,8 @@ def opened(section: Any, radius: float, tolerance: float) -> Any:
     >>> bool(abs(lost / ((4 - np.pi) * 400) - 1) < 1e-2)
     True
     """
-    return inset(inset(section, radius, tolerance), -radius, tolerance)
+    # these chords cut off area, unlike those of drawn arcs, so they are finer
+    return inset(inset(section, radius, tolerance), -radius, tolerance / _FINER)
 
 
 def triangulated(loops: Sequence[Floats]) -> Integers:

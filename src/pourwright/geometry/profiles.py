@@ -79,6 +79,11 @@ def _closed(steps: Sequence[Step]) -> tuple[list[Step], int]:
         raise StepError.at(
             0, "the first point of a profile has no arc before it", "write it as [radius, height]"
         )
+    if first.to[0] > 0 and last.to[0] > 0 and first.to[1] == last.to[1]:
+        raise StepError.at(
+            len(steps) - 1, "the profile ends at the height at which it begins",
+            "end it at its first point to make a ring, or on the axis",
+        )  # fmt: skip
     below = [Step((0.0, first.to[1]))] if first.to[0] > 0 else []
     above = [Step((0.0, last.to[1]))] if last.to[0] > 0 else []
     return [*below, *steps, *above], len(below)

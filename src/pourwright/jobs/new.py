@@ -11,6 +11,7 @@ import tomlkit
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length
 from pourwright.jobs.loading import read_job
+from pourwright.jobs.new_forms import NEW_FORMS
 from pourwright.jobs.new_measured import filled_in, readings_to_fill
 
 GlassAnswer = tuple[str, str]
@@ -41,6 +42,8 @@ class Answers:
         Which body of the file is meant, and within which length its surface is made anew.
     box : tuple of str, optional
         1 and 2: or the sizes of a box.
+    form, sizes : str and tuple of str, optional
+        1 and 2: or a shape of `new_forms`, and its sizes.
     measured : bool
         1: or readings of a tape, which are left open.
     material : str
@@ -65,6 +68,8 @@ class Answers:
     body: int | None = None
     remesh: str | None = None
     box: tuple[str, str, str] | None = None
+    form: str | None = None
+    sizes: tuple[str, ...] = ()
     measured: bool = False
     glass: tuple[GlassAnswer, ...] = ()
     height: float | None = None
@@ -113,6 +118,8 @@ def _shape(answers: Answers) -> Iterator[str]:
     yield "[shape]"
     if answers.box is not None:
         yield f"box = [{', '.join(map(_text, answers.box))}]  # x, y, z"
+    if answers.form is not None:
+        yield from NEW_FORMS[answers.form].lines(answers.sizes, answers.units)
     if answers.measured and answers.height is not None:
         yield from readings_to_fill(answers.height, answers.units)
     if answers.shape_file is not None:
