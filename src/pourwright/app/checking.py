@@ -18,6 +18,7 @@ from pourwright.app.document.sizes import sizes_of
 from pourwright.app.setup import Setup, set_up
 from pourwright.app.shaping.piece import PieceRead, read_piece
 from pourwright.app.shop import shop_folder
+from pourwright.app.thin_findings import thin_findings
 from pourwright.app.way_findings import way_findings
 from pourwright.fill import DEFAULTS as FILL, mix_mineral
 from pourwright.foundation.notation import (
@@ -113,6 +114,7 @@ def _mixed_with_water(job: Job, piece: PieceRead, materials: Materials) -> Check
         Finding("ok", "the shape is one closed body"),
         *(Finding("mind", text) for text in (*piece.told, *ready_words(piece, job))),
         *way_findings(job, piece, materials),
+        *thin_findings(piece, UnitSystem(job.units)),
         Finding("ok", f"{mineral.name}: mix {powder} of powder with {water} of water, {extra}"),
         *(Finding("mind", text) for text in mix.warnings),
     )
@@ -126,6 +128,7 @@ def _findings(setup: Setup) -> Iterator[Finding]:
         yield Finding("mind", text)
     yield from castable(setup)
     yield from way_findings(setup.job, setup.piece, setup.materials)
+    yield from thin_findings(setup.piece, setup.system, setup)
     yield from _way_out(setup)
     yield from _shop(setup)
     yield from _pinned(setup)
