@@ -14,6 +14,8 @@ from pourwright.geometry.mesh import Floats, Integers, Mesh
 
 FAINT = np.radians(0.5)
 """Edges that turn by less are not begun from."""
+TINY = 1e-15
+"""Length of no edge [m]."""
 ALIKE = np.radians(20.0)
 """Edges that meet belong together where their turns differ by less."""
 
@@ -170,9 +172,11 @@ def edge_folds(mesh: Mesh) -> Folds:
         mesh.vertices[np.roll(mesh.faces, -1, axis=1).ravel()[halves]]
         - mesh.vertices[mesh.faces.ravel()[halves]]
     )
-    lengths = np.maximum(np.linalg.norm(along, axis=1), 1e-300)
+    lengths = np.maximum(np.linalg.norm(along, axis=1), TINY)
     crossed = np.einsum("nk,nk->n", np.cross(one, other), along) / lengths
     turns = -np.arctan2(crossed, np.einsum("nk,nk->n", one, other))
+    # two corners at one place are no edge
+    turns[lengths <= TINY] = 0.0
     lower = np.minimum(areas[halves // 3], areas[others // 3])
     return Folds(normals, twins, halves, turns, 2 * lower / lengths)
 

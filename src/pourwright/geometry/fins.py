@@ -68,8 +68,8 @@ class ThinPart:
 
     def alike(self, other: ThinPart) -> bool:
         """Whether another part has the same sizes to a twentieth."""
-        sizes = [(part.thickness, part.stands or 0.0, float(part.pin)) for part in (self, other)]
-        return bool(np.allclose(*sizes, rtol=0.05, atol=1e-9))
+        one, two = ((part.thickness, part.stands or 0.0, float(part.pin)) for part in (self, other))
+        return bool(np.allclose(one, two, rtol=0.05, atol=1e-9))
 
 
 @checked(limit=Range(0, unit="m", open_low=True), most=Range(1, 1000))

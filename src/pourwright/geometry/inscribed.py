@@ -144,8 +144,10 @@ Read = tuple[Floats, Floats, Floats, Floats, Floats, Floats, Integers]
 
 
 def _map(tree: SurfaceTree, first: Read, again: Read) -> ThicknessMap:
-    columns = [np.concatenate([one, other]) for one, other in zip(first[:6], again[:6], strict=True)]
-    return ThicknessMap(*columns, tree)
+    places, inward, rays, balls, middles, spacings = (
+        np.concatenate([one, other]) for one, other in zip(first[:6], again[:6], strict=True)
+    )
+    return ThicknessMap(places, inward, rays, balls, middles, spacings, tree)
 
 
 def _thinnest(rays: Floats, rows: Integers) -> Integers:

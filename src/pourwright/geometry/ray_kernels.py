@@ -29,7 +29,7 @@ def along_ray(triangle: Floats, start: Floats, way: Floats) -> float:
     across = (dx * qx + dy * qy + dz * qz) / volume
     if across < 0.0 or along + across > 1.0:
         return -1.0
-    return (vx * qx + vy * qy + vz * qz) / volume
+    return float((vx * qx + vy * qy + vz * qz) / volume)
 
 
 @njit(cache=True)

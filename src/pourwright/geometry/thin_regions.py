@@ -57,7 +57,7 @@ def _links(places: Floats, spacings: Floats) -> tuple[Integers, np.ndarray]:
 
     count = min(NEIGHBOURS + 1, len(places))
     away, near = cKDTree(places).query(places, k=np.arange(1, count + 1))
-    return near, away <= LINK * np.maximum(spacings[:, None], spacings[near])
+    return np.asarray(near, dtype=np.int64), away <= LINK * np.maximum(spacings[:, None], spacings[near])
 
 
 def _minima(sizes: Floats, near: Integers, links: np.ndarray) -> list[int]:

@@ -31,7 +31,7 @@ def away(box: Floats, x: float, y: float, z: float) -> float:
     dx = max(box[0, 0] - x, 0.0, x - box[1, 0])
     dy = max(box[0, 1] - y, 0.0, y - box[1, 1])
     dz = max(box[0, 2] - z, 0.0, z - box[1, 2])
-    return dx * dx + dy * dy + dz * dz
+    return float(dx * dx + dy * dy + dz * dz)
 
 
 @njit(cache=True)

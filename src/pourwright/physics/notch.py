@@ -47,8 +47,8 @@ def shoulder_in_bending(radius: float, thickness: float, step: float) -> float:
     Notes
     -----
     K = C1 + C2 s + C3 s^2 + C4 s^3 with s = 2 h / (d + 2 h) and C = a + b sqrt(h / r) + c h / r, for h / r
-    from 0.1 to 20: Roark's Formulas for Stress and Strain, table 17.1 (read on a secondary page). Beyond
-    that range the end of the range is given, so a sharper corner has this much or more.
+    from 0.1 to 20; beyond that its end is given, so a sharper corner has this much or more.
+    Source: Roark's Formulas for Stress and Strain, table 17.1 (read on a secondary page).
 
     Examples
     --------
@@ -83,8 +83,8 @@ def notch_in_tension(depth: float, radius: float) -> float:
 
     Notes
     -----
-    K = 1 + 2 sqrt(depth / radius): Inglis, Trans. Inst. Naval Archit. 55 (1913) 219 (from memory), exact for
-    the hole; a round hole has 3.
+    K = 1 + 2 sqrt(depth / radius), exact for the hole; a round hole has 3.
+    Source: Inglis, Trans. Inst. Naval Archit. 55 (1913) 219 (from memory).
 
     Examples
     --------

@@ -224,7 +224,7 @@ def _corners(mesh: Mesh, thickness: ThicknessMap, lines: Sequence[EdgeLine], ste
         return []
     faces = np.array([line.faces for line in lines]).ravel()
     vectors = mesh.area_vectors[faces]
-    inward = -vectors / np.linalg.norm(vectors, axis=1, keepdims=True)
+    inward = -vectors / np.maximum(np.linalg.norm(vectors, axis=1, keepdims=True), 1e-300)
     through = ball_through(thickness.tree, np.concatenate([line.sides for line in lines]), inward)
     found = (
         _corner(line, sides, step) for line, sides in zip(lines, through.reshape(-1, 2).tolist(), strict=True)
@@ -236,12 +236,15 @@ def _corners(mesh: Mesh, thickness: ThicknessMap, lines: Sequence[EdgeLine], ste
 
 def _corner(line: EdgeLine, sides: Sequence[float], step: float) -> Corner | None:
     thickness = float(min(sides))
-    if not np.isfinite(thickness):
-        return None
     # a step that stands out by more than the wall is thick adds nothing more
     high = min(line.legs[int(np.argmax(sides))], thickness)
+    if not (np.isfinite(thickness) and high > 0):
+        return None
     least = high / DEEP
-    stress = lambda radius: shoulder_in_bending(max(radius, least), thickness, high)  # noqa: E731
+
+    def stress(radius: float) -> float:
+        return shoulder_in_bending(max(radius, least), thickness, high)
+
     now = stress(line.radius)
     room = min(THIN["most_round"].value, min(line.legs) / 2)
     goal = 1.0 + THIN["left"].value * (now - 1.0)
