@@ -49,7 +49,7 @@ def flat_parts(mesh: Mesh, amounts: Floats) -> Integers:
     return np.asarray(connected_components(coo_array(links, shape=(count, count)), directed=False)[1])
 
 
-def reparted(before: Mesh, after: Mesh, parts: Integers, folded: Integers) -> tuple[Mesh, Integers]:
+def reparted(before: Mesh, after: Mesh, parts: Integers, folded: Integers) -> tuple[Mesh, Integers, Integers]:
     """Part flat parts with folded triangles into new ones, where their outlines still enclose them.
 
     Parameters
@@ -63,21 +63,22 @@ def reparted(before: Mesh, after: Mesh, parts: Integers, folded: Integers) -> tu
 
     Returns
     -------
-    tuple of Mesh and array of int
-        ``after`` with other triangles in these parts, and the triangles that are folded all the same: of
-        parts whose outline crosses itself.
+    tuple of Mesh and two arrays of int
+        ``after`` with other triangles in these parts; for each triangle one of before in its part; and the
+        triangles that are folded all the same, of parts whose outline crosses itself.
     """
     kept = np.ones(len(after.faces), dtype=bool)
-    fresh = []
+    fresh, sources = [], []
     for part in np.unique(parts[folded]):
         mine = np.flatnonzero(parts == part)
         found = _parted(after, mine, before.area_vectors[mine].sum(axis=0))
         if found is not None:
             kept[mine] = False
             fresh.append(found)
-    if not fresh:
-        return after, folded
-    return Mesh(after.vertices, np.concatenate([after.faces[kept], *fresh])), folded[kept[folded]]
+            sources.append(np.full(len(found), mine[0]))
+    left = np.flatnonzero(kept)
+    mesh = Mesh(after.vertices, np.concatenate([after.faces[left], *fresh]))
+    return mesh, np.concatenate([left, *sources]), folded[kept[folded]]
 
 
 def _parted(mesh: Mesh, faces: Integers, normal: Floats) -> Integers | None:

@@ -10,6 +10,8 @@ from pourwright.geometry.mesh import Floats, Integers, Mesh
 
 TURN = 0.9
 """Cosine of the most that a triangle may turn when one of its corners is closed up."""
+SMOOTH = 0.98
+"""Where triangles turn by less, the surface is round and no true shape to begin with."""
 
 
 class Slivers:
@@ -21,13 +23,15 @@ class Slivers:
         Closed, welded.
     sharpness : array (n,)
         Of each vertex: 1 on a smooth surface, 2 on an edge, 3 at a corner.
+    ridges : array (n, 3)
+        Unit vector along the edge that a vertex of sharpness 2 lies on.
     tolerance : float
-        How far the surface may move by it [m].
+        How far a round surface may move by it, others a quarter of that [m].
     """
 
-    def __init__(self, mesh: Mesh, sharpness: Integers, tolerance: float) -> None:
+    def __init__(self, mesh: Mesh, sharpness: Integers, ridges: Floats, tolerance: float) -> None:
         self._points, self._faces = mesh.vertices, mesh.faces.copy()
-        self._sharpness, self._tolerance = sharpness, tolerance
+        self._sharpness, self._ridges, self._tolerance = sharpness, ridges, tolerance
         order = np.argsort(mesh.faces.ravel(), kind="stable")
         self._around = order // 3
         self._starts = np.searchsorted(mesh.faces.ravel()[order], np.arange(len(mesh.vertices) + 1))
@@ -66,13 +70,19 @@ class Slivers:
                 return
 
     def _edges(self, face: int) -> Iterator[tuple[int, int]]:
-        """Corners to be closed into another, the shortest way first; an edge is not closed into a surface."""
+        """Corners that may be closed into another, the shortest way first."""
         corners = self._faces[face].tolist()
         ways = [(one, other) for one in corners for other in corners if one != other]
         ways.sort(key=lambda way: float(np.linalg.norm(self._points[way[0]] - self._points[way[1]])))
-        for gone, kept in ways:
-            if self._sharpness[gone] < 3 and self._sharpness[gone] <= self._sharpness[kept]:
-                yield gone, kept
+        yield from (way for way in ways if self._allowed(*way))
+
+    def _allowed(self, gone: int, kept: int) -> bool:
+        """Corners stay, and what lies on an edge is closed along it only: the other side of a slot is near too."""
+        sharp = self._sharpness[gone]
+        if sharp != 2 or self._sharpness[kept] < 2:
+            return bool(sharp < 2)
+        way = self._points[kept] - self._points[gone]
+        return bool(abs(way @ self._ridges[gone]) >= TURN * np.linalg.norm(way))
 
     def _ring(self, vertex: int) -> Integers:
         return self._around[self._starts[vertex] : self._starts[vertex + 1]]
@@ -96,7 +106,9 @@ class Slivers:
         old, new = (np.cross(each[:, 1] - each[:, 0], each[:, 2] - each[:, 0]) for each in (before, after))
         lengths, sizes = np.linalg.norm(old, axis=1), np.linalg.norm(new, axis=1)
         whole = lengths > 0
-        if not (sizes > 0).all() or ((old * new).sum(axis=1) < TURN * lengths * sizes)[whole].any():
+        cosines = (old * new).sum(axis=1)[whole] / np.maximum(lengths * sizes, 1e-300)[whole]
+        if not (sizes > 0).all() or (cosines < TURN).any():
             return False
-        off = ((kept - before[:, 0]) * old).sum(axis=1)[whole] / lengths[whole]
-        return bool((np.abs(off) <= self._tolerance).all())
+        off = np.abs(((kept - before[:, 0]) * old).sum(axis=1)[whole] / lengths[whole]).max(initial=0.0)
+        smooth = bool((cosines >= SMOOTH).all())
+        return bool(off <= (self._tolerance if smooth else self._tolerance / 4.0))
