@@ -157,7 +157,7 @@ def rows_without_end(space, document):
 
 BOMB = '<!DOCTYPE svg [<!ENTITY a "aaaaaaaaaa"><!ENTITY b "&a;&a;&a;&a;">]>'
 DOUBLING = "".join(f'<g id="g{n + 1}"><use href="#g{n}"/><use href="#g{n}"/></g>' for n in range(40))
-# ruff: noqa: E501
+# ruff: noqa: E501 - a table is read more easily with one case a line
 CASES = {
     "no unit": (dxf_bytes(stadium, 0), ".dxf", None, r"does not say its unit \(\$INSUNITS\); allowed: mm, cm"),
     "two units": (dxf_bytes(stadium), ".dxf", "in", "one of its numbers is 1 mm, not 25.4 mm"),

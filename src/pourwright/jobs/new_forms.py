@@ -56,7 +56,7 @@ def _turned(sizes: Sequence[str], units: UnitSystem) -> Iterator[str]:
 
     yield "profile = [  # radius and height, from the bottom up: measure yours and put them here"
     yield f"  {point(0.7, 0)},  # the foot, a flat disc; a bare point ends a straight line"
-    yield f"  {{ through = {point(0.95, 0.4)}, to = {point(1, 0.75)} }},  # an arc, by a point half-way"
+    yield f"  {{ through = {point(0.9, 0.4)}, to = {point(1, 0.75)} }},  # an arc, by a point half-way"
     yield f'  {{ at = {point(1, 1)}, round = "{_ROUND[units]}" }},  # the top edge, rounded'
     yield "]"
 
