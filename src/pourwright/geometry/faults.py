@@ -278,16 +278,15 @@ def _flat(mesh: Mesh, volumes: Floats) -> list[Fault]:
 def _bodies(mesh: Mesh, labels: Integers, volumes: Floats) -> list[Fault]:
     """Refuse a surface that is inside out, or several bodies; nested cavities are sound."""
     solid = np.flatnonzero(volumes > 0)
-    centers = [mesh.triangles[labels == label].reshape(-1, 3) for label in solid]
-    middles = [(points.min(axis=0) + points.max(axis=0)) / 2 for points in centers]
     # a body that is inside out has a cavity that is not
     if volumes.sum() <= 0:
         message = "the surface is inside out: its volume comes out negative"
         return [Fault("inverted", message, todo="turn the normals outward in the program that made it")]
     if solid.size > 1:
+        second = Mesh(mesh.vertices, mesh.faces[labels == solid[1]])
         message = f"there are {solid.size} separate bodies, the second one"
         todo = "save the one to be cast alone, or join them"
-        return [Fault("bodies", message, middles[1], int(solid.size), todo=todo)]
+        return [Fault("bodies", message, second.bounds.mean(axis=0), int(solid.size), todo=todo)]
     return []
 
 
