@@ -77,7 +77,7 @@ class Slivers:
         yield from (way for way in ways if self._allowed(*way))
 
     def _allowed(self, gone: int, kept: int) -> bool:
-        """Corners stay, and what lies on an edge is closed along it only: the other side of a slot is near too."""
+        """Corners stay, and what lies on an edge closes along it only: a slot has its other side near."""
         sharp = self._sharpness[gone]
         if sharp != 2 or self._sharpness[kept] < 2:
             return bool(sharp < 2)

@@ -119,6 +119,7 @@ def spread(numbers: Numbers, answer: Callable[[Values], float]) -> tuple[float, 
 
     Examples
     --------
+    >>> from dataclasses import replace
     >>> from pourwright.foundation.sources import Kind, Sourced
     >>> three = Sourced(1.0, "", 0.7, 1.3, Kind.PRACTICE, "common-practice")
     >>> four = replace(three, low=0.6, high=1.4)
