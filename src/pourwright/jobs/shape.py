@@ -42,7 +42,9 @@ class Shape(Forms):
         shown="not made anew",
         why="for a surface that crosses itself; sharp corners are cut back by as much",
     )
-    part: list[Part] | None = key("bodies joined to one, or cut out of it, in their order", shown="none")
+    part: list[Part] | None = key(
+        "bodies joined to one, or cut out of it, in their order", shown="none", min_length=1
+    )
     measured: Measured | None = key("a thing without a file: girths and sizes by height", shown="none")
     displaced: Displaced | None = key("or the water it displaces, and its outer sizes", shown="none")
     up: Up = key(

@@ -16,26 +16,35 @@ OUTLINE_FILES = (".dxf", ".svg")
 FORMS = ("box", "cone", "sphere", "torus", "profile", "outline")
 """Keys that write a body down."""
 Unit = Literal["mm", "cm", "m", "in", "ft"]
+LARGEST = 20.0
+"""Farthest that anything of a piece may reach [m]."""
+
+
+def _within_reach(value: Quantity) -> Quantity:
+    if abs(value.si) > LARGEST:
+        raise Refused(f"{value.text!r} is too much", f"up to {LARGEST:g} m", "mend the value or its unit")
+    return value
 
 
 def _above_zero(value: Quantity) -> Quantity:
     if value.si <= 0:
         raise Refused(f"{value.text!r} is no size", "above 0", "mend the value")
-    return value
+    return _within_reach(value)
 
 
 Size = Annotated[Length, AfterValidator(_above_zero)]
+Along = Annotated[Length, AfterValidator(_within_reach)]
 Sizes = Annotated[list[Size], Field(min_length=3, max_length=3)]
-Place = Annotated[list[Length], Field(min_length=3, max_length=3)]
-Pair = Annotated[list[Length], Field(min_length=2, max_length=2)]
+Place = Annotated[list[Along], Field(min_length=3, max_length=3)]
+Pair = Annotated[list[Along], Field(min_length=2, max_length=2)]
 
 
 class Cone(Section):
     """A cone or cylinder, upright."""
 
-    bottom_diameter: Length = key("diameter at the bottom, in the frame of the shape")
-    top_diameter: Length = key("diameter at the top")
-    height: Length = key("height")
+    bottom_diameter: Along = key("diameter at the bottom, in the frame of the shape")
+    top_diameter: Along = key("diameter at the top")
+    height: Along = key("height")
 
 
 class Sphere(Section):
