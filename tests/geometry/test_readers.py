@@ -128,7 +128,9 @@ def test_wrong_ending(tmp_path):
 
 
 def test_unknown_ending(tmp_path):
-    with pytest.raises(UserError, match=r"'.dwg' are not read.*\.3mf, \.glb, \.obj, \.ply, \.step, \.stl, \.stp"):
+    with pytest.raises(
+        UserError, match=r"'.dwg' are not read.*\.3mf, \.glb, \.obj, \.ply, \.step, \.stl, \.stp"
+    ):
         read_mesh(tmp_path / "part.dwg")
 
 
