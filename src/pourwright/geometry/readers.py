@@ -35,7 +35,8 @@ _SAMPLES: tuple[tuple[str, bytes], ...] = (
         ".ply",
         (
             b"ply\nformat ascii 1.0\nelement vertex 3\nproperty float x\nproperty float y\nproperty float z\n"
-            b"element face 1\nproperty list uchar int vertex_index\nend_header\n0 0 0\n1 0 0\n0 1 0\n3 0 1 2\n"
+            b"element face 1\n"
+            b"property list uchar int vertex_index\nend_header\n0 0 0\n1 0 0\n0 1 0\n3 0 1 2\n"
         ),
     ),
 )
