@@ -131,6 +131,16 @@ def test_ends_within_the_gap_are_one_and_those_beyond_are_told():
         chained([there, back + np.array([0.0, 0.00016])])
 
 
+def test_a_curve_of_tiny_lines_is_chained_and_a_slip_of_the_pen_left_out():
+    angles = 2 * np.pi * np.arange(1000) / 1000
+    ring = 0.005 * np.stack([np.cos(angles), np.sin(angles)], axis=1)
+    tiny = [ring[[n, (n + 1) % 1000]] for n in range(1000)]
+    assert np.ptp(tiny[0], axis=0).max() < 5e-5
+    assert [len(loop) for loop in chained(tiny)] == [1000]
+    slip = np.array([[0.1, 0.1], [0.10001, 0.1]])
+    assert len(chained([np.concatenate([SQUARE, SQUARE[:1]]), slip])) == 1
+
+
 ELL = np.array([[0, 0], [0.1, 0], [0.1, 0.06], [0.06, 0.06], [0.06, 0.03], [0, 0.03]])
 
 

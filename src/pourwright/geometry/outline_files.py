@@ -13,7 +13,7 @@ from pourwright.geometry.outline_files_dxf import lines_of_dxf
 from pourwright.geometry.outline_files_svg import lines_of_svg
 from pourwright.geometry.outlines_chaining import chained
 
-LARGEST_DRAWING = 20_000_000
+LARGEST_DRAWING = 10_000_000
 Reader = Callable[[bytes, float | None, str | None], Sequence[Floats]]
 
 READERS: Mapping[str, tuple[str, Reader]] = MappingProxyType(

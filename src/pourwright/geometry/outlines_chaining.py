@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 
 import numpy as np
 
@@ -15,6 +16,7 @@ GAP = Sourced(
     "ends that were drawn to meet differ by rounding in the drawing, by a few hundredths of a millimetre",
 )  # fmt: skip
 """How far two ends may lie apart to count as one point."""
+_NOTHING = 1e-8
 
 
 def chained(lines: Sequence[Floats], gap: float = GAP.value) -> list[Floats]:
@@ -44,7 +46,13 @@ def chained(lines: Sequence[Floats], gap: float = GAP.value) -> list[Floats]:
     >>> chained([corner, back])[0].tolist()
     [[0.0, 0.0], [1.0, 0.0], [1.0, 1.0]]
     """
-    kept = [line for line in lines if len(line) > 1 and np.ptp(line, axis=0).max() > gap]
+    sizes = [float(np.ptp(line, axis=0).max()) if len(line) > 1 else 0.0 for line in lines]
+    shortest = min((size for size in sizes if size > _NOTHING), default=gap)
+    if shortest < gap:
+        # a curve of many tiny lines is closed end on end; else tiny lines are slips of the pen
+        with suppress(PlacedError):
+            return chained(lines, shortest / 3)
+    kept = [line for line, size in zip(lines, sizes, strict=True) if size > max(gap, _NOTHING)]
     closed = [line[:-1] for line in kept if _near(line[0], line[-1], gap)]
     pending = [line for line in kept if not _near(line[0], line[-1], gap)]
     return [*closed, *_walked(pending, gap)] if pending else closed
