@@ -24,6 +24,8 @@ STEP, NUDGES = 0.1, 3
 """Least step on the way there, by the radius, and how often a ball is pushed off what it meets."""
 FAR = 1e3
 """Farther than anything [m]."""
+MOST_STEPS = 400
+"""Along the longest way that there is."""
 FARTHEST = 40
 """Places of a part from which it is looked how far it stands out."""
 
@@ -185,6 +187,8 @@ def _to_bulk(tree: SurfaceTree, middles: Floats, ways: Floats, radius: float) ->
     ends = np.minimum(tree.hits(middles[owner], ways, 0.0)[0], tree.size)
     along, found = np.zeros(len(ways)), np.full(len(middles), np.inf)
     going = np.arange(len(ways))
+    # across a foil even small steps are many balls wide
+    least = max(STEP * radius, tree.size / MOST_STEPS)
     while going.size:
         starts = middles[owner[going]]
         centres = starts + along[going, None] * ways[going]
@@ -197,7 +201,7 @@ def _to_bulk(tree: SurfaceTree, middles: Floats, ways: Floats, radius: float) ->
             centres += (1.0001 * (radius - free) / np.maximum(free, 1e-30))[:, None] * off
         np.minimum.at(found, owner[going[fits]], np.linalg.norm(centres - starts, axis=1)[fits])
         # the way to the surface grows by no more than the way walked
-        along[going] += np.maximum(short, STEP * radius)
+        along[going] += np.maximum(short, least)
         open_ = ~fits & (along[going] <= np.minimum(ends[going], found[owner[going]]))
         going = going[open_]
     return found
@@ -213,9 +217,9 @@ def _far_apart(places: Floats) -> Integers:
     return np.array(chosen)
 
 
-@checked(close=Range(0.0, 1.0), wide=Range(1.0, 10.0))
+@checked(close=Range(0.0, 1.0))
 def beside_edges(
-    thickness: ThicknessMap, edges: Iterable[tuple[Floats, float]], *, close: float = 0.5, wide: float = 1.25
+    thickness: ThicknessMap, edges: Iterable[tuple[Floats, float]], close: float = 0.5
 ) -> npt.NDArray[np.bool_]:
     """Say which places are as thin as they are because they lie beside a sharp edge.
 
@@ -225,8 +229,8 @@ def beside_edges(
         Of the body.
     edges : iterable of array (n, 2, 3) and float
         Ends of each sharp edge, twice the same for a point [m], and its angle [rad].
-    close, wide : float
-        Thickness by that of the wedge there, from and to [-].
+    close : float
+        Least thickness by that of the wedge there [-].
 
     Returns
     -------
@@ -247,5 +251,5 @@ def beside_edges(
         corners = np.arange(2 * len(ends)).reshape(-1, 2)[:, [0, 1, 1]]
         off = surface_tree(Mesh(ends.reshape(-1, 3), corners)).from_surface(thickness.middles, FAR)
         wedge = 2 * np.linalg.norm(off, axis=1) * np.sin(angle / 2)
-        beside |= (thickness.balls >= close * wedge) & (thickness.balls <= wide * wedge)
+        beside |= thickness.balls >= close * wedge
     return beside

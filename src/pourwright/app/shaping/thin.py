@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil, pi, sin
 from typing import TypeVar
@@ -35,6 +35,8 @@ MOST_PARTS, MOST_TOLD = 16, 5
 """Thin parts that are measured, and how many kinds are told."""
 MOST_LINES = 400
 """Corners that are looked at more closely, the longest first."""
+BLUNT, ALIKE = np.radians(100.0), np.radians(10.0)
+"""Points up to this angle are no walls, and so much apart they are taken together."""
 SQUARE = np.radians(100.0)
 """Outer edges up to this angle are sharp to the hand."""
 
@@ -158,10 +160,11 @@ def measure_thin(mesh: Mesh, system: UnitSystem) -> Thin:
     outer = edge_lines(mesh, inner=False, below=THIN["sharp"].value)
     inner = edge_lines(mesh, inner=True, below=THIN["most_round"].value)
     knives = [line for line in outer if line.angle < THIN["knife"].value]
-    points = _alone(spikes(mesh), knives)
+    tips = spikes(mesh, BLUNT)
+    sharp = tips.angles < THIN["knife"].value
+    points = _alone(Spikes(tips.places[sharp], tips.angles[sharp]), knives)
     thickness = thickness_map(mesh, thick=3 * THIN["told"].value)
-    tips = [(np.stack([place, place])[None], float(angle)) for place, angle in _pairs(points)]
-    apart = beside_edges(thickness, [*((line.ends, line.angle) for line in knives[:MOST_LINES]), *tips])
+    apart = _apart(thickness, knives, points, tips)
     told = thin_parts(thickness, THIN["told"].value, most=MOST_PARTS, apart=apart)
     return Thin(
         _counted(told),
@@ -175,8 +178,24 @@ def measure_thin(mesh: Mesh, system: UnitSystem) -> Thin:
     )
 
 
-def _pairs(points: Spikes) -> Iterable[tuple[Array, float]]:
-    return zip(points.places[:MOST_LINES], points.angles[:MOST_LINES].tolist(), strict=True)
+def _apart(
+    thickness: ThicknessMap, knives: Sequence[EdgeLine], points: Spikes, tips: Spikes
+) -> npt.NDArray[np.bool_]:
+    """Places that are thin because they lie at a sharp edge or point, or right at a blunt one."""
+    edges = [(line.ends, line.angle) for line in knives[:MOST_LINES]]
+    sharp = beside_edges(thickness, [*edges, *_by_angle(points)])
+    thin = thickness.balls < THIN["told"].value
+    both = sharp | (thin & beside_edges(thickness, _by_angle(tips)))
+    # of a die nothing is left
+    return sharp if both.all() else both
+
+
+def _by_angle(tips: Spikes) -> Iterator[tuple[Array, float]]:
+    """Points as edges of no length, those alike together."""
+    kind = np.floor(tips.angles / ALIKE)
+    for each in np.unique(kind):
+        rows = kind == each
+        yield np.repeat(tips.places[rows][:, None], 2, axis=1), float(tips.angles[rows].mean())
 
 
 def _alone(found: Spikes, knives: Sequence[EdgeLine]) -> Spikes:
