@@ -84,7 +84,8 @@ FORMS = {
 def test_forms_hold_what_they_should(shaped, text):
     if FORMS[text] is None:
         with pytest.raises(
-            UserError, match=r"piece.toml:3 shape.box: a rounding of 20.00 mm .* up to (19.9|20) mm"
+            UserError,
+            match=r"piece.toml:4 shape.round: a rounding of 20.00 mm does not fit; allowed: up to 19.9 mm",
         ):
             shaped(f"[shape]\n{text}")
     else:

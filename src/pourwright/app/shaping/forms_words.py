@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from math import floor
 
 from pourwright.foundation.errors import UserError
@@ -54,9 +55,14 @@ def replaced(job: Job, path: KeyPath, kind: str, error: UserError) -> UserError:
 
 
 def _no_room(job: Job, path: KeyPath, error: NoRoomError) -> UserError:
-    place = path if error.number is None else _step(job, path, error.number)
-    steps = floor(error.largest / (_INCH / 64)) if job.units == "us" else floor(error.largest * 1e4)
-    most = f"{steps}/64 in" if job.units == "us" else f"{steps / 10:g} mm"
+    whole = next(
+        (key for key in ((*path[:-1], "round"), (*path[:-1], "round_inner")) if key in job.lines), path
+    )
+    place = whole if error.number is None else _step(job, path, error.number)
+    step = _INCH / 64 if job.units == "us" else 1e-4
+    # half of a side is the end of what works, and does not work itself
+    steps = floor(min(error.largest, error.radius - step) / step + 1e-9)
+    most = f"{Fraction(steps, 64)} in" if job.units == "us" else f"{steps / 10:g} mm"
     return UserError(
         f"a rounding of {format_fine_length(error.radius, job.units)} does not fit",
         where=job.where(place),
