@@ -128,7 +128,7 @@ def test_holes_beside_those_of_a_drawing(shaped):
 SQUARE = 'points = [["0 mm","0 mm"],["90 mm","0 mm"],["90 mm","90 mm"],["0 mm","90 mm"]]'
 # ruff: noqa: E501 - a table is read more easily with one case a line
 REFUSED = {
-    '[shape]\npart = []': "piece.toml:3 shape.part: a list of 0",
+    "[shape]\npart = []": "piece.toml:3 shape.part: a list of 0",
     '[shape]\nsphere = { diameter = "1e9 m" }': "shape.sphere.diameter: '1e9 m' is too much; allowed: up to 20 m",
     '[shape]\nprofile = [["30 m", "0 m"], ["1 m", "1 m"]]': "'30 m' is too much; allowed: up to 20 m",
     '[shape]\nsphere = { diameter = "0 mm" }': "piece.toml:3 shape.sphere.diameter: '0 mm' is no size",
