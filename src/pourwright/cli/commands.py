@@ -70,7 +70,8 @@ def new(
     from pourwright.cli.questions import Asker, five_questions
 
     shape, unit, answers = five_questions(Asker(given, take_defaults=yes), app.job_choices())
-    path = app.new_job(shape, unit, {**answers, "body": body, "remesh": remesh}, folder)
+    handling = {name: said for name, said in (("body", body), ("remesh", remesh)) if said is not None}
+    path = app.new_job(shape, unit, {**answers, **handling}, folder)
     if as_json:
         _print_json({"job": str(path)})
     else:
