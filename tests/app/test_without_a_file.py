@@ -66,6 +66,7 @@ def test_the_answer_carries_the_band(job):
     assert tape["give_or_take_m3"] == pytest.approx(np.sqrt(np.sum(np.square(shares))))
     assert told["told"][0].startswith("Measured with a tape: 10.")
     assert "in 8 of 10 cases" in told["told"][0]
+    assert any("half-way up a pour may end up to" in text for text in told["told"])
 
 
 @pytest.mark.parametrize(("count", "within"), [(6, 0.01), (8, 0.006)])

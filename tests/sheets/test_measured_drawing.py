@@ -8,7 +8,9 @@ from lxml import etree
 
 from pourwright.foundation.notation import UnitSystem
 from pourwright.sheets.measured_drawing import DrawnReading, MeasuredOutline, draw_measured
+from pourwright.sheets.pages.summary import summary_page
 from pourwright.sheets.picture_files import png_of
+from tests.sheets.sample_plan import sample_plan
 
 
 def outline(depth=1.0, doubt=0.01):
@@ -55,6 +57,15 @@ def test_the_ruler_speaks_the_makers_unit():
     svg = draw_measured(outline(), UnitSystem.US)
     assert ">2 in<" in svg
     assert "mm" not in svg
+
+
+def test_the_first_page_tells_the_band_of_a_measured_piece():
+    plan = sample_plan()
+    assert " to " not in summary_page(plan)["lead"].partition(", cast in")[0]
+    piece = plan.piece.model_copy(
+        update={"volume_m3": 0.01, "volume_m3_p10": 0.0095, "volume_m3_p90": 0.0104}
+    )
+    assert "10.0 l (9.50 l to 10.4 l)" in summary_page(plan.model_copy(update={"piece": piece}))["lead"]
 
 
 def test_it_becomes_a_picture():

@@ -114,7 +114,7 @@ def _with_water(job: Job, mesh: Mesh, doubt: TapeDoubt) -> tuple[Mesh, tuple[flo
         f"Measured with a tape and by water: {format_volume(twice.volume, system)}, "
         f"{band_words(*twice.band, system)}."
     )
-    told = (both, twice_words(twice, system), SOAKED)
+    told = (both, twice_words(twice, system), level_words(doubt, system), SOAKED)
     return mesh.transformed(np.diag([wider, wider, 1.0, 1.0])), twice.band, told
 
 
@@ -157,10 +157,27 @@ def told_of(doubt: TapeDoubt, system: UnitSystem) -> Iterator[str]:
         f"What matters most is {why}."
     )
     yield f"{_advice(doubt, system)}."
-    middle, off = format_length(doubt.middle, system), format_length(doubt.spread, system)
-    yield (
-        f"Levels are as doubtful: what fills it to {middle} in the reckoning may end up to {off} higher or "
-        "lower in the mold. Go by the dips you read while you pour."
+    yield level_words(doubt, system)
+
+
+def level_words(doubt: TapeDoubt, system: UnitSystem) -> str:
+    """Say how far a planned level may lie off.
+
+    Parameters
+    ----------
+    doubt : TapeDoubt
+        Of a measured body.
+    system : UnitSystem
+        For the words.
+
+    Returns
+    -------
+    str
+    """
+    off = format_length(doubt.spread, system)
+    return (
+        f"Levels are as doubtful: half-way up a pour may end up to {off} higher or lower than planned. Go by "
+        "the dips you read while you pour."
     )
 
 

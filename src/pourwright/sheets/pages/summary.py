@@ -29,13 +29,19 @@ def summary_page(plan: PlanDocument) -> Page:
     }
 
 
+def _volume(plan: PlanDocument, words: Wording) -> str:
+    """Of the piece, with its band where it was measured and not drawn."""
+    text, low, high = words.volume(plan.piece.volume_m3), plan.piece.volume_m3_p10, plan.piece.volume_m3_p90
+    return text if low is None or high is None else f"{text} ({words.volume(low)} to {words.volume(high)})"
+
+
 def _lead(plan: PlanDocument, words: Wording) -> str:
     first, last = plan.pours[0], plan.pours[-1]
     glass = f", with {words.mass(plan.fill.glass_kg)} of crushed glass" if plan.fill.glass_kg > 0.0 else ""
     when = f"on {words.day(first.start)}"
     if words.day(first.start) != words.day(last.start):
         when = f"from {words.day(first.start)} to {words.day(last.start)}"
-    size = f"{words.size(plan.piece.size_m)}, {words.volume(plan.piece.volume_m3)}"
+    size = f"{words.size(plan.piece.size_m)}, {_volume(plan, words)}"
     material = plan.piece.casting_material_name or plan.piece.casting_material
     return (
         f"Piece: {plan.piece.name}, {size}, cast in {material}{glass}. "
