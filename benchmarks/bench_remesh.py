@@ -11,7 +11,7 @@ from pourwright.geometry.deviation import deviation
 from pourwright.geometry.distance import _features
 from pourwright.geometry.distance_kernels import signed_distance
 from pourwright.geometry.marching import EDGES, triangle_table
-from pourwright.geometry.mesh import Floats
+from pourwright.geometry.mesh import Floats, Integers
 from pourwright.geometry.remesh import STEP
 from pourwright.geometry.union import manifold_of, mesh_of
 from tests.geometry.bodies import ball, torus, turned
@@ -36,7 +36,7 @@ def _cubes(values: Floats, points: list[Floats], step: float) -> Mesh:
         inside[tuple(slice(b, n - 1 + b) for b, n in zip(bits, inside.shape, strict=True))]
         for bits in _bits()
     ]
-    case = sum(corner.astype(np.int64) << n for n, corner in enumerate(corners))
+    case = np.sum([corner.astype(np.int64) << n for n, corner in enumerate(corners)], axis=0)
     counts, table = triangle_table()
     size = np.array(inside.shape)
     keys = []
@@ -61,9 +61,10 @@ def _bits() -> list[tuple[int, int, int]]:
     return [(n & 1, n >> 1 & 1, n >> 2) for n in range(8)]
 
 
-def _key(cubes: Floats, edge: tuple[int, int], size: Floats) -> Floats:
+def _key(cubes: Integers, edge: tuple[int, int], size: Integers) -> Integers:
     start = cubes + np.array(_bits()[edge[0]])
-    return np.ravel_multi_index(tuple(start.T.astype(int)), size) * 3 + (edge[1] - edge[0]).bit_length() - 1
+    corner = np.ravel_multi_index(tuple(start.T.astype(int)), tuple(size))
+    return np.asarray(3 * corner + (edge[1] - edge[0]).bit_length() - 1)
 
 
 def by_level_set(mesh: Mesh, tolerance: float) -> Mesh:
@@ -99,17 +100,17 @@ def main() -> None:
     print(f"{'body, tolerance, way':50}{'volume':>10}{'farthest':>12}{'triangles':>11}{'seconds':>9}")
     for name, body in bodies.items():
         for tolerance in (0.008, 0.004):
-            for way, make in WAYS.items():
+            for words, make in WAYS.items():
                 begin = time.perf_counter()
                 made = make(body, tolerance)
                 seconds = time.perf_counter() - begin
                 off = measure(made).volume / measure(body).volume - 1
                 far = deviation(body, made)[0]
-                line = f"{name}, {1000 * tolerance:g} mm, {way}"
+                line = f"{name}, {1000 * tolerance:g} mm, {words}"
                 print(f"{line:50}{100 * off:9.3f}%{1000 * far:9.2f} mm{len(made.faces):11d}{seconds:9.2f}")
     pair = turned(joined([box([0.2, 0.2, 0.2]), box([0.2, 0.2, 0.2]).moved([0.1, 0.05, 0.03])]), 4)
     volume = 2 * 0.008 - 0.1 * 0.15 * 0.17
-    for way, make in WAYS.items():
+    for words, make in WAYS.items():
         off = measure(make(pair, 0.004)).volume / volume - 1
-        print(f"{f'overlapping boxes, 4 mm, {way}':50}{100 * off:9.3f}%")
+        print(f"{f'overlapping boxes, 4 mm, {words}':50}{100 * off:9.3f}%")
     assert manifold_of(remeshed(pair, 0.004)).volume() > 0

@@ -5,13 +5,14 @@ import tempfile
 import time
 import warnings
 from collections.abc import Callable
+from functools import partial
 
 import manifold3d
 import numpy as np
 import trimesh
 
 from pourwright.geometry import Mesh, box, find_faults, joined, measure, read_mesh, repaired
-from pourwright.geometry.mesh import Floats
+from pourwright.geometry.mesh import Integers
 from tests.geometry.bodies import ball
 from tests.geometry.faulty import CASES, soup, without, write_case
 
@@ -93,7 +94,7 @@ def timed(work: Callable[[], object]) -> float:
     return min(times)
 
 
-def flips(mesh: Mesh, share: float) -> Floats:
+def flips(mesh: Mesh, share: float) -> Integers:
     """Turn a share of the triangles."""
     faces = mesh.faces.copy()
     chosen = np.random.default_rng(0).random(len(faces)) < share
@@ -113,7 +114,7 @@ def speed() -> None:
     }
     print(f"\n{'triangles':42}" + "".join(f"{name:>26}" for name in RIVALS))
     for name, mesh in bodies.items():
-        seconds = [timed(lambda mend=mend, mesh=mesh: mend(mesh)) for mend in RIVALS.values()]
+        seconds = [timed(partial(mend, mesh)) for mend in RIVALS.values()]
         line = "".join(f"{second:24.2f} s" for second in seconds)
         print(f"{f'{name}, {len(mesh.faces)}':42}{line}")
     loose = soup(fine)

@@ -7,6 +7,9 @@ squares of the same radii: the chosen one must not swing beyond its readings, an
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any
+
 import numpy as np
 from scipy.interpolate import Akima1DInterpolator, CubicSpline, PchipInterpolator
 
@@ -19,7 +22,7 @@ TRIALS, READING = 300, 0.002
 COUNTS = (2, 3, 4, 5, 6, 8, 12)
 ENDS = ("flat", "straight", "dome")
 """Read to the very ends; gone on straight from the last readings; closed by a dome."""
-CURVES = {
+CURVES: dict[str, Callable[..., Any]] = {
     "monotone": PchipInterpolator,
     "local": Akima1DInterpolator,
     "spline": CubicSpline,
@@ -29,7 +32,9 @@ CURVES = {
 
 def offs(count: int, kind: str, rng: np.random.Generator, end: str) -> tuple[float, float, float]:
     """Share of true volumes inside the band; median half-width of the band; median error."""
-    inside, widths, errors = [], [], []
+    inside: list[bool] = []
+    widths: list[float] = []
+    errors: list[float] = []
     while len(inside) < TRIALS:
         body = invent(rng, domed=end == "dome")
         rows = read(body, count, kind, READING, rng, edge=EDGE if end == "straight" else 0.0)
@@ -56,7 +61,7 @@ def curves(count: int, rng: np.random.Generator) -> dict[str, tuple[float, float
             square = np.maximum(make(places, radius**2)(body.levels), 0.0)
             beyond = square.max() > 1.04 * radius.max() ** 2 or square.min() < 0.96 * radius.min() ** 2
             true = np.trapezoid(body.radius**2, body.levels)
-            found[name].append((np.trapezoid(square, body.levels) / true - 1, beyond))
+            found[name].append((float(np.trapezoid(square, body.levels) / true - 1), bool(beyond)))
     return {
         name: (
             float(np.mean([error for error, _ in each])),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -122,19 +123,23 @@ def read(
     long = 1 + TAPE["tape"].value * rng.normal()
     around, (wide, deep), turned = body.unit[0], body.halves, rng.uniform(0.0, 2 * np.pi)
     across = np.linalg.norm(np.array(body.halves) * [np.cos(turned), np.sin(turned)])
-    sizes = {"girth": {"girth": around}, "diameter": {"diameter": 2 * across}}
+    sizes: dict[str, dict[str, float]] = {
+        "girth": {"girth": around},
+        "diameter": {"diameter": 2 * float(across)},
+    }
     sizes["sides"] = {"width": 2 * wide, "depth": 2 * deep}
     sizes["girth and width"] = {"girth": around, "width": 2 * wide}
 
     def seen(length: float) -> float:
         return max(length * long + reading / 2 * rng.normal(), 0.001)
 
-    rows = []
+    rows: list[TapeRow] = []
     for place in places:
         radius = float(np.interp(place, body.levels, body.radius))
         # whoever reads two heights that close together sees which is higher
         written = place if place == 0 else max(seen(place), rows[-1].height + 0.002 if rows else 0.001)
-        rows.append(TapeRow(written, **{name: seen(radius * size) for name, size in sizes[kind].items()}))
+        said: dict[str, Any] = {name: seen(radius * size) for name, size in sizes[kind].items()}
+        rows.append(TapeRow(written, **said))
     if edge:
         rows = [
             TapeRow(0.0, closes="flat"),

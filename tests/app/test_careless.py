@@ -76,8 +76,8 @@ def test_a_piece_without_a_mouth_is_refused_before_the_heat_run(small):
 @pytest.mark.parametrize(
     ("old", "new", "says"),
     [
-        (BOX, 'box = ["100 m", "80 mm", "60 mm"]', "job.toml:6 shape.box: the shape is 100 m large"),
-        (BOX, 'box = ["100 mm", "80 mm", "0.1 mm"]', "job.toml:6 shape.box: the shape is only 0.1 mm thick"),
+        (BOX, 'box = ["100 m", "80 mm", "60 mm"]', "shape.box[1]: '100 m' is too much; allowed: up to"),
+        (BOX, 'box = ["100 mm", "80 mm", "0.1 mm"]', "this box makes no solid: the shape is only 0.1 mm"),
         ("[shop]", "[bottles]\nyield = { boulder = 0.5 }\n[shop]", "no grade called 'boulder'; allowed: fi"),
         ("[shop]", '[master]\nmass = "900 kg"\n[shop]', "a master of 900 kg would have a density of"),
     ],
@@ -88,9 +88,16 @@ def test_slips_are_told_with_their_line(small, old, new, says):
 
 
 def test_faults_of_a_file_are_told_with_the_line_that_names_it(small):
+    whole = box([0.1, 0.1, 0.1])
+    stl(Mesh(whole.vertices, whole.faces[2:]), small.parent / "open.stl")
+    written(small, SMALL.replace(BOX, 'file = "open.stl"\nunit = "mm"'))
+    assert "job.toml:6 shape.file: open.stl: the surface is open: a hole" in refused(small)
+
+
+def test_what_is_mended_is_refused_where_the_job_says_so(small):
     stl(box([0.1, 0.1, 0.1]).reversed(), small.parent / "inside.stl")
-    written(small, SMALL.replace(BOX, 'file = "inside.stl"\nunit = "mm"'))
-    assert "job.toml:6 shape.file: inside.stl: the surface is inside out" in refused(small)
+    written(small, SMALL.replace(BOX, 'file = "inside.stl"\nunit = "mm"\nrepair = false'))
+    assert "job.toml:6 shape.file: inside.stl: it would have to be mended: 1 body" in refused(small)
 
 
 def test_a_shop_that_is_closed_all_year_is_refused(small):

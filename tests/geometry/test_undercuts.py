@@ -50,7 +50,7 @@ def test_ring_comes_out_along_its_axis():
 
 
 def test_ring_across_its_axis():
-    """Where a line from the ring meets it again ahead: the quartic of the torus less its root at the start."""
+    """Where a line from the ring meets it again ahead: the torus's quartic less its root at the start."""
     major, minor = 0.2, 0.05
     angle = 2 * np.pi * (np.arange(240) + 0.5) / 240
     u, v = (each.ravel() for each in np.meshgrid(angle, angle))

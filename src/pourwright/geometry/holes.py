@@ -121,7 +121,8 @@ def _with_lids(mesh: Mesh, holes: list[_Hole]) -> Mesh:
     if (edges_of(tried).uses <= 2).all():
         return tried
     # a lid's diagonal is an edge of the surface already: a corner in the middle needs no diagonal
-    fans, middles = [], []
+    fans: list[Integers] = []
+    middles: list[Floats] = []
     for hole in holes:
         fans.append(fan(hole.loop, len(mesh.vertices) + len(middles)))
         middles.append(hole.middle)

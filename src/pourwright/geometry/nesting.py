@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 
@@ -74,9 +75,9 @@ def nested(shells: Sequence[Shell]) -> Nested:
 
 
 def _relations(shells: Sequence[Shell]) -> tuple[tuple[frozenset[int], ...], tuple[tuple[int, int], ...]]:
-    solids: dict[int, object] = {}
+    solids: dict[int, Any] = {}
 
-    def solid(n: int):
+    def solid(n: int) -> Any:
         if n not in solids:
             solids[n] = manifold_of(shells[n].mesh)
         return solids[n]

@@ -67,10 +67,10 @@ def without_broken(mesh: Mesh) -> Numbered:
     8
     """
     nowhere = np.zeros(3)
-    sound = np.isfinite(mesh.vertices).all(axis=1)
+    sound = np.asarray(np.isfinite(mesh.vertices).all(axis=1), dtype=np.bool_)
     if sound.all():
         return Numbered(mesh, nowhere)
-    broken = ~sound[mesh.faces].all(axis=1)
+    broken = np.asarray(~sound[mesh.faces].all(axis=1), dtype=np.bool_)
     number = np.cumsum(sound) - 1
     rest = Mesh(mesh.vertices[sound], number[mesh.faces[~broken]])
     count = int(broken.sum())
@@ -130,7 +130,9 @@ def brought_near(mesh: Mesh) -> Numbered:
         return Numbered(
             mesh, np.zeros(3), (), (Fault("digits", message, None, 1, True, todo, (reach, step)),)
         )
-    said = "the body lay {0} {u} from the origin of its file and was moved there; the file holds it to {1} {u}"
+    said = (
+        "the body lay {0} {u} from the origin of its file and was moved there; the file holds it to {1} {u}"
+    )
     near = Mesh(mesh.vertices - shift, mesh.faces)
     return Numbered(near, shift, (Mending("far", said, lengths=(reach, step)),))
 

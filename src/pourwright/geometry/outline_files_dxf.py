@@ -85,7 +85,7 @@ def _parsed(content: bytes) -> Any:
         return ezdxf.document.Drawing.load(binary_tags_loader(content))
     encoding = dxf_stream_info(StringIO(content.decode("utf8", "ignore"))).encoding
     text = content.decode(encoding, "surrogateescape")
-    return ezdxf.read(StringIO(text.replace("\r\n", "\n")))
+    return ezdxf.filemanagement.read(StringIO(text.replace("\r\n", "\n")))
 
 
 def _scale(said: int, unit: float | None) -> float:

@@ -57,7 +57,8 @@ def lines_of_svg(content: bytes, unit: float | None, layer: str | None = None) -
         raise UserError(f"the file is no SVG drawing: it begins with <{root.tag.rpartition('}')[2]}>")
     _refuse_copies_without_end(root)
     scale = _scale(root, unit)
-    top = _view(root)[3] if _view(root) is not None else 0.0
+    view = _view(root)
+    top = 0.0 if view is None else view[3]
     for name in _SIZE:
         root.attrib.pop(name, None)
     lines = list(_drawn(ET.tostring(root, "unicode"), scale))

@@ -167,7 +167,7 @@ def _shifted(edge: Edge, shift: float) -> tuple[Floats, Floats]:
 
 
 def _shifted_radius(arc: Edge, shift: float) -> float:
-    return arc.radius - np.sign(arc.bulge) * shift
+    return float(arc.radius - np.sign(arc.bulge) * shift)
 
 
 def _line_line(before: Edge, after: Edge, shift: float) -> Iterator[Floats]:

@@ -123,19 +123,22 @@ def _surface(
     """Lay corners and triangles, layer by layer."""
     origin = np.array([axis[0] for axis in axes])
     step = float(axes[0][1] - axes[0][0])
+    along_x, along_y, along_z = along
     counts, table = triangle_table()
     edges = np.array([[(b - a).bit_length() - 1, *CORNERS[a]] for a, b in EDGES])
     before, behind = (np.empty((3, *inside.shape[1:]), dtype=np.int64) for _ in range(2))
     layers = inside.shape[0]
     total = 0
     for i in range(layers):
-        total = lay_corners(inside, origin, step, *along, i, before, np.empty((0, 3)), total)
+        total = lay_corners(
+            inside, origin, step, along_x, along_y, along_z, i, before, np.empty((0, 3)), total
+        )
     corners = np.empty((total, 3))
     faces = np.empty((count_faces(inside, counts), 3), dtype=np.int64)
-    laid = lay_corners(inside, origin, step, *along, 0, before, corners, 0)
+    laid = lay_corners(inside, origin, step, along_x, along_y, along_z, 0, before, corners, 0)
     made = 0
     for i in range(layers - 1):
-        laid = lay_corners(inside, origin, step, *along, i + 1, behind, corners, laid)
+        laid = lay_corners(inside, origin, step, along_x, along_y, along_z, i + 1, behind, corners, laid)
         made = lay_faces(inside, i, before, behind, counts, table, edges, faces, made)
         before, behind = behind, before
         progress.step("making the surface anew", i + 1, layers)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 
 from pourwright.geometry.connectivity import edges_of
@@ -113,13 +115,13 @@ def _long_side_first(vertices: Floats, face: Integers) -> tuple[int, int, int]:
     return a, b, m
 
 
-def _faces_across(mesh: Mesh):
+def _faces_across(mesh: Mesh) -> Callable[[int, int], list[int]]:
     edges = edges_of(mesh)
     key = edges.ends[:, 0] * len(mesh.vertices) + edges.ends[:, 1]
     ends = np.append(edges.starts, edges.order.size)
 
     def look(a: int, b: int) -> list[int]:
         slot = int(np.searchsorted(key, min(a, b) * len(mesh.vertices) + max(a, b)))
-        return (edges.order[ends[slot] : ends[slot + 1]] // 3).tolist()
+        return [int(face) for face in edges.order[ends[slot] : ends[slot + 1]] // 3]
 
     return look

@@ -63,7 +63,8 @@ class Sizes(Section):
         shown="reckoned from the casting material and the glass",
     )  # fmt: skip
     gels_at: Temperature | None = key(
-        "of the casting material as it gels or sets", shown="a third of the way from the shop to the resin's limit",
+        "of the casting material as it gels or sets",
+        shown="a third of the way from the shop to the resin's limit",
         why="it decides how warm the rubber is; a plan's heat run tells it better",
     )  # fmt: skip
     rubber_cures_at: Temperature | None = key(

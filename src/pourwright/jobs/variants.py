@@ -68,7 +68,14 @@ def variant_raw(raw: Mapping[str, Any], number: int) -> Raw:
 # one of these ways excludes the others, so a variant that names one drops the rest
 _ALTERNATIVES = {
     "shape": (
-        {"file", "unit"}, {"box"}, {"cone"}, {"sphere"}, {"torus"}, {"profile"}, {"outline"}, {"part"},
+        {"file", "unit"},
+        {"box"},
+        {"cone"},
+        {"sphere"},
+        {"torus"},
+        {"profile"},
+        {"outline"},
+        {"part"},
     ),
     "shop": ({"temperature"}, {"day_temperature", "night_temperature"}),
 }

@@ -48,7 +48,10 @@ def shoulder_in_bending(radius: float, thickness: float, step: float) -> float:
     -----
     K = C1 + C2 s + C3 s^2 + C4 s^3 with s = 2 h / (d + 2 h) and C = a + b sqrt(h / r) + c h / r, for h / r
     from 0.1 to 20; beyond that its end is given, so a sharper corner has this much or more.
-    Source: Roark's Formulas for Stress and Strain, table 17.1 (read on a secondary page).
+
+    References
+    ----------
+    Roark's Formulas for Stress and Strain, table 17.1; read on a secondary page [roark-stress-concentration].
 
     Examples
     --------
@@ -84,7 +87,10 @@ def notch_in_tension(depth: float, radius: float) -> float:
     Notes
     -----
     K = 1 + 2 sqrt(depth / radius), exact for the hole; a round hole has 3.
-    Source: Inglis, Trans. Inst. Naval Archit. 55 (1913) 219 (from memory).
+
+    References
+    ----------
+    Inglis, Trans. Inst. Naval Archit. 55 (1913) 219; from memory [inglis-1913].
 
     Examples
     --------
