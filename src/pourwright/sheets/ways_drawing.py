@@ -130,7 +130,7 @@ def _arrow(canvas: Canvas, drawn: Drawn, way: WayPicture) -> None:
     """The way out, from the middle of the open face."""
     assert way.pull is not None
     lower, upper = way.mesh.bounds
-    foot = np.array([*(lower + upper)[:2] / 2, upper[2]])
+    foot = _middle(way.mesh, way.open_faces)
     reach = 0.3 * float(np.linalg.norm(upper - lower))
     (x1, y1), (x2, y2) = drawn.on_paper([foot, foot + reach * way.pull])
     canvas.line(x1, y1, x2, y2, stroke=ACCENT, stroke_width=1.6)
@@ -140,6 +140,12 @@ def _arrow(canvas: Canvas, drawn: Drawn, way: WayPicture) -> None:
     for side in (1.0, -1.0):
         x, y = np.array([x2, y2]) - 6.0 * along + 3.5 * side * across
         canvas.line(x2, y2, float(x), float(y), stroke=ACCENT, stroke_width=1.6)
+
+
+def _middle(mesh: Mesh, faces: npt.NDArray[np.bool_]) -> Array:
+    """Middle of the open face, by its area."""
+    sizes = np.linalg.norm(mesh.area_vectors[faces], axis=1)
+    return np.asarray(np.average(mesh.triangles[faces].mean(axis=1), axis=0, weights=sizes))
 
 
 def _draw_map(canvas: Canvas, left: float, pulls: PullMap) -> None:

@@ -51,7 +51,7 @@ def ways_look(looked: Looked, progress: Progress) -> dict[str, Any]:
     mesh, job = looked.shaped.mesh, looked.job
     teller = teller_for(looked)
     order = best_ways(mesh, looked.piece.solid)
-    shallowest = min(each.way.head for each in order)
+    shallowest = min((each.way.head for each in order if each.grade < 2), default=order[0].way.head)
     answer: dict[str, Any] = {"rule": RULE, "looked_at": len(order)}
     groups = grouped(order)[:BEST]
     answer["best"] = [told(group[0], teller, shallowest, looked) for group in groups]
