@@ -68,7 +68,7 @@ def variant_raw(raw: Mapping[str, Any], number: int) -> Raw:
 # one of these ways excludes the others, so a variant that names one drops the rest
 _ALTERNATIVES = {
     "shape": (
-        {"file", "unit"},
+        {"file", "unit", "body", "repair", "remesh"},
         {"box"},
         {"cone"},
         {"sphere"},
@@ -76,6 +76,8 @@ _ALTERNATIVES = {
         {"profile"},
         {"outline"},
         {"part"},
+        {"measured"},
+        {"displaced"},
     ),
     "shop": ({"temperature"}, {"day_temperature", "night_temperature"}),
 }
