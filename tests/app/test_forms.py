@@ -38,7 +38,7 @@ def test_the_bowl_of_the_page(shaped):
     size = measure(found.mesh)
     assert f"{1e6 * size.volume:.0f} ml" in PAGE
     assert f"{1000 * size.size[0]:.1f} mm wide and {1000 * size.size[2]:.1f} mm high" in PAGE
-    assert found.told == (
+    assert found.noted == (
         "arcs and circles are drawn as short straight pieces within 0.05 mm of the true line",
     )
 
@@ -54,7 +54,7 @@ def test_the_tray_of_the_page(shaped):
     upright = (a * b + 2 * r * (a + b) + np.pi * r**2) * (40 - 12 - r)
     below = a * b * r + np.pi * r**2 / 2 * (a + b) + 2 / 3 * np.pi * r**3
     assert measure(found.mesh).volume * 1e9 == pytest.approx(outer - off - upright - below, rel=2e-5)
-    assert found.told[1:] == ("of part 2, all outer edges are rounded to 18 mm, exactly",)
+    assert found.noted[1:] == ("of part 2, all outer edges are rounded to 18 mm, exactly",)
 
 
 def test_the_slab_of_the_page(shaped, tmp_path):
@@ -112,7 +112,7 @@ def test_a_mesh_file_as_a_part_is_rounded_within_what_is_told(shaped):
     )
     assert measure(found.mesh).volume < measure(hourglass()).volume
     assert any(re.fullmatch(r"of post.stl, all outer edges are rounded to 20 mm, within [\d.]+ mm", told)
-               for told in found.told)  # fmt: skip
+               for told in found.noted)  # fmt: skip
 
 
 def test_holes_beside_those_of_a_drawing(shaped):

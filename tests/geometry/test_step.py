@@ -16,7 +16,6 @@ from pourwright.geometry.step_reader import facet_tolerance
 from pourwright.runs import do_apart
 from tests.geometry.step_files import assembly_file, box_file, cylinder_file
 
-pytest.importorskip("cascadio")
 INCH = 0.0254
 # found by breaking files: a line of a box that names a direction which is not there
 CRASHES = box_file((100, 50, 20)).text().replace("#29=DIRECTION", "#99999=DIRECTION")

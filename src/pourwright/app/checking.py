@@ -112,6 +112,7 @@ def _mixed_with_water(job: Job, piece: PieceRead, materials: Materials) -> Check
     extra = f"{format_share(share)} on top in it"
     findings = (
         Finding("ok", "the shape is one closed body"),
+        *(Finding("ok", text) for text in piece.noted),
         *(Finding("mind", text) for text in (*piece.told, *ready_words(piece, job))),
         *way_findings(job, piece, materials),
         *thin_findings(piece, UnitSystem(job.units)),
@@ -124,6 +125,8 @@ def _mixed_with_water(job: Job, piece: PieceRead, materials: Materials) -> Check
 
 def _findings(setup: Setup) -> Iterator[Finding]:
     yield Finding("ok", "the shape is one closed body")
+    for text in setup.piece.noted:
+        yield Finding("ok", text)
     for text in (*setup.piece.told, *ready_words(setup.piece, setup.job)):
         yield Finding("mind", text)
     yield from castable(setup)

@@ -38,7 +38,7 @@ class ShapeReport:
     units : str
         "us" where the file is in inches or feet, or the job says so.
     told : tuple of str
-        What was mended or taken for granted.
+        What was mended or taken for granted, and how it was drawn.
     faults : tuple of dict
         Kind and message of each fault that does no harm.
     mixes : tuple of dict
@@ -118,7 +118,9 @@ def describe_shape(
     looks = {name: look(looked, progress) for name, look in LOOKS.items()}
     files = () if out is None else _write(out, looked, looks)
     mixes = tuple(_mixes(solid.volume, materials))
-    return ShapeReport(piece, looked.system.value, looked.shaped.told, faults, mixes, looks, files)
+    return ShapeReport(
+        piece, looked.system.value, looked.shaped.told + looked.shaped.noted, faults, mixes, looks, files
+    )
 
 
 def _look_at(path: Path, unit: str | None, handling: Handling, progress: Progress) -> Looked:

@@ -44,15 +44,7 @@ def load_job(path: Path | str) -> Job:
     JobError
         With file and line of everything that is wrong.
     """
-    file = Path(path)
-    file = file / "job.toml" if file.is_dir() else file
-    text = read_text(
-        file,
-        "job file",
-        missing="write one with: pourwright new NAME",
-        instead="give the job.toml, saved as UTF-8 text, not the shape",
-    )
-    return read_job(text, file)
+    return _loaded(path, "write one with: pourwright new NAME", {})
 
 
 def load_shape(path: Path | str) -> Job:
@@ -73,15 +65,14 @@ def load_shape(path: Path | str) -> Job:
     JobError
         With file and line of everything that is wrong.
     """
+    return _loaded(path, "mend the name", _NO_CASTING).variants()[0]
+
+
+def _loaded(path: Path | str, missing: str, lacking: Mapping[str, Any]) -> Job:
     file = Path(path)
     file = file / "job.toml" if file.is_dir() else file
-    text = read_text(
-        file,
-        "job file",
-        missing="mend the name",
-        instead="give a shape file, or a job.toml saved as UTF-8 text",
-    )
-    return read_job(text, file, lacking=_NO_CASTING).variants()[0]
+    instead = "give the job.toml, saved as UTF-8 text, not the shape"
+    return read_job(read_text(file, "job file", missing=missing, instead=instead), file, lacking)
 
 
 def read_job(

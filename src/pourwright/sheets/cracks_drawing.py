@@ -150,10 +150,15 @@ def _write_list(canvas: Canvas, found: Cracks, wording: Wording) -> None:
     y = HEAD + LINE
     for place in found.places:
         draw_light(canvas, place.light, place.mark, TEXT - 10.0, y - 2.5)
-        canvas.text(TEXT, y, fitted(place.where, WIDTH - TEXT, SMALL), SMALL, font_weight="bold")
+        canvas.text(TEXT, y, fitted(_short(place.where), WIDTH - TEXT, SMALL), SMALL, font_weight="bold")
         used = f"uses {wording.share(place.load)} of what it may bear"
         canvas.text(TEXT, y + LINE, used, SMALL, fill=GREY)
         y += PITCH
+
+
+def _short(where: str) -> str:
+    """Brackets hold the height as the piece stands, as in the section; the table says it in words."""
+    return where.replace(" as it stands)", ")")
 
 
 def _legend(canvas: Canvas, y: float) -> None:

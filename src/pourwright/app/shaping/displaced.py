@@ -103,7 +103,7 @@ def sunk(job: Job) -> Shaped:
     refuse_faults(mesh, "displaced", "in" if system is UnitSystem.US else "mm")
     low, high = volume - ONE_IN_TEN * deviation, min(volume + ONE_IN_TEN * deviation, float(np.prod(size)))
     doubt = SizeDoubt(low, high, "how well the water was caught, weighed or read")
-    return Shaped("displaced", mesh, tuple(_told(displaced.form, volume, doubt, system)), doubt)
+    return Shaped("displaced", mesh, tuple(_told(displaced.form, volume, doubt, system)), doubt=doubt)
 
 
 def _refuse_misfit(job: Job, form: str, size: np.ndarray, volume: float) -> None:

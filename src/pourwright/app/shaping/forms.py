@@ -49,7 +49,7 @@ def written(job: Job) -> Shaped:
     else:
         mesh = _located(job, ("shape", kind), kind, lambda: BODIES[kind](shape, job.path.parent))
     _located(job, ("shape", kind), kind, lambda: refuse_faults(mesh, kind, unit))
-    return Shaped("parts" if kind == "part" else kind, mesh, tuple(told))
+    return Shaped("parts" if kind == "part" else kind, mesh, noted=tuple(told))
 
 
 def _joined(job: Job, told: list[str]) -> Mesh:

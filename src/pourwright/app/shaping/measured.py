@@ -101,7 +101,7 @@ def taped(job: Job) -> Shaped:
     except UserError as error:
         where = job.where("shape.measured.at")
         raise UserError(f"these readings make no solid: {error}", where=where, todo="mend them") from None
-    return Shaped("measured", mesh, told, SizeDoubt(low, high, ", then ".join(causes(doubt.parts))))
+    return Shaped("measured", mesh, told, doubt=SizeDoubt(low, high, ", then ".join(causes(doubt.parts))))
 
 
 def _with_water(job: Job, mesh: Mesh, doubt: TapeDoubt) -> tuple[Mesh, tuple[float, float], tuple[str, ...]]:

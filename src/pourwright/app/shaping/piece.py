@@ -52,6 +52,8 @@ class PieceRead:
         sha256 of each input file by name.
     told : tuple of str
         What was mended or taken for granted.
+    noted : tuple of str
+        How it was drawn, where that does no harm.
     doubt : SizeDoubt, optional
         Of the volume; None where the body is known exactly.
     sizes : Made, optional
@@ -65,6 +67,7 @@ class PieceRead:
     levels: LevelVolume
     inputs: Mapping[str, str]
     told: tuple[str, ...] = ()
+    noted: tuple[str, ...] = ()
     doubt: SizeDoubt | None = None
     sizes: Made | None = None
 
@@ -166,6 +169,7 @@ def turned(shaped: Shaped, up: Up, inputs: Mapping[str, str]) -> PieceRead:
         level_volume(mesh),
         MappingProxyType(dict(inputs)),
         shaped.told + told,
+        shaped.noted,
         shaped.doubt,
     )
 

@@ -54,7 +54,9 @@ class Shaped:
     mesh : Mesh
         One closed body [m].
     told : tuple of str
-        What was mended or taken for granted, a sentence each.
+        What was mended or taken for granted, and is to be minded, a sentence each.
+    noted : tuple of str
+        How the body was drawn, where that does no harm, a sentence each.
     doubt : SizeDoubt, optional
         None where the body is known exactly.
     mended : tuple of Mended
@@ -64,5 +66,6 @@ class Shaped:
     name: str
     mesh: Mesh
     told: tuple[str, ...] = ()
+    noted: tuple[str, ...] = ()
     doubt: SizeDoubt | None = None
     mended: tuple[Mended, ...] = ()
