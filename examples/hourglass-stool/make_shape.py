@@ -7,9 +7,9 @@ foot 290, waist 190; edges rounded by 8.
 from pathlib import Path
 
 import numpy as np
-import trimesh
 
-from pourwright.geometry import revolve
+from pourwright.geometry import measure, revolve
+from pourwright.geometry.writers import stl_bytes
 
 HEIGHT, SEAT, FOOT, WAIST, ROUNDING = 0.440, 0.160, 0.145, 0.095, 0.008
 WAIST_AT = 0.52
@@ -36,9 +36,8 @@ def profile() -> np.ndarray:
 def main() -> None:
     """Write the mesh in mm."""
     body = revolve(profile(), segments=SEGMENTS)
-    mesh = trimesh.Trimesh(body.vertices * 1000.0, body.faces, process=False)
-    mesh.export(Path(__file__).with_name("stool.stl"))
-    print(f"stool.stl: {len(mesh.faces)} triangles, {mesh.volume / 1e6:.2f} l")
+    Path(__file__).with_name("stool.stl").write_bytes(stl_bytes(body))
+    print(f"stool.stl: {len(body.faces)} triangles, {1000 * measure(body).volume:.2f} l")
 
 
 if __name__ == "__main__":

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
@@ -130,6 +130,8 @@ def _look_at(path: Path, unit: str | None, handling: Handling, progress: Progres
             raise UserError(f"{option} belongs to a mesh file", where=str(path), todo="write it into the job")
         job = load_shape(path)
         shaped = shape_of(job, progress)
+        if "title" in job.model_fields_set:
+            shaped = replace(shaped, name=job.title)
         read = turned(shaped, job.shape.up, input_hashes(job))
         return Looked(shaped, read, UnitSystem(job.units), job)
     if not path.is_file():
