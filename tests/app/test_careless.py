@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from pourwright.app import check_job
-from pourwright.app.plan_folder import refuse_foreign, write_plan
+from pourwright.app.plan_folder import PLAN_FOLDER, write_plan
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import Mesh, box, joined
 from tests.app.conftest import NOW, SMALL
@@ -120,7 +120,7 @@ def test_places_for_a_plan_are_looked_at_before_the_long_work(small, tmp_path, m
 def test_another_programs_plan_json_is_not_replaced(tmp_path):
     written(tmp_path / "plan.json", json.dumps({"schema": "something-else/1.0"}))
     with pytest.raises(UserError, match="holds other things"):
-        refuse_foreign(tmp_path)
+        PLAN_FOLDER.refuse_foreign(tmp_path)
 
 
 def test_what_the_maker_put_beside_an_older_plan_is_kept(lamp, tmp_path):

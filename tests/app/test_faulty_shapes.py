@@ -1,10 +1,12 @@
 """What a maker meets with a faulty file: at shape, check and new."""
 
+import json
+
 import pytest
 
 from pourwright.app import check_job, describe_shape, new_job
 from pourwright.foundation.errors import UserError
-from tests.geometry.faulty import write_case
+from tests.geometry.faulty import CASES, write_case
 
 ANSWERS = {"material": "epoxy-slow-deep", "glass": (), "shop_temperature": "20 degC"}
 
@@ -33,7 +35,11 @@ def test_a_refused_shape_leaves_a_picture_and_nothing_else(tmp_path):
         describe_shape(path, "mm", out=tmp_path / "out")
     assert refused.value.exit_status == 2
     assert str(refused.value).endswith("fault.png")
-    assert sorted(found.name for found in (tmp_path / "out").iterdir()) == ["fault.png", "fault.svg"]
+    assert sorted(found.name for found in (tmp_path / "out").iterdir()) == [
+        "fault.png",
+        "fault.svg",
+        "shape.json",
+    ]
     assert (tmp_path / "out" / "fault.png").read_bytes().startswith(b"\x89PNG")
     assert "a hole 282.8 mm wide" in (tmp_path / "out" / "fault.svg").read_text("utf8")
 
@@ -107,3 +113,29 @@ def test_new_keeps_the_chosen_body(tmp_path):
     made = new_job(str(path), "mm", {**ANSWERS, "body": 1, "remesh": "4 mm"}, tmp_path / "made")
     assert "body = 1" in made.read_text("utf8")
     assert 'remesh = "4 mm"' in made.read_text("utf8")
+
+
+def test_a_folder_with_other_things_is_left_alone(tmp_path):
+    """Before anything is read, also where the only other thing bears the name of one of ours."""
+    path = write_case("flipped faces", tmp_path)
+    folder = tmp_path / "parts"
+    folder.mkdir()
+    (folder / "shape.stl").write_bytes(b"mine")
+    with pytest.raises(UserError, match="the folder for a shape holds other things"):
+        describe_shape(path, "mm", out=folder)
+    with pytest.raises(UserError, match="the folder for a shape holds other things"):
+        describe_shape(write_case("large hole", tmp_path), "mm", out=folder)
+    assert [(found.name, found.read_bytes()) for found in folder.iterdir()] == [("shape.stl", b"mine")]
+
+
+def test_what_lies_beside_is_kept_and_older_pictures_go(tmp_path):
+    folder = tmp_path / "out"
+    with pytest.raises(UserError, match=r"see .*fault\.png"):
+        describe_shape(write_case("large hole", tmp_path), "mm", out=folder)
+    (folder / "notes.txt").write_text("mine", "utf8")
+    describe_shape(write_case("flipped faces", tmp_path), "mm", out=folder)
+    names = {found.name for found in folder.iterdir()}
+    assert {"notes.txt", "shape.json", "ways.png", "mended.png"} <= names
+    assert not names & {"fault.png", "fault.svg"}
+    told = json.loads((folder / "shape.json").read_text("utf8"))
+    assert told["piece"]["volume_m3"] == pytest.approx(CASES["flipped faces"].volume, rel=1e-6)

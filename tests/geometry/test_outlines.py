@@ -100,7 +100,9 @@ def test_holes_are_told_from_outlines_whatever_their_direction():
         ([SQUARE, SQUARE + 0.2], "second body beside the first near x = (200, y = 200|0, y = 0) mm"),
         ([SQUARE, 0.5 * SQUARE + 0.02, 0.1 * SQUARE + 0.03], "a body inside a hole near x = 30, y = 30 mm"),
         ([SQUARE[:2]], "encloses no area"),
-        ([np.array([[0.0, 0.0], [1.0, 0.0], [0.5, 0.0]])], "encloses no area"),
+        ([np.array([[0.0, 0.0], [1.0, 0.0], [0.5, 0.0]])], "crosses or touches itself"),
+        # the two halves of a bow tie cancel, and what is wrong with it is its crossing
+        ([SQUARE[[0, 2, 1, 3]]], "crosses or touches itself near x = 50, y = 50 mm"),
         ([], "encloses no area"),
     ],
 )

@@ -103,7 +103,9 @@ def test_water_beside_a_tape_needs_no_form_and_alone_it_does():
     assert job.shape.given == "measured"
     text = refused(measured, *rows, more='[shape.displaced]\nwater = "1 kg"\nform = "domed"')
     assert "form beside a tape, which gives the form; do: leave it out" in text
-    with pytest.raises(JobError, match="water without size; do: add size") as error:
+    with pytest.raises(
+        JobError, match="water without size; allowed: width, depth and height outside; do: add size"
+    ) as error:
         read_job(HEAD + '[shape.displaced]\nwater = "1 kg"\nform = "domed"\n')
     assert error.value.where.startswith("job.toml:6")
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from pourwright.app.fit_document import fit_document
 from pourwright.app.fit_evidence import Asked, ask
+from pourwright.app.own_folder import OwnFolder
 from pourwright.calibration import (
     Fit,
     Told,
@@ -19,13 +19,14 @@ from pourwright.calibration import (
     settle,
     unusual,
 )
-from pourwright.foundation.files import canonical_json, staged_folder
+from pourwright.foundation.files import canonical_json
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.jobs.facts_loading import load_facts
-from pourwright.jobs.fit import FitDocument
+from pourwright.jobs.fit import SCHEMA, FitDocument
 from pourwright.sheets.cup_drawing import draw_cup
 from pourwright.sheets.cup_recipe import recipe_pdf
 
+FIT_FOLDER = OwnFolder("a fit", "fit.json", SCHEMA.partition("/")[0] + "/")
 COMPARED = ("depth", "demold")
 """Answers that are told again without each fact."""
 
@@ -73,6 +74,8 @@ def fit_resin(path: Path, *, out: Path | None = None, progress: Progress = SILEN
         For facts or logger files that cannot be used, with file and line.
     """
     facts = load_facts(path)
+    folder = facts.path.parent / "fit" if out is None else out
+    FIT_FOLDER.refuse_foreign(folder)
     progress.step("reading", 0, 1)
     asked = ask(facts)
     found = settle(asked.question, progress)
@@ -86,13 +89,10 @@ def fit_resin(path: Path, *, out: Path | None = None, progress: Progress = SILEN
         contradictions(found, progress),
         unusual(asked.question, progress),
     )
-    folder = facts.path.parent / "fit" if out is None else out
-    with staged_folder(folder) as stage:
-        names = list(_write(stage, asked, found, document))
-    return FitReport(document, tuple(folder / name for name in names))
+    return FitReport(document, FIT_FOLDER.write(folder, _files(asked, found, document)))
 
 
-def _write(stage: Path, asked: Asked, found: Fit, document: FitDocument) -> Iterator[str]:
+def _files(asked: Asked, found: Fit, document: FitDocument) -> dict[str, bytes]:
     files: dict[str, bytes] = {
         "resin.toml": record_text(found, _told(asked)).encode(),
         "fit.json": canonical_json(document.to_json()),
@@ -100,9 +100,7 @@ def _write(stage: Path, asked: Asked, found: Fit, document: FitDocument) -> Iter
     }
     for number, cup in enumerate(document.cups, 1):
         files[f"cup-{number}.svg"] = draw_cup(document, cup).encode()
-    for name, content in files.items():
-        (stage / name).write_bytes(content)
-        yield name
+    return files
 
 
 def _told(asked: Asked) -> Told:

@@ -15,7 +15,7 @@ from pourwright.app.cold import refuse_unset
 from pourwright.app.document import plan_document
 from pourwright.app.hands import Work, open_hands
 from pourwright.app.mending import no_plan
-from pourwright.app.plan_folder import refuse_foreign, write_plan
+from pourwright.app.plan_folder import PLAN_FOLDER, write_plan
 from pourwright.app.setup import set_up
 from pourwright.app.shaping.ledger import master_files
 from pourwright.app.shaping.piece import read_piece
@@ -115,7 +115,7 @@ def plan_job(
     folder = out or job.path.parent / "plan"
     targets = [folder / _folder_name(one.variant_name) if job.variant else folder for one in chosen]
     for target in targets:
-        refuse_foreign(target)
+        PLAN_FOLDER.refuse_foreign(target)
     spacing = FINE_SPACING if fine else SPACING
     plans: list[PlanDocument] = []
     files: list[Path] = []

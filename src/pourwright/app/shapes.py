@@ -14,9 +14,10 @@ from pourwright.app.shaping.files import Handling, from_file, handling_of
 from pourwright.app.shaping.looked import Looked
 from pourwright.app.shaping.looks import FILES, LOOKS
 from pourwright.app.shaping.piece import shape_of, turned
+from pourwright.app.shaping.shape_folder import SHAPE_FOLDER, marked
 from pourwright.fill import mix_mineral
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.files import sha256_of, staged_folder
+from pourwright.foundation.files import sha256_of
 from pourwright.foundation.notation import UnitSystem
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.geometry import find_faults
@@ -101,6 +102,8 @@ def describe_shape(
     UserError
         Where the file cannot be read, or holds no body that could be cast, with the place.
     """
+    if out is not None:
+        SHAPE_FOLDER.refuse_foreign(out)
     progress.step("reading the shape", 0, 1)
     try:
         looked = _look_at(path, unit, handling_of(body, remesh), progress)
@@ -116,11 +119,10 @@ def describe_shape(
     density = materials.resin[USUAL_RESIN].density.value
     piece = piece_part(looked.piece, solid.volume * density, USUAL_RESIN, materials)
     looks = {name: look(looked, progress) for name, look in LOOKS.items()}
-    files = () if out is None else _write(out, looked, looks)
+    told = looked.shaped.told + looked.shaped.noted
     mixes = tuple(_mixes(solid.volume, materials))
-    return ShapeReport(
-        piece, looked.system.value, looked.shaped.told + looked.shaped.noted, faults, mixes, looks, files
-    )
+    report = ShapeReport(piece, looked.system.value, told, faults, mixes, looks)
+    return report if out is None else replace(report, files=SHAPE_FOLDER.write(out, _files(looked, report)))
 
 
 def _look_at(path: Path, unit: str | None, handling: Handling, progress: Progress) -> Looked:
@@ -141,14 +143,10 @@ def _look_at(path: Path, unit: str | None, handling: Handling, progress: Progres
     return Looked(shaped, read, UnitSystem.US if unit in INCHES else UnitSystem.METRIC)
 
 
-def _write(folder: Path, looked: Looked, looks: Mapping[str, Any]) -> tuple[Path, ...]:
-    names = []
-    with staged_folder(folder) as stage:
-        for make in FILES:
-            for name, content in make(looked, MappingProxyType(dict(looks))):
-                (stage / name).write_bytes(content)
-                names.append(name)
-    return tuple(folder / name for name in names)
+def _files(looked: Looked, report: ShapeReport) -> dict[str, bytes]:
+    answer = {key: value for key, value in report.to_json().items() if key != "files"}
+    made = [file for make in FILES for file in make(looked, MappingProxyType(dict(report.looks)))]
+    return dict(made) | marked(answer)
 
 
 def _mixes(volume: float, materials: Materials) -> Iterator[dict[str, Any]]:

@@ -41,7 +41,7 @@ def nested(loops: Sequence[Floats]) -> list[Floats]:
     [1.0, -0.25]
     """
     cleaned = [loop[np.any(loop != np.roll(loop, 1, axis=0), axis=1)] for loop in loops]
-    if not cleaned or any(len(loop) < 3 or outline_area(loop) == 0 for loop in cleaned):
+    if not cleaned or any(len(loop) < 3 for loop in cleaned):
         raise UserError("an outline encloses no area", todo="close it around what is to be solid")
     if (place := meeting(cleaned)) is not None:
         raise PlacedError.at(
@@ -49,6 +49,8 @@ def nested(loops: Sequence[Floats]) -> list[Floats]:
             place,
             "mend it so that every outline is closed and meets no other",
         )
+    if any(outline_area(loop) == 0 for loop in cleaned):
+        raise UserError("an outline encloses no area", todo="close it around what is to be solid")
     ordered = sorted(cleaned, key=lambda loop: -abs(outline_area(loop)))
     depths = [sum(_inside(loop[0], other) for other in ordered if other is not loop) for loop in ordered]
     for loop, depth in zip(ordered[1:], depths[1:], strict=True):

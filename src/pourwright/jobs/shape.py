@@ -92,7 +92,8 @@ class Shape(Forms):
                 what = f"{name} beside a tape, which gives the form"
                 raise Refused(what, todo="leave it out", key="displaced")
             todo = f"add {name}, or [shape.measured]"
-            raise Refused(f"water without {name}", todo=todo, key="displaced")
+            allowed = {"size": "width, depth and height outside", "form": "rounded, domed or standing"}[name]
+            raise Refused(f"water without {name}", allowed, todo, "displaced")
         if beside:
             given.remove("displaced")
 

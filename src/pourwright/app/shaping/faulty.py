@@ -8,8 +8,8 @@ from pathlib import Path
 
 import numpy as np
 
+from pourwright.app.shaping.shape_folder import SHAPE_FOLDER, marked
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.files import staged_folder
 from pourwright.geometry import LENGTHS, Fault, Mending, Repair
 from pourwright.sheets.fault_drawing import Marked, fault_drawing
 from pourwright.sheets.picture_files import png_of
@@ -121,9 +121,7 @@ def pictured(error: FaultyShape, folder: Path | None) -> FaultyShape:
         return error
     if folder is None:
         return error.put("--out FOLDER draws where")
-    with staged_folder(folder) as stage:
-        for name, content in error.pictures():
-            (stage / name).write_bytes(content)
+    SHAPE_FOLDER.write(folder, dict(error.pictures()) | marked({"refused": str(error)}))
     return error.put(f"see {folder / 'fault.png'}")
 
 
