@@ -14,7 +14,7 @@ import numpy as np
 import trimesh
 
 from pourwright.geometry import Mesh
-from pourwright.geometry.writers import stl_bytes, threemf_bytes
+from pourwright.geometry.files.writers import stl_bytes, threemf_bytes
 
 MAJOR, MINOR = 0.2, 0.05
 MILLION = ("a.stl", "a text.stl", "a.ply", "a text.ply", "a.obj", "a.glb", "a.3mf")

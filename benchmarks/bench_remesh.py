@@ -7,13 +7,13 @@ import manifold3d
 import numpy as np
 
 from pourwright.geometry import Grid, Mesh, box, distance_grid, joined, measure, remeshed
-from pourwright.geometry.deviation import deviation
 from pourwright.geometry.distance import _features
 from pourwright.geometry.distance_kernels import signed_distance
-from pourwright.geometry.marching import EDGES, triangle_table
 from pourwright.geometry.mesh import Floats, Integers
-from pourwright.geometry.remesh import STEP
-from pourwright.geometry.union import manifold_of, mesh_of
+from pourwright.geometry.repairs.deviation import deviation
+from pourwright.geometry.repairs.marching import EDGES, triangle_table
+from pourwright.geometry.repairs.remesh import STEP
+from pourwright.geometry.repairs.union import manifold_of, mesh_of
 from tests.geometry.bodies import ball, torus, turned
 
 

@@ -12,11 +12,11 @@ from time import perf_counter
 import numpy as np
 
 from pourwright.geometry import Mesh, box, cone, measure
-from pourwright.geometry.joining import Joining
-from pourwright.geometry.outlines import Step
-from pourwright.geometry.profiles import half_section, spun
-from pourwright.geometry.rounding import rounded_box
-from pourwright.geometry.rounding_bodies import rounded_body, step_for
+from pourwright.geometry.drawn.joining import Joining
+from pourwright.geometry.drawn.outlines import Step
+from pourwright.geometry.drawn.profiles import half_section, spun
+from pourwright.geometry.drawn.rounding import rounded_box
+from pourwright.geometry.drawn.rounding_bodies import rounded_body, step_for
 
 SIZE, RADIUS = (0.1, 0.06, 0.05), 0.006
 

@@ -9,9 +9,9 @@ import trimesh
 from pourwright.app.shaping.thin import measure_thin
 from pourwright.foundation.notation import UnitSystem
 from pourwright.geometry import Mesh, edge_lines, thickness_map
-from pourwright.geometry.inscribed import spread
 from pourwright.geometry.ray_kernels import first_hits
 from pourwright.geometry.ray_tree import surface_tree
+from pourwright.geometry.thin.inscribed import spread
 
 RAYS, FEW = 20_000, 200
 

@@ -22,9 +22,9 @@ from pourwright.geometry import (
     trapped_volume,
     undercut_over,
 )
-from pourwright.geometry.pockets import Surface
 from pourwright.geometry.ray_kernels import first_hits
-from pourwright.geometry.spread import SLIDES
+from pourwright.geometry.ways_up.pockets import Surface
+from pourwright.geometry.ways_up.spread import SLIDES
 
 CUP = [[0.05, 0.0], [0.05, 0.1], [0.04, 0.1], [0.04, 0.02]]
 

@@ -12,7 +12,7 @@ from hypothesis import HealthCheck, Phase, given, seed, settings
 from benchmarks.bench_fuzz import LONGEST, MEMORY, ROUND
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import box, find_faults
-from pourwright.geometry.readers import read_samples, read_shape_file
+from pourwright.geometry.files.readers import read_samples, read_shape_file
 from pourwright.runs import do_apart
 
 MANGLING = importlib.import_module("tests.geometry.mangling")

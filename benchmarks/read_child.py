@@ -10,7 +10,7 @@ import numpy as np
 import trimesh
 
 from pourwright.geometry import find_faults, measure
-from pourwright.geometry.readers import read_samples, read_shape_file
+from pourwright.geometry.files.readers import read_samples, read_shape_file
 
 
 def ours(path: Path) -> tuple[float, float, float]:

@@ -9,7 +9,7 @@ from pathlib import Path
 import numpy as np
 
 from pourwright.geometry import measure, revolve
-from pourwright.geometry.writers import stl_bytes
+from pourwright.geometry.files.writers import stl_bytes
 
 HEIGHT, SEAT, FOOT, WAIST, ROUNDING = 0.440, 0.160, 0.145, 0.095, 0.008
 WAIST_AT = 0.52

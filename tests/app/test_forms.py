@@ -105,7 +105,7 @@ def test_parts_are_turned_then_moved(shaped):
 
 
 def test_a_mesh_file_as_a_part_is_rounded_within_what_is_told(shaped):
-    from pourwright.geometry.writers import stl_bytes
+    from pourwright.geometry.files.writers import stl_bytes
 
     found = shaped(
         '[[shape.part]]\nfile = "post.stl"\nunit = "mm"\nround = "20 mm"\n', post_stl=stl_bytes(hourglass())

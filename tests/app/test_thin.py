@@ -11,7 +11,7 @@ from pourwright.app.shaping.thin import measure_thin
 from pourwright.app.shaping.thin_look import entries, teller_of
 from pourwright.foundation.notation import UnitSystem
 from pourwright.geometry import Mesh, box, cone, pour_frame, revolve
-from pourwright.geometry.writers import stl_bytes
+from pourwright.geometry.files.writers import stl_bytes
 from pourwright.physics.notch import shoulder_in_bending
 from tests.geometry.thin_bodies import filleted, finned, wedge
 

@@ -10,7 +10,7 @@ from pourwright.app import check_job, describe_shape
 from pourwright.app.shaping.ways import best_ways, clearly_better, grouped, ranked, weigh
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import Mesh, box, cone, measure, measure_ways, revolve
-from pourwright.geometry.writers import stl_bytes
+from pourwright.geometry.files.writers import stl_bytes
 from tests.app.conftest import SMALL
 from tests.geometry.bodies import hourglass, torus
 

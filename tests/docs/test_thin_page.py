@@ -6,7 +6,7 @@ from pathlib import Path
 from click.testing import CliRunner
 
 from pourwright.cli.commands import pourwright
-from pourwright.geometry.writers import stl_bytes
+from pourwright.geometry.files.writers import stl_bytes
 from tests.geometry.thin_bodies import finned
 
 PAGE = Path(__file__).parents[2] / "docs" / "thin-and-sharp.md"

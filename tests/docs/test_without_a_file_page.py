@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 from pourwright.app import describe_shape
-from pourwright.geometry.superbody import FORMS
+from pourwright.geometry.taped.superbody import FORMS
 from pourwright.jobs.shape_measured import Displaced, Reading
 
 PAGE = (Path(__file__).parents[2] / "docs" / "without-a-file.md").read_text("utf8")

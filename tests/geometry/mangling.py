@@ -10,7 +10,7 @@ import trimesh
 from hypothesis import strategies as st
 
 from pourwright.geometry import box
-from pourwright.geometry.writers import stl_bytes, threemf_bytes
+from pourwright.geometry.files.writers import stl_bytes, threemf_bytes
 from tests.geometry.bodies import ball
 from tests.geometry.step_files import assembly_file, box_file, cylinder_file
 

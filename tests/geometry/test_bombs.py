@@ -8,7 +8,7 @@ import zipfile
 import pytest
 
 from pourwright.foundation.errors import UserError
-from pourwright.geometry.readers import read_shape_file
+from pourwright.geometry.files.readers import read_shape_file
 from tests.geometry.glb_files import glb, glb_tree
 from tests.geometry.mangling import CORE, TETRAHEDRON, threemf_model, zipped
 

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from pourwright.geometry import box, cone, revolve
-from pourwright.geometry.creases import inner_creases
+from pourwright.geometry.thin.creases import inner_creases
 
 STEPPED = np.array([[0.0, 0.0], [0.1, 0.0], [0.1, 0.05], [0.04, 0.05], [0.04, 0.12], [0.0, 0.12]])
 

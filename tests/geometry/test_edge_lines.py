@@ -5,9 +5,9 @@ import pytest
 from hypothesis import given, settings, strategies as st
 
 from pourwright.geometry import Mesh, box, cone, revolve
-from pourwright.geometry.edge_lines import edge_folds, edge_lines
-from pourwright.geometry.edge_spikes import spikes
-from pourwright.geometry.edge_walks import roundings
+from pourwright.geometry.thin.edge_lines import edge_folds, edge_lines
+from pourwright.geometry.thin.edge_spikes import spikes
+from pourwright.geometry.thin.edge_walks import roundings
 from tests.geometry.bodies import ball, hourglass, torus, turned
 from tests.geometry.thin_bodies import STEP, filleted, finned, wedge
 

@@ -5,9 +5,9 @@ import pytest
 from hypothesis import given, settings, strategies as st
 
 from pourwright.geometry import Mesh, box, cone, revolve
-from pourwright.geometry.fins import beside_edges, thin_parts
-from pourwright.geometry.inscribed import thickness_map
-from pourwright.geometry.thin_regions import least_of_regions
+from pourwright.geometry.thin.fins import beside_edges, thin_parts
+from pourwright.geometry.thin.inscribed import thickness_map
+from pourwright.geometry.thin.thin_regions import least_of_regions
 from tests.geometry.bodies import hourglass, turned
 from tests.geometry.thin_bodies import block, finned, mesh_of, wedge
 

@@ -5,7 +5,7 @@ from hypothesis import HealthCheck, Phase, given, seed, settings
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import find_faults
-from pourwright.geometry.readers import read_shape_file
+from pourwright.geometry.files.readers import read_shape_file
 from tests.geometry.mangling import SEEDS, broken
 
 # STEP is read in processes of its own, which takes too long here

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings, strategies as st
 
 from pourwright.geometry import Mesh, box, cone, revolve, wall_thickness
-from pourwright.geometry.inscribed import thickness_map
+from pourwright.geometry.thin.inscribed import thickness_map
 from tests.geometry.bodies import ball, turned
 from tests.geometry.thin_bodies import finned, wedge
 

@@ -3,7 +3,7 @@ from hypothesis import given, settings, strategies as st
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import box, cone, find_faults, measure
-from pourwright.geometry.joining import Joining
+from pourwright.geometry.drawn.joining import Joining
 from tests.geometry.bodies import turned
 
 SHIFTS = st.tuples(*[st.floats(-0.1, 0.1)] * 3)

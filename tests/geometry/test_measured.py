@@ -5,10 +5,10 @@ import pytest
 from hypothesis import given, settings, strategies as st
 
 from pourwright.geometry import find_faults, level_volume, measure
-from pourwright.geometry.between import Wander, left_out, span_doubts, squares_between
-from pourwright.geometry.cross_sections import CrossSection
-from pourwright.geometry.measured import MeasuredBody
-from pourwright.geometry.superbody import FORMS, body_of_volume, form_range
+from pourwright.geometry.taped.between import Wander, left_out, span_doubts, squares_between
+from pourwright.geometry.taped.cross_sections import CrossSection
+from pourwright.geometry.taped.measured import MeasuredBody
+from pourwright.geometry.taped.superbody import FORMS, body_of_volume, form_range
 
 sizes = st.floats(0.02, 0.5)
 readings = st.lists(

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings, strategies as st
 
 from pourwright.foundation.errors import UserError
-from pourwright.geometry.outline_files import read_outline
+from pourwright.geometry.drawn.outline_files import read_outline
 from pourwright.geometry.sections import outline_area
 from tests.geometry.drawings import dxf_bytes, stadium, svg_bytes
 

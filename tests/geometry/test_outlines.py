@@ -4,13 +4,13 @@ from hypothesis import given, settings, strategies as st
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import find_faults, measure
-from pourwright.geometry.outlines import Step, closed_outline, flattened
-from pourwright.geometry.outlines_arcs import Edge, chords, edge_through
-from pourwright.geometry.outlines_chaining import chained
-from pourwright.geometry.outlines_corners import NoRoomError
-from pourwright.geometry.outlines_nesting import meeting, nested
-from pourwright.geometry.outlines_placed import PlacedError
-from pourwright.geometry.outlines_prism import extruded
+from pourwright.geometry.drawn.outlines import Step, closed_outline, flattened
+from pourwright.geometry.drawn.outlines_arcs import Edge, chords, edge_through
+from pourwright.geometry.drawn.outlines_chaining import chained
+from pourwright.geometry.drawn.outlines_corners import NoRoomError
+from pourwright.geometry.drawn.outlines_nesting import meeting, nested
+from pourwright.geometry.drawn.outlines_placed import PlacedError
+from pourwright.geometry.drawn.outlines_prism import extruded
 from pourwright.geometry.sections import outline_area
 
 ANGLES = st.floats(0.02, 2 * np.pi - 0.02)

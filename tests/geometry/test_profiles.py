@@ -3,10 +3,10 @@ import pytest
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import find_faults, measure
-from pourwright.geometry.outlines import Step, StepError
-from pourwright.geometry.outlines_corners import NoRoomError
-from pourwright.geometry.outlines_placed import PlacedError
-from pourwright.geometry.profiles import half_section, spun
+from pourwright.geometry.drawn.outlines import Step, StepError
+from pourwright.geometry.drawn.outlines_corners import NoRoomError
+from pourwright.geometry.drawn.outlines_placed import PlacedError
+from pourwright.geometry.drawn.profiles import half_section, spun
 
 BOWL = [
     Step((0.05, 0.0), radius=0.002),

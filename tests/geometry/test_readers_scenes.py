@@ -9,10 +9,10 @@ import trimesh
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import Mesh, measure
-from pourwright.geometry.glb_reader import read_glb
-from pourwright.geometry.readers import read_shape_file
-from pourwright.geometry.threemf_model import read_model
-from pourwright.geometry.threemf_reader import read_threemf
+from pourwright.geometry.files.glb_reader import read_glb
+from pourwright.geometry.files.readers import read_shape_file
+from pourwright.geometry.files.threemf_model import read_model
+from pourwright.geometry.files.threemf_reader import read_threemf
 from tests.geometry.glb_files import BINARY, CORNERS, SIDES, glb, glb_tree
 from tests.geometry.mangling import CORE, TETRAHEDRON, threemf_model, zipped
 

@@ -9,13 +9,13 @@ from hypothesis import given, settings, strategies as st
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import Mesh, box, find_faults, measure, read_mesh
-from pourwright.geometry.number_kernels import read_number
-from pourwright.geometry.obj_reader import read_obj
-from pourwright.geometry.ply_reader import read_ply
-from pourwright.geometry.polygons import triangulated
-from pourwright.geometry.stl_reader import read_stl
-from pourwright.geometry.text import as_bytes
-from pourwright.geometry.writers import stl_bytes
+from pourwright.geometry.files.number_kernels import read_number
+from pourwright.geometry.files.obj_reader import read_obj
+from pourwright.geometry.files.ply_reader import read_ply
+from pourwright.geometry.files.polygons import triangulated
+from pourwright.geometry.files.stl_reader import read_stl
+from pourwright.geometry.files.text import as_bytes
+from pourwright.geometry.files.writers import stl_bytes
 from tests.geometry.bodies import torus
 
 BOX = box([0.1, 0.2, 0.3])

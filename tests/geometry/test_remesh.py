@@ -8,21 +8,20 @@ from pourwright.geometry import (
     Mesh,
     box,
     cell_fractions,
-    deviation_kernels,
     find_faults,
     joined,
     measure,
     read_mesh,
-    remesh_kernels,
     remeshed,
     repaired,
 )
 from pourwright.geometry.connectivity import edges_of
-from pourwright.geometry.deviation import deviation
-from pourwright.geometry.enclosed import enclosed_volume
 from pourwright.geometry.grid import Grid
-from pourwright.geometry.marching import CORNERS, EDGES, triangle_table
-from pourwright.geometry.remesh import MOST_TRIANGLES, STEP
+from pourwright.geometry.repairs import deviation_kernels, remesh_kernels
+from pourwright.geometry.repairs.deviation import deviation
+from pourwright.geometry.repairs.enclosed import enclosed_volume
+from pourwright.geometry.repairs.marching import CORNERS, EDGES, triangle_table
+from pourwright.geometry.repairs.remesh import MOST_TRIANGLES, STEP
 from tests.geometry.bodies import ball, torus, turned
 from tests.geometry.faulty import CUBE, write_case
 

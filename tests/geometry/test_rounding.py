@@ -5,10 +5,10 @@ import pytest
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import box, cone, find_faults, measure
-from pourwright.geometry.joining import Joining
-from pourwright.geometry.outlines_corners import NoRoomError
-from pourwright.geometry.rounding import rounded_box, rounded_outline
-from pourwright.geometry.rounding_bodies import rounded_body
+from pourwright.geometry.drawn.joining import Joining
+from pourwright.geometry.drawn.outlines_corners import NoRoomError
+from pourwright.geometry.drawn.rounding import rounded_box, rounded_outline
+from pourwright.geometry.drawn.rounding_bodies import rounded_body
 from pourwright.geometry.sections import outline_area
 from tests.geometry.bodies import turned
 

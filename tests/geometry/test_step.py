@@ -10,9 +10,10 @@ import numpy as np
 import pytest
 
 from pourwright.foundation.errors import UserError
-from pourwright.geometry import find_faults, measure, step_reader
-from pourwright.geometry.readers import read_shape_file
-from pourwright.geometry.step_reader import facet_tolerance
+from pourwright.geometry import find_faults, measure
+from pourwright.geometry.files import step_reader
+from pourwright.geometry.files.readers import read_shape_file
+from pourwright.geometry.files.step_reader import facet_tolerance
 from pourwright.runs import do_apart
 from tests.geometry.step_files import assembly_file, box_file, cylinder_file
 

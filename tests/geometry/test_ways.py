@@ -21,7 +21,7 @@ from pourwright.geometry import (
     trapped_volume,
     ways_up,
 )
-from pourwright.geometry.flats import flat_faces, hull_faces
+from pourwright.geometry.ways_up.flats import flat_faces, hull_faces
 from tests.geometry.bodies import ball, hourglass
 from tests.properties.test_geometry import random_solid
 

@@ -7,7 +7,7 @@ import trimesh
 from hypothesis import given, settings, strategies as st
 
 from pourwright.geometry import Mesh, box, find_faults, measure, read_mesh
-from pourwright.geometry.writers import stl_bytes, threemf_bytes
+from pourwright.geometry.files.writers import stl_bytes, threemf_bytes
 from tests.geometry.bodies import hourglass, torus
 
 BODIES = {"torus": torus(), "hourglass": hourglass(), "box": box([0.1, 0.2, 0.35])}

@@ -8,10 +8,15 @@ from scipy.special import beta, ellipe
 from pourwright.app.shaping.tape_doubt import tape_doubt
 from pourwright.app.shaping.tape_rows import TapeRow, body_of
 from pourwright.geometry import measure
-from pourwright.geometry.cross_sections import CrossSection
-from pourwright.geometry.girths import area_missing_in_an_oval, ellipse_depth, ellipse_perimeter, largest_area
-from pourwright.geometry.measured import MeasuredBody
-from pourwright.geometry.superbody import FORMS, body_of_volume, superellipsoid_share
+from pourwright.geometry.taped.cross_sections import CrossSection
+from pourwright.geometry.taped.girths import (
+    area_missing_in_an_oval,
+    ellipse_depth,
+    ellipse_perimeter,
+    largest_area,
+)
+from pourwright.geometry.taped.measured import MeasuredBody
+from pourwright.geometry.taped.superbody import FORMS, body_of_volume, superellipsoid_share
 from pourwright.physics.water import water_density
 
 # density of water at 101325 Pa [kg/m3], handbook table (CRC Handbook of Chemistry and Physics; from memory)

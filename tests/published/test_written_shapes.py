@@ -8,11 +8,11 @@ import numpy as np
 import pytest
 
 from pourwright.geometry import find_faults, measure
-from pourwright.geometry.outlines import Step, closed_outline, flattened
-from pourwright.geometry.outlines_nesting import nested
-from pourwright.geometry.outlines_prism import extruded
-from pourwright.geometry.profiles import FEWEST_AROUND, half_section, spun
-from pourwright.geometry.rounding import rounded_box, rounded_section
+from pourwright.geometry.drawn.outlines import Step, closed_outline, flattened
+from pourwright.geometry.drawn.outlines_nesting import nested
+from pourwright.geometry.drawn.outlines_prism import extruded
+from pourwright.geometry.drawn.profiles import FEWEST_AROUND, half_section, spun
+from pourwright.geometry.drawn.rounding import rounded_box, rounded_section
 
 STRIPS = FEWEST_AROUND / (2 * np.pi) * np.sin(2 * np.pi / FEWEST_AROUND)
 CORNER = (10 - 3 * np.pi) / (3 * (4 - np.pi))

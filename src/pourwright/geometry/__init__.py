@@ -3,33 +3,34 @@
 from pourwright.geometry.cells import cell_fractions
 from pourwright.geometry.columns import Columns, WindingRange, shoot_columns, winding_range
 from pourwright.geometry.distance import distance_grid, offset_bounds, offset_volume
-from pourwright.geometry.edge_lines import EdgeLine, edge_lines
-from pourwright.geometry.edge_spikes import Spikes, spikes
 from pourwright.geometry.faces import SurfaceAreas, surface_areas
 from pourwright.geometry.faults import Fault, find_faults, refuse_faults
-from pourwright.geometry.fins import ThinPart, beside_edges, thin_parts
-from pourwright.geometry.flats import Flat, levelled
-from pourwright.geometry.formats import LENGTHS
+from pourwright.geometry.files.formats import LENGTHS
+from pourwright.geometry.files.readers import ShapeFile, read_mesh, read_shape_file
 from pourwright.geometry.frames import UP, PourFrame, Up, direction, direction_name, pour_frame
 from pourwright.geometry.grid import Grid, graded_axis
-from pourwright.geometry.hollows import Hollow, hollows
-from pourwright.geometry.inscribed import ThicknessMap, thickness_map
 from pourwright.geometry.levels import LevelVolume, level_volume, volume_at_levels
-from pourwright.geometry.mending import Mending
 from pourwright.geometry.mesh import Mesh, joined
 from pourwright.geometry.pieces import Pieces, split_surface
-from pourwright.geometry.pockets import Peak, Pocket, pockets, trapped_volume
 from pourwright.geometry.primitives import box, cone, revolve
-from pourwright.geometry.readers import ShapeFile, read_mesh, read_shape_file
-from pourwright.geometry.release import OpenFace, Undercut, freest_pull, open_face, tunnels, undercut
-from pourwright.geometry.remesh import remeshed
-from pourwright.geometry.repair import Repair, repaired
+from pourwright.geometry.repairs.mending import Mending
+from pourwright.geometry.repairs.remesh import remeshed
+from pourwright.geometry.repairs.repair import Repair, repaired
 from pourwright.geometry.sections import outline_area, plane_section, simplified
 from pourwright.geometry.seen import Seen, seen
 from pourwright.geometry.solid import Solid, measure
-from pourwright.geometry.spread import half_sphere
-from pourwright.geometry.thickness import Thickness, wall_thickness
-from pourwright.geometry.undercuts import (
+from pourwright.geometry.thin.edge_lines import EdgeLine, edge_lines
+from pourwright.geometry.thin.edge_spikes import Spikes, spikes
+from pourwright.geometry.thin.fins import ThinPart, beside_edges, thin_parts
+from pourwright.geometry.thin.inscribed import ThicknessMap, thickness_map
+from pourwright.geometry.thin.thickness import Thickness, wall_thickness
+from pourwright.geometry.warming import warm_up
+from pourwright.geometry.ways_up.flats import Flat, levelled
+from pourwright.geometry.ways_up.hollows import Hollow, hollows
+from pourwright.geometry.ways_up.pockets import Peak, Pocket, pockets, trapped_volume
+from pourwright.geometry.ways_up.release import OpenFace, Undercut, freest_pull, open_face, tunnels, undercut
+from pourwright.geometry.ways_up.spread import half_sphere
+from pourwright.geometry.ways_up.undercuts import (
     Pulls,
     Stretch,
     closer_look,
@@ -37,8 +38,7 @@ from pourwright.geometry.undercuts import (
     neck_stretch,
     undercut_over,
 )
-from pourwright.geometry.warming import warm_up
-from pourwright.geometry.ways import Way, measure_ways, ways_up
+from pourwright.geometry.ways_up.ways import Way, measure_ways, ways_up
 from pourwright.geometry.welding import welded
 
 __all__ = [

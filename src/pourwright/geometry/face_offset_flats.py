@@ -7,8 +7,8 @@ from collections.abc import Iterator
 import numpy as np
 
 from pourwright.geometry.connectivity import edges_of
+from pourwright.geometry.drawn.outlines_offset import triangulated
 from pourwright.geometry.mesh import Floats, Integers, Mesh
-from pourwright.geometry.outlines_offset import triangulated
 
 FLAT = 1e-10
 """Faces whose normals differ by less, as 1 - cosine, lie in one plane."""

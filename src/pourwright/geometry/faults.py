@@ -9,7 +9,7 @@ import numpy.typing as npt
 from pourwright.foundation.errors import UserError
 from pourwright.geometry.columns import winding_range
 from pourwright.geometry.connectivity import Edges, body_labels, edges_of
-from pourwright.geometry.formats import LENGTHS
+from pourwright.geometry.files.formats import LENGTHS
 from pourwright.geometry.mesh import Floats, Integers, Mesh
 from pourwright.geometry.row_kernels import number_rows, signed_volumes, thin_faces
 from pourwright.geometry.welding import welded

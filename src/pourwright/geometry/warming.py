@@ -6,20 +6,20 @@ import numpy as np
 
 from pourwright.geometry.cells import cell_fractions
 from pourwright.geometry.distance import distance_grid, offset_volume
-from pourwright.geometry.edge_lines import edge_lines
 from pourwright.geometry.faults import find_faults
-from pourwright.geometry.fins import thin_parts
+from pourwright.geometry.files.readers import read_samples
 from pourwright.geometry.grid import Grid
-from pourwright.geometry.inscribed import thickness_map
 from pourwright.geometry.levels import level_volume
 from pourwright.geometry.primitives import box
-from pourwright.geometry.readers import read_samples
-from pourwright.geometry.release import undercut
-from pourwright.geometry.repair import repaired
+from pourwright.geometry.repairs.repair import repaired
 from pourwright.geometry.seen import seen
-from pourwright.geometry.thickness import wall_thickness
-from pourwright.geometry.undercuts import locked_faces, undercut_over
-from pourwright.geometry.ways import measure_ways
+from pourwright.geometry.thin.edge_lines import edge_lines
+from pourwright.geometry.thin.fins import thin_parts
+from pourwright.geometry.thin.inscribed import thickness_map
+from pourwright.geometry.thin.thickness import wall_thickness
+from pourwright.geometry.ways_up.release import undercut
+from pourwright.geometry.ways_up.undercuts import locked_faces, undercut_over
+from pourwright.geometry.ways_up.ways import measure_ways
 
 
 def warm_up() -> Iterator[str]:

@@ -66,35 +66,3 @@ def shoulder_in_bending(radius: float, thickness: float, step: float) -> float:
     terms = np.array([1.0, np.sqrt(depth), depth])
     factors = np.array(table) @ terms
     return max(float(factors @ share ** np.arange(4)), 1.0)
-
-
-@checked(depth=Range(0, unit="m"), radius=Range(0, unit="m", open_low=True))
-def notch_in_tension(depth: float, radius: float) -> float:
-    """Stress at the bottom of a notch, or at the end of an elliptical hole, across a wide plate in tension.
-
-    Parameters
-    ----------
-    depth : float
-        Of the notch, or half the length of the hole [m].
-    radius : float
-        At its bottom [m].
-
-    Returns
-    -------
-    float
-        Greatest stress by that of the plate [-].
-
-    Notes
-    -----
-    K = 1 + 2 sqrt(depth / radius), exact for the hole; a round hole has 3.
-
-    References
-    ----------
-    Inglis, Trans. Inst. Naval Archit. 55 (1913) 219; from memory [inglis-1913].
-
-    Examples
-    --------
-    >>> notch_in_tension(0.005, 0.005)
-    3.0
-    """
-    return 1.0 + 2.0 * float(np.sqrt(depth / radius))

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.foundation.sources import Sourced
-from pourwright.geometry.creases import inner_creases
+from pourwright.geometry.thin.creases import inner_creases
 from pourwright.pour.bearing import (
     LOADS,
     Case,

@@ -10,7 +10,7 @@ import numpy as np
 
 from pourwright.geometry import Thickness, measure, plane_section, wall_thickness
 from pourwright.geometry.mesh import Floats, Mesh
-from pourwright.geometry.thickness import MOST_RAYS
+from pourwright.geometry.thin.thickness import MOST_RAYS
 from pourwright.physics.cure_law import stalled_conversion
 from pourwright.physics.glass_transition import dibenedetto
 from pourwright.pour.damp import Air, Damp, damp

@@ -22,7 +22,7 @@ from pourwright.foundation.notation import (
     format_temperature,
     format_temperature_difference,
 )
-from pourwright.geometry.thickness import MOST_RAYS
+from pourwright.geometry.thin.thickness import MOST_RAYS
 from pourwright.jobs import plan_soft as plan
 from pourwright.jobs.plan import Event
 from pourwright.physics.glass_transition import dibenedetto

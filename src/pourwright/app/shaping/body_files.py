@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from pourwright.app.shaping.looked import Looked
-from pourwright.geometry.writers import stl_bytes, threemf_bytes
+from pourwright.geometry.files.writers import stl_bytes, threemf_bytes
 
 
 def body_files(looked: Looked, _told: Mapping[str, Any]) -> Iterator[tuple[str, bytes]]:

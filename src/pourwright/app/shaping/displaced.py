@@ -15,7 +15,7 @@ from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_volume
 from pourwright.foundation.quantities import Dimension, Quantity
 from pourwright.geometry import refuse_faults
-from pourwright.geometry.superbody import body_of_volume, form_range
+from pourwright.geometry.taped.superbody import body_of_volume, form_range
 from pourwright.jobs.job import Job
 from pourwright.jobs.shape_measured import Displaced
 from pourwright.physics.water import water_density

@@ -11,8 +11,8 @@ from pourwright.app.shaping.forms_words import replaced, rounding_told, told_of
 from pourwright.app.shaping.shaped import Shaped
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import Mesh, read_shape_file, refuse_faults
-from pourwright.geometry.joining import Joining
-from pourwright.geometry.rounding_bodies import rounded_body
+from pourwright.geometry.drawn.joining import Joining
+from pourwright.geometry.drawn.rounding_bodies import rounded_body
 from pourwright.jobs.job import Job
 from pourwright.jobs.keypaths import KeyPath
 from pourwright.jobs.shape_forms import Forms, Part

@@ -10,13 +10,13 @@ import numpy as np
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import Mesh, box
+from pourwright.geometry.drawn.outline_files import read_outline
+from pourwright.geometry.drawn.outlines import Step, closed_outline, flattened
+from pourwright.geometry.drawn.outlines_nesting import nested
+from pourwright.geometry.drawn.outlines_prism import extruded
+from pourwright.geometry.drawn.profiles import half_section, spun
+from pourwright.geometry.drawn.rounding import rounded_box, rounded_outline, rounded_section
 from pourwright.geometry.mesh import Floats
-from pourwright.geometry.outline_files import read_outline
-from pourwright.geometry.outlines import Step, closed_outline, flattened
-from pourwright.geometry.outlines_nesting import nested
-from pourwright.geometry.outlines_prism import extruded
-from pourwright.geometry.profiles import half_section, spun
-from pourwright.geometry.rounding import rounded_box, rounded_outline, rounded_section
 from pourwright.jobs.shape_forms import Forms, Hole, Outline, Step as WrittenStep
 
 

@@ -8,10 +8,10 @@ from math import floor
 
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import format_fine_length
-from pourwright.geometry.outlines import StepError
-from pourwright.geometry.outlines_arcs import CHORD_TOLERANCE
-from pourwright.geometry.outlines_corners import NoRoomError
-from pourwright.geometry.outlines_placed import PlacedError
+from pourwright.geometry.drawn.outlines import StepError
+from pourwright.geometry.drawn.outlines_arcs import CHORD_TOLERANCE
+from pourwright.geometry.drawn.outlines_corners import NoRoomError
+from pourwright.geometry.drawn.outlines_placed import PlacedError
 from pourwright.jobs.job import Job
 from pourwright.jobs.keypaths import KeyPath
 from pourwright.jobs.shape_forms import Forms

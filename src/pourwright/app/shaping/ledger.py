@@ -10,7 +10,7 @@ from pourwright.app.shaping.sizes.made import Made, made_of
 from pourwright.app.shaping.sizes.part import sizes_part
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.progress import Progress
-from pourwright.geometry.writers import stl_bytes, threemf_bytes
+from pourwright.geometry.files.writers import stl_bytes, threemf_bytes
 from pourwright.jobs.job import Job
 
 MASTER = "master"

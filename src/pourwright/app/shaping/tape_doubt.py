@@ -11,10 +11,10 @@ import numpy as np
 
 from pourwright.app.shaping.tape_defaults import TAPE
 from pourwright.app.shaping.tape_rows import FLAT, TapeRow
-from pourwright.geometry.between import ORDER, Wander, span_doubts
-from pourwright.geometry.girths import area_missing_in_an_oval
-from pourwright.geometry.measured import MeasuredBody
 from pourwright.geometry.mesh import Floats
+from pourwright.geometry.taped.between import ORDER, Wander, span_doubts
+from pourwright.geometry.taped.girths import area_missing_in_an_oval
+from pourwright.geometry.taped.measured import MeasuredBody
 
 ONE_IN_TEN = 1.2815515655446004
 """Standard deviations that nine in ten of a normal distribution stay below."""

@@ -14,8 +14,8 @@ from pourwright.app.shaping.tape_doubt import ONE_IN_TEN, in_charge, spans_of, t
 from pourwright.app.shaping.tape_rows import FLAT, TapeRow, body_of
 from pourwright.foundation.notation import UnitSystem, format_length, format_volume
 from pourwright.geometry import measure
-from pourwright.geometry.measured import MeasuredBody
 from pourwright.geometry.mesh import Floats
+from pourwright.geometry.taped.measured import MeasuredBody
 from pourwright.sheets.measured_drawing import DrawnReading, MeasuredOutline, draw_measured
 from pourwright.sheets.picture_files import png_of
 

@@ -7,10 +7,10 @@ from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
-from pourwright.geometry.cross_sections import CrossSection
-from pourwright.geometry.girths import ellipse_depth
-from pourwright.geometry.measured import MeasuredBody
 from pourwright.geometry.mesh import Floats
+from pourwright.geometry.taped.cross_sections import CrossSection
+from pourwright.geometry.taped.girths import ellipse_depth
+from pourwright.geometry.taped.measured import MeasuredBody
 
 FLAT = "flat"
 LENGTHS = ("girth", "diameter", "width", "depth", "corner")

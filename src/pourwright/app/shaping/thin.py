@@ -24,7 +24,7 @@ from pourwright.geometry import (
     thickness_map,
     thin_parts,
 )
-from pourwright.geometry.inscribed import ball_through
+from pourwright.geometry.thin.inscribed import ball_through
 from pourwright.physics.notch import DEEP, shoulder_in_bending
 
 Array = npt.NDArray[np.float64]

@@ -13,7 +13,7 @@ from pourwright.app.shaping.thin import Thin, measure_thin
 from pourwright.app.shaping.thin_defaults import THIN
 from pourwright.foundation.notation import format_length
 from pourwright.geometry import Mesh, PourFrame
-from pourwright.geometry.inscribed import ball_through
+from pourwright.geometry.thin.inscribed import ball_through
 from pourwright.pour.defaults import DEFAULTS as POUR
 from pourwright.sheets.body_view import Mark
 from pourwright.sheets.picture_files import png_of

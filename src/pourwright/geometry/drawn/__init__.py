@@ -1,0 +1,1 @@
+"""Bodies that are written down: outlines, profiles, roundings, joined parts."""

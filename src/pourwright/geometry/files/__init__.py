@@ -1,0 +1,1 @@
+"""Shape files: what is read, by which reader, and what is written."""

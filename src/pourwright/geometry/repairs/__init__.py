@@ -1,0 +1,1 @@
+"""Faulty meshes: what is mended without a guess, and surfaces made anew."""

@@ -1,0 +1,1 @@
+"""Bodies through what a tape or displaced water says."""

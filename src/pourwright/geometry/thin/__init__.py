@@ -1,0 +1,1 @@
+"""Where a body is thin, sharp or folded."""

@@ -1,0 +1,1 @@
+"""How a body may stand in its mold and leave it."""
