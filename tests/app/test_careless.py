@@ -142,3 +142,19 @@ def test_a_needle_is_refused_before_the_heat_run(small):
 
 def test_a_plan_in_inches_says_nothing_in_kelvin(lamp):
     assert "hard 9 °F above the shop's warmest hour" in lamp.plans[0].demold.rule
+
+
+def test_check_says_which_variants_it_did_not_look_at(small):
+    written(
+        small,
+        SMALL
+        + '[[variant]]\nname = "block"\n[[variant]]\nname = "hot"\n[variant.shop]\n'
+        + 'temperature = "31 degC"\n',
+    )
+    told = [found.line for found in check_job(small).findings]
+    assert "not looked at: variant hot; check each with --variant NAME" in told
+    hot = [found.line for found in check_job(small, variant="hot").findings]
+    assert any("is warm: shorter pot life" in line for line in hot)
+    assert not any("not looked at" in line for line in hot)
+    with pytest.raises(UserError, match="no variant called 'cold'"):
+        check_job(small, variant="cold")

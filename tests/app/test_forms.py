@@ -192,3 +192,10 @@ def test_sizes_that_do_not_fit_the_shape(tmp_path):
             new_job("turned", None, {**answers, "size": size}, tmp_path / "new")
     with pytest.raises(UserError, match="no file 'ball'; allowed: a shape file, or box"):
         new_job("ball", None, answers, tmp_path / "new")
+
+
+def test_a_hole_does_not_take_the_place_of_its_outline(shaped):
+    square = '[["0 mm", "0 mm"], ["100 mm", "0 mm"], ["100 mm", "100 mm"], ["0 mm", "100 mm"]]'
+    hole = '{ at = ["50 mm", "50 mm"], diameter = "200 mm" }'
+    with pytest.raises(UserError, match="hole 1 is larger than the outline"):
+        shaped(f'[shape.outline]\npoints = {square}\nheight = "20 mm"\nhole = [{hole}]')

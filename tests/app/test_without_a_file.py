@@ -8,7 +8,7 @@ import pytest
 
 from pourwright.app import check_job, describe_shape
 from pourwright.app.shaping.displaced import displaced_volume
-from pourwright.app.shaping.measured import measured_doubt
+from pourwright.app.shaping.measured import level_spread, measured_doubt, twice_of
 from pourwright.app.shaping.shaped import SizeDoubt
 from pourwright.app.shaping.size_words import allowance_words
 from pourwright.app.shaping.tape_doubt import tape_doubt
@@ -236,3 +236,35 @@ def test_the_files_of_a_measured_body(job, tmp_path):
     names = {path.name for path in report.files}
     assert {"measured.svg", "measured.png", "shape.stl"} <= names
     assert (tmp_path / "out" / "measured.png").read_bytes().startswith(b"\x89PNG")
+
+
+def test_a_crown_close_above_a_reading_makes_no_monster():
+    """Two millimetres of dome: by hand 1 mm of each girth and height is some 20 to 40 ml in 1.4 l."""
+    rows = (
+        TapeRow(0.010, girth=0.46),
+        TapeRow(0.045, girth=0.48),
+        TapeRow(0.088, girth=0.45),
+        TapeRow(0.090, closes="dome"),
+    )
+    body = body_of(rows)
+    doubt = tape_doubt(rows, body, measure(body.mesh()).volume, 0.002)
+    (reading,) = (part.deviation for part in doubt.parts if part.cause == "reading")
+    assert 10e-6 < 1.28 * reading < 45e-6
+
+
+def test_a_volume_is_never_below_nothing():
+    rows = (TapeRow(0.0, girth=0.46), TapeRow(0.09, girth=0.46), TapeRow(0.0905, closes="dome"))
+    body = body_of(rows)
+    low, high = tape_doubt(rows, body, measure(body.mesh()).volume, 0.002).band
+    assert 0.0 <= low < high
+
+
+def test_where_tape_and_water_lie_apart_levels_do_too():
+    """A fifth less in the water than by the tape: levels half-way up are off by as much of their height."""
+    job = read_job(HEAD.format(material="epoxy-slow-deep") + vase(more='[shape.displaced]\nwater = "8 kg"'))
+    _, doubt = measured_doubt(job.shape.measured)
+    twice = twice_of(job, doubt)
+    low, high = twice.band
+    spread = level_spread(doubt, twice)
+    assert spread == pytest.approx((high - low) / 2 / twice.volume * doubt.middle)
+    assert spread > 5 * level_spread(doubt, None)

@@ -48,7 +48,7 @@ class FakeApp:
         self._note("new", shape, unit, answers, target)
         return target / "job.toml"
 
-    def check_job(self, path: Path, progress: Any) -> Answer:
+    def check_job(self, path: Path, progress: Any, **_options: Any) -> Answer:
         progress.step("reading the shape", 1, 1)
         self._note("check", path)
         return Answer(

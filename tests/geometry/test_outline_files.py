@@ -1,5 +1,6 @@
 """DXF and SVG drawings, made by a script, against closed forms; and everything that is wrong with them."""
 
+import itertools
 import re
 
 import numpy as np
@@ -238,3 +239,25 @@ def test_spoilt_drawings_end_in_an_outline_or_one_line(tmp_path, ending, cuts):
         told.append(str(refused))
     else:
         assert all(np.isfinite(loop).all() and len(loop) > 1 for loop in loops)
+
+
+def square_dxf(header=""):
+    """Four lines by hand, 10 x 6, as small programs write them: with no header, or with what it says."""
+    corners = [(0, 0), (10, 0), (10, 6), (0, 6), (0, 0)]
+    ends = itertools.pairwise(corners)
+    lines = "".join(f"0\nLINE\n8\n0\n10\n{a}\n20\n{b}\n11\n{c}\n21\n{d}\n" for (a, b), (c, d) in ends)
+    return f"{header}0\nSECTION\n2\nENTITIES\n{lines}0\nENDSEC\n0\nEOF\n".encode()
+
+
+def test_a_drawing_without_a_header_does_not_say_its_unit(tmp_path):
+    """Whatever the library takes where nothing is said: metres."""
+    path = tmp_path / "a.dxf"
+    path.write_bytes(square_dxf())
+    with pytest.raises(UserError, match="does not say its unit"):
+        read_outline(path, None)
+    (loop,) = read_outline(path, "in")
+    assert abs(outline_area(loop)) == pytest.approx(60 * 0.0254**2)
+    said = "0\nSECTION\n2\nHEADER\n9\n$ACADVER\n1\nAC1009\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n"
+    path.write_bytes(square_dxf(said))
+    (loop,) = read_outline(path, None)
+    assert abs(outline_area(loop)) == pytest.approx(60e-6)

@@ -140,3 +140,7 @@ def test_cone_on_its_point_and_on_its_base():
     point_up, point_down = measure_ways(cone(0.1, 0.0, 0.3), [[0, 0, 1.0], [0, 0, -1.0]])
     assert (point_up.open_area, point_down.blocked) == (0.0, 0.0)
     assert point_down.open_share == pytest.approx(1.0)
+
+
+def test_a_direction_of_very_large_numbers():
+    assert direction([1e300, 0.0, 1e300]).tolist() == pytest.approx([0.5**0.5, 0.0, 0.5**0.5])

@@ -1,10 +1,12 @@
 """The rubber pour in its own frame, hung and screwed."""
 
+import numpy as np
 import pytest
 from hypothesis import given, settings, strategies as st
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import box, level_volume, revolve
+from pourwright.geometry.drawn.outlines_prism import extruded
 from pourwright.mold import RubberPour
 
 CONE = level_volume(revolve([[0.05, 0.0], [0.15, 0.3]], 48))
@@ -99,3 +101,14 @@ def test_levels_after_each_batch(design, block):
     # a ring of 0.34 x 0.24 - 0.30 x 0.20 round the standing master takes the first half
     half = screwed.rubber.volume / count
     assert screwed.level_after_batch(1) == pytest.approx(half / (0.34 * 0.24 - 0.06), rel=1e-9)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.floats(0.05, 0.3), st.floats(0.05, 0.3), st.floats(0.01, 0.1))
+def test_the_level_over_a_drowned_master_is_found_whatever_the_round_off(x, y, z):
+    """There the volume asked for is that of the highest level that can be, to the last digit."""
+    body = extruded([np.array([[0, 0], [x, 0], [x, y], [0, y]])], z, 0.0, min(z, 0.01) / 2)
+    curve = level_volume(body.moved([0, 0, -body.bounds[0, 2]]))
+    pour = RubberPour(curve, "hung", 0.02, (x + 0.04) * (y + 0.04))
+    level = 0.02 + z + 0.013
+    assert pour.level_after(float(pour.rubber_below(level))) == pytest.approx(level, rel=1e-9)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -20,6 +20,7 @@ from pourwright.app.shaping.piece import PieceRead, read_piece
 from pourwright.app.shop import shop_folder
 from pourwright.app.thin_findings import thin_findings
 from pourwright.app.way_findings import way_findings
+from pourwright.app.which import chosen_variants
 from pourwright.fill import DEFAULTS as FILL, mix_mineral
 from pourwright.foundation.notation import (
     UnitSystem,
@@ -64,7 +65,7 @@ class CheckReport:
         return content | {"findings": [{"level": found.level, "text": found.line} for found in self.findings]}
 
 
-def check_job(path: Path, progress: Progress = SILENT) -> CheckReport:
+def check_job(path: Path, progress: Progress = SILENT, variant: str | None = None) -> CheckReport:
     """Check a job without any heat run.
 
     Parameters
@@ -73,24 +74,27 @@ def check_job(path: Path, progress: Progress = SILENT) -> CheckReport:
         Job file.
     progress : Progress
         Told what is done.
+    variant : str, optional
+        The variant to look at; else the first.
 
     Returns
     -------
     CheckReport
-        Of the job as it stands; its variants are read, the first is reckoned.
+        Of one variant; all of them are read, and what is not looked at is said.
 
     Raises
     ------
     UserError
         For a job file or shape that cannot be used.
     """
-    job = load_job(path).variants()[0]
+    job, *others = chosen_variants(load_job(path), variant)
+    skipped = tuple(_skipped(others))
     progress.step("reading the shape", 0, 2)
     piece = read_piece(job)
     progress.step("mold and fill", 1, 2)
     materials = load_materials(shop_folder(job))
     if job.casting.material in materials.mineral:
-        return _mixed_with_water(job, piece, materials)
+        return _mixed_with_water(job, piece, materials, skipped)
     setup = set_up(job, piece)
     progress.step("mold and fill", 2, 2)
     return CheckReport(
@@ -98,12 +102,20 @@ def check_job(path: Path, progress: Progress = SILENT) -> CheckReport:
         piece_part(piece, setup.fill.piece_mass, setup.resin.id, setup.materials),
         fill_part(setup),
         mold_part(setup.mold, setup.fill.piece_mass),
-        tuple(_findings(setup)),
+        (*_findings(setup), *skipped),
         sizes_of(piece, job),
     )
 
 
-def _mixed_with_water(job: Job, piece: PieceRead, materials: Materials) -> CheckReport:
+def _skipped(others: Sequence[Job]) -> Iterator[Finding]:
+    if others:
+        names = ", ".join(one.variant_name for one in others)
+        yield Finding("mind", f"not looked at: variant {names}", "check each with --variant NAME")
+
+
+def _mixed_with_water(
+    job: Job, piece: PieceRead, materials: Materials, skipped: tuple[Finding, ...]
+) -> CheckReport:
     """Powder and water of a piece for which no pours are planned."""
     mineral, allowance = materials.mineral[job.casting.material], job.fill.allowance
     share = FILL["allowance"].value if allowance is None else allowance
@@ -118,6 +130,7 @@ def _mixed_with_water(job: Job, piece: PieceRead, materials: Materials) -> Check
         *thin_findings(piece, UnitSystem(job.units)),
         Finding("ok", f"{mineral.name}: mix {powder} of powder with {water} of water, {extra}"),
         *(Finding("mind", text) for text in mix.warnings),
+        *skipped,
     )
     part = piece_part(piece, mix.piece_mass, mineral.id, materials)
     return CheckReport(job_info(job), part, None, None, findings, sizes_of(piece, job))

@@ -20,7 +20,7 @@ from pourwright.app.setup import set_up
 from pourwright.app.shaping.ledger import master_files
 from pourwright.app.shaping.piece import read_piece
 from pourwright.app.timing import begin, request
-from pourwright.foundation.errors import UserError
+from pourwright.app.which import chosen_variants
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.jobs import load_job
 from pourwright.jobs.job import Job
@@ -111,7 +111,7 @@ def plan_job(
     """
     job = load_job(path)
     moment = now or datetime.now(UTC)
-    chosen = _chosen(job, variant)
+    chosen = chosen_variants(job, variant)
     folder = out or job.path.parent / "plan"
     targets = [folder / _folder_name(one.variant_name) if job.variant else folder for one in chosen]
     for target in targets:
@@ -132,18 +132,6 @@ def _masters(job: Job) -> dict[str, bytes]:
     """Files of the master, where it is not the shape as it was given."""
     made = read_piece(job).sizes if job.sizes.cut else None
     return {} if made is None else dict(master_files(made, job))
-
-
-def _chosen(job: Job, variant: str | None) -> list[Job]:
-    names = [one.variant_name for one in job.variants()]
-    if variant is not None and variant not in names:
-        raise UserError(
-            f"no variant called '{variant}'",
-            where=job.where("variant"),
-            allowed=", ".join(names),
-            todo="name one of these",
-        )
-    return [one for one in job.variants() if variant in (None, one.variant_name)]
 
 
 def _folder_name(variant: str) -> str:

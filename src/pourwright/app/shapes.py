@@ -119,7 +119,7 @@ def describe_shape(
     density = materials.resin[USUAL_RESIN].density.value
     piece = piece_part(looked.piece, solid.volume * density, USUAL_RESIN, materials)
     looks = {name: look(looked, progress) for name, look in LOOKS.items()}
-    told = looked.shaped.told + looked.shaped.noted
+    told = looked.piece.told + looked.piece.noted
     mixes = tuple(_mixes(solid.volume, materials))
     report = ShapeReport(piece, looked.system.value, told, faults, mixes, looks)
     return report if out is None else replace(report, files=SHAPE_FOLDER.write(out, _files(looked, report)))

@@ -9,9 +9,9 @@ import numpy as np
 from pourwright.app.castable import Finding
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shaping.way_defaults import WAYS
-from pourwright.app.shaping.way_words import Teller, signed_length, written_up
+from pourwright.app.shaping.way_words import Teller, written_up
 from pourwright.app.shaping.ways import Weighed, best_ways, clearly_better, weigh
-from pourwright.foundation.notation import UnitSystem, format_share, format_volume
+from pourwright.foundation.notation import UnitSystem, format_coordinate, format_share, format_volume
 from pourwright.geometry import Pocket, measure_ways, trapped_volume
 from pourwright.jobs.job import Job
 from pourwright.materials import Materials
@@ -54,7 +54,7 @@ def way_findings(job: Job, piece: PieceRead, materials: Materials) -> Iterator[F
 
 
 def _caught(pocket: Pocket, liquid: str, chosen: Weighed, teller: Teller, piece: PieceRead) -> Finding:
-    x, y, z = (signed_length(float(value), teller.system) for value in pocket.place)
+    x, y, z = (format_coordinate(float(value), teller.system) for value in pocket.place)
     poured = float(pocket.place @ chosen.way.up) - chosen.way.floor
     height = teller.both(poured, float(pocket.place[2]) - piece.frame.ground)
     where = "in the casting" if liquid == "casting" else "in the rubber under the master"

@@ -80,9 +80,10 @@ def new(
 
 @pourwright.command()
 @JOB
+@click.option("--variant", metavar="NAME", help="Look at this variant of the job; else the first.")
 @AS_JSON
 @click.pass_context
-def check(context: click.Context, job: Path, *, as_json: bool) -> None:
+def check(context: click.Context, job: Path, *, variant: str | None, as_json: bool) -> None:
     """Say in seconds whether the shape can be cast.
 
     Shows faults, what is missing, and every answer that needs no heat run. The exit status is 1
@@ -97,7 +98,7 @@ def check(context: click.Context, job: Path, *, as_json: bool) -> None:
     from pourwright.cli.tables import check_lines, show
 
     with meter() as progress:
-        report = app.check_job(job, progress).to_json()
+        report = app.check_job(job, progress, variant=variant).to_json()
     if as_json:
         _print_json(report)
     else:

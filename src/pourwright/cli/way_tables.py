@@ -42,20 +42,25 @@ def way_lines(ways: Part, words: Words) -> Iterator[RenderableType]:
         if way["alike"]:
             yield Text(f"   alike: {', '.join(up_text(up) for up in way['alike'])}")
         if way["pull_leans_deg"]:
-            pull = f"leaning {way['pull_leans_deg']:.0f} degrees toward {up_text(way['pull'])}"
+            pull = f"leaning {way['pull_leans_deg']:.0f} degrees toward {up_text(way['pull'], 2)}"
             yield Text(f"   pull it out {pull}: {words.share(way['pull_under_rubber_share'])} under rubber")
         for each in way["against"]:
             yield Text(f"   against it: {each}", style="dim")
         for each in way["caught"]:
             yield Text(f"   {_caught(each, words)}", style="yellow")
+    best = [(way["up"], way["hold"]) for way in ways["best"]]
+    if chosen is not None and (chosen["up"], chosen["hold"]) not in best:
+        yield Text(f"job  {up_text(chosen['up'])}, {chosen['words']}: {chosen['reason']}")
     if ways["hint"]:
         yield Text(ways["hint"])
     yield Text(_parting(ways["parting"], words))
 
 
-def up_text(up: str | list[float]) -> str:
+def up_text(up: str | list[float], digits: int = 6) -> str:
     """A direction as the job file writes it."""
-    return up if isinstance(up, str) else "[" + ", ".join(f"{value:g}" for value in up) + "]"
+    if isinstance(up, str):
+        return up
+    return "[" + ", ".join(f"{round(value, digits) + 0.0:g}" for value in up) + "]"
 
 
 def _row(way: Part, words: Words) -> list[str]:

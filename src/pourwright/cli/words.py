@@ -97,11 +97,7 @@ class Words:
 
     def place(self, at: Mapping[str, Any]) -> str:
         """Where something is, by its ``x_m``, ``y_m`` and ``z_m``."""
-        return ", ".join(self._along(at[f"{axis}_m"]) for axis in "xyz")
-
-    def _along(self, metres: float) -> str:
-        text = self.fine(abs(metres))
-        return f"-{text}" if metres < 0 and text != self.fine(0.0) else text
+        return ", ".join(notation.format_coordinate(at[f"{axis}_m"], self.system) for axis in "xyz")
 
     def share(self, share: float) -> str:
         """A share [-]."""

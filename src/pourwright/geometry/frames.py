@@ -151,6 +151,9 @@ def direction(up: Up) -> Floats:
             raise UserError(f"'{up}' is no direction for up", allowed=", ".join(UP))
         return np.array(UP[up][2], dtype=np.float64)
     vector = np.asarray(up, dtype=np.float64)
+    if vector.shape == (3,) and np.isfinite(vector).all() and vector.any():
+        # the square of a very large number is none
+        vector = vector / np.abs(vector).max()
     length = float(np.linalg.norm(vector)) if vector.shape == (3,) else np.nan
     if not (np.isfinite(length) and length > 0):
         allowed = f"{', '.join(UP)}, or three numbers that are not all 0"

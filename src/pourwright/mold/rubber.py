@@ -114,7 +114,8 @@ class RubberPour:
             raise UserError(f"a rubber volume of {volume:g} m3", allowed="0 or more")
         if volume == 0:
             return 0.0
-        highest = (volume + self.levels.total) / self.box_area
+        # above a drowned master this is the level itself, so it must not lose its sign to round-off
+        highest = (volume + self.levels.total) / self.box_area * (1.0 + 1e-9)
         return float(brentq(lambda z: float(self.rubber_below(z)) - volume, 0.0, highest, xtol=1e-14))
 
     def fill_mark(self) -> float | None:

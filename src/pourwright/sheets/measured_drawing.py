@@ -49,7 +49,7 @@ class MeasuredOutline:
         How far the half-width may lie off, one in ten beyond on either side [m].
     readings : sequence of DrawnReading
         From the bottom up.
-    following : float
+    following : float, optional
         Where one more reading would gain most [m].
     told : str
         Volume and its band, in words.
@@ -60,7 +60,7 @@ class MeasuredOutline:
     halves: Floats
     doubt: Floats
     readings: Sequence[DrawnReading]
-    following: float
+    following: float | None
     told: str
 
 
@@ -147,14 +147,17 @@ class _Drawing:
         self.canvas.path(f"M{x - r:.2f} {y:.2f}a{r} {r} 0 1 0 {2 * r} 0a{r} {r} 0 1 0 {-2 * r} 0Z", fill=INK)
 
     def _next(self) -> None:
+        if self.shown.following is None:
+            return
         y = self._y(self.shown.following)
         self.canvas.line(LEFT, y, WIDTH - LABELS, y, stroke=ACCENT, stroke_width=1.0, stroke_dasharray="5 3")
 
     def _labels(self) -> None:
         """What was read, beside its height, and where the next reading goes."""
-        following = format_length(self.shown.following, self.system)
         rows = [(each.height, each.words, INK) for each in self.shown.readings]
-        rows.append((self.shown.following, f"measure next: {following}", ACCENT))
+        if self.shown.following is not None:
+            following = format_length(self.shown.following, self.system)
+            rows.append((self.shown.following, f"measure next: {following}", ACCENT))
         rows.sort(key=lambda row: -row[0])
         wanted = [self._y(height) for height, _, _ in rows]
         places = spread(wanted, [LINE] * len(rows), TOP - LINE, TOP + self.height + LINE)

@@ -9,7 +9,7 @@ from types import MappingProxyType
 import numpy as np
 
 from pourwright.foundation.errors import UserError
-from pourwright.geometry import Mesh, box
+from pourwright.geometry import Mesh, box, outline_area
 from pourwright.geometry.drawn.outline_files import read_outline
 from pourwright.geometry.drawn.outlines import Step, closed_outline, flattened
 from pourwright.geometry.drawn.outlines_nesting import nested
@@ -72,13 +72,23 @@ def _turned(forms: Forms, steps: Sequence[Step]) -> Mesh:
 def _outline(forms: Forms, folder: Path) -> Mesh:
     given = forms.outline
     assert given is not None
-    loops = nested([*_drawn(given, folder), *(_hole(hole) for hole in given.hole)])
+    drawn, holes = _drawn(given, folder), [_hole(hole) for hole in given.hole]
+    _refuse_large(drawn, holes)
+    loops = nested([*drawn, *holes])
     radius, inner = _radii(forms)
     if radius or inner:
         loops = rounded_outline(loops, radius, inner)
     bottom = given.round_bottom.si if given.round_bottom else radius
     top = given.round_top.si if given.round_top else radius
     return extruded(loops, given.height.si, bottom, top)
+
+
+def _refuse_large(drawn: Sequence[Floats], holes: Sequence[Floats]) -> None:
+    """A hole around the outline would take its place."""
+    largest = max((abs(outline_area(loop)) for loop in drawn), default=0.0)
+    for number, hole in enumerate(holes, 1):
+        if abs(outline_area(hole)) >= largest:
+            raise UserError(f"hole {number} is larger than the outline", todo="mend its sizes or its place")
 
 
 def _drawn(given: Outline, folder: Path) -> list[Floats]:

@@ -114,7 +114,7 @@ def _with_water(job: Job, mesh: Mesh, doubt: TapeDoubt) -> tuple[Mesh, tuple[flo
         f"Measured with a tape and by water: {format_volume(twice.volume, system)}, "
         f"{band_words(*twice.band, system)}."
     )
-    told = (both, twice_words(twice, system), level_words(doubt, system), SOAKED)
+    told = (both, twice_words(twice, system), level_words(level_spread(doubt, twice), system), SOAKED)
     return mesh.transformed(np.diag([wider, wider, 1.0, 1.0])), twice.band, told
 
 
@@ -157,16 +157,37 @@ def told_of(doubt: TapeDoubt, system: UnitSystem) -> Iterator[str]:
         f"What matters most is {why}."
     )
     yield f"{_advice(doubt, system)}."
-    yield level_words(doubt, system)
+    yield level_words(doubt.spread, system)
 
 
-def level_words(doubt: TapeDoubt, system: UnitSystem) -> str:
-    """Say how far a planned level may lie off.
+def level_spread(doubt: TapeDoubt, twice: Twice | None) -> float:
+    """How far a level half-way up may lie off: as the tape has it, or as tape and water lie apart.
 
     Parameters
     ----------
     doubt : TapeDoubt
-        Of a measured body.
+        Of the tape.
+    twice : Twice, optional
+        With the water, where there is some.
+
+    Returns
+    -------
+    float
+        [m]
+    """
+    if twice is None:
+        return doubt.spread
+    low, high = twice.band
+    return max(doubt.spread, (high - low) / 2 / twice.volume * doubt.middle)
+
+
+def level_words(spread: float, system: UnitSystem) -> str:
+    """Say how far a planned level may lie off.
+
+    Parameters
+    ----------
+    spread : float
+        One in ten above and one in ten below [m].
     system : UnitSystem
         For the words.
 
@@ -174,7 +195,7 @@ def level_words(doubt: TapeDoubt, system: UnitSystem) -> str:
     -------
     str
     """
-    off = format_length(doubt.spread, system)
+    off = format_length(spread, system)
     return (
         f"Levels are as doubtful: half-way up a pour may end up to {off} higher or lower than planned. Go by "
         "the dips you read while you pour."
@@ -184,7 +205,7 @@ def level_words(doubt: TapeDoubt, system: UnitSystem) -> str:
 def _advice(doubt: TapeDoubt, system: UnitSystem) -> str:
     """What to measure next: the place, or another kind of reading."""
     following = doubt.following
-    if following.deviation < 0.8 * doubt.deviation:
+    if doubt.gains:
         now, then = (
             format_volume(ONE_IN_TEN * each, system) for each in (doubt.deviation, following.deviation)
         )

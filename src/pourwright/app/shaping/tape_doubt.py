@@ -17,6 +17,9 @@ from pourwright.geometry.taped.girths import area_missing_in_an_oval
 from pourwright.geometry.taped.measured import MeasuredBody
 
 ONE_IN_TEN = 1.2815515655446004
+WORTH = 0.8
+"""One more reading is told where it leaves no more than this share of the doubt."""
+
 """Standard deviations that nine in ten of a normal distribution stay below."""
 
 
@@ -85,10 +88,16 @@ class TapeDoubt:
         return sqrt(sum(part.deviation**2 for part in self.parts))
 
     @property
+    def gains(self) -> bool:
+        """Whether one more reading is worth taking."""
+        return self.following.deviation < WORTH * self.deviation
+
+    @property
     def band(self) -> tuple[float, float]:
         """Volume that one in ten and nine in ten such bodies stay below [m3]."""
         likely = self.volume + sum(part.shift for part in self.parts)
-        return likely - ONE_IN_TEN * self.deviation, likely + ONE_IN_TEN * self.deviation
+        off = ONE_IN_TEN * self.deviation
+        return max(likely - off, 0.0), likely + off
 
 
 def tape_doubt(rows: Sequence[TapeRow], body: MeasuredBody, volume: float, reading: float) -> TapeDoubt:
@@ -201,11 +210,9 @@ def _readings(rows: Sequence[TapeRow], body: MeasuredBody, deviation: float) -> 
     shares = np.zeros(len(rows))
     np.add.at(shares, in_charge(rows), share)
     wrong = np.array([row.sensitivity() * deviation for row in rows]) * shares
-    slope = np.gradient(areas, body.heights) if len(rows) > 2 else np.zeros(len(rows))
-    placed = np.abs(slope) * share * deviation
-    # the height of a flat end is the height of the piece
-    for end in (0, -1):
-        placed[end] = areas[end] * deviation
+    # what moves with a reading's height: the span below it grows as the one above it shrinks
+    means = (areas[1:] + areas[:-1]) / 2
+    placed = np.abs(np.append(means, 0.0) - np.append(0.0, means)) * deviation
     return np.asarray(np.hypot(wrong, placed))
 
 

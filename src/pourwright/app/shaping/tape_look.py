@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from pourwright.app.shaping.looked import Looked
-from pourwright.app.shaping.measured import measured_doubt, twice_of
+from pourwright.app.shaping.measured import level_spread, measured_doubt, twice_of
 from pourwright.app.shaping.tape_doubt import ONE_IN_TEN, WORDS
 from pourwright.foundation.progress import Progress
 
@@ -42,7 +42,7 @@ def tape_look(looked: Looked, progress: Progress) -> dict[str, Any] | None:
             {"cause": part.cause, "text": WORDS[part.cause], "give_or_take_m3": ONE_IN_TEN * part.deviation}
             for part in doubt.parts
         ],
-        "next_reading_m": doubt.following.height,
+        "next_reading_m": doubt.following.height if doubt.gains else None,
         "give_or_take_m3": ONE_IN_TEN * doubt.deviation,
         "give_or_take_with_it_m3": ONE_IN_TEN * doubt.following.deviation,
         "by_tape_m3": doubt.volume,
@@ -50,5 +50,5 @@ def tape_look(looked: Looked, progress: Progress) -> dict[str, Any] | None:
         "water_give_or_take_m3": None if twice is None else ONE_IN_TEN * twice.water_deviation,
         "give_or_take_of_both_m3": None if twice is None else ONE_IN_TEN * twice.deviation,
         "level_m": doubt.middle,
-        "level_give_or_take_m": doubt.spread,
+        "level_give_or_take_m": level_spread(doubt, twice),
     }

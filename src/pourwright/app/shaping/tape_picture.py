@@ -45,13 +45,17 @@ def measured_files(looked: Looked, _told: Mapping[str, Any]) -> Iterator[tuple[s
     assert band is not None
     doubt = tape_doubt(rows, body, volume, reading)
     levels = _levels(body)
+    # water says how wide it is, and how far tape and water lie apart how sure that is
+    wider = np.sqrt(volume / measure(body.mesh()).volume)
+    share = (band.high - band.low) / 4 / volume if job.shape.displaced else 0.0
+    apart = share * wider * body.halves(levels).mean(axis=1)
     shown = MeasuredOutline(
         title=job.title,
         levels=levels,
-        halves=body.halves(levels),
-        doubt=outline_doubt(rows, body, levels, reading),
+        halves=wider * body.halves(levels),
+        doubt=np.maximum(wider * outline_doubt(rows, body, levels, reading), apart),
         readings=_readings(rows, looked.system),
-        following=doubt.following.height,
+        following=doubt.following.height if doubt.gains else None,
         told=f"{format_volume(volume, looked.system)}, {band_words(band.low, band.high, looked.system)}",
     )
     svg = draw_measured(shown, looked.system)

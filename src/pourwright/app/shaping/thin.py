@@ -270,7 +270,10 @@ def _corner(line: EdgeLine, sides: Sequence[float], step: float) -> Corner | Non
     radius = step * ceil(max(THIN["least_round"].value, line.radius + 1e-9) / step - 1e-6)
     while stress(radius) > goal and radius + step <= room:
         radius += step
-    if radius > room or radius < line.radius + step / 2 or now - stress(radius) < 0.05:
+    # a line shorter than its rounding is a nick of the mesh
+    if radius > room or line.length < radius:
+        return None
+    if radius < line.radius + step / 2 or now - stress(radius) < 0.05:
         return None
     return Corner(line, line.ends, line.length, thickness, radius, now, stress(radius), line.radius < least)
 

@@ -9,8 +9,7 @@ import numpy.typing as npt
 
 from pourwright.app.shaping.thin import Corner, Edge, Spot
 from pourwright.app.shaping.thin_defaults import THIN
-from pourwright.app.shaping.way_words import signed_length
-from pourwright.foundation.notation import UnitSystem, format_fine_length, format_length
+from pourwright.foundation.notation import UnitSystem, format_coordinate, format_fine_length, format_length
 from pourwright.geometry import PourFrame, ThinPart
 
 Array = npt.NDArray[np.float64]
@@ -36,7 +35,7 @@ class ThinTeller:
 
     def where(self, place: Array) -> str:
         """A place by the numbers of the file, and its height in both readings."""
-        x, y, z = (signed_length(float(value), self.system) for value in place)
+        x, y, z = (format_coordinate(float(value), self.system) for value in place)
         poured, standing = self.heights(place)
         one, other = self.length(poured), self.length(standing)
         stands = "" if one == other else f", {other} as it stands"

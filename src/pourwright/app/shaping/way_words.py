@@ -91,7 +91,7 @@ class Teller:
         vent = f"lead a vent up through {through}"
         if lean > WAYS["steepest_tilt"].value:
             return vent
-        return f"{vent}, or lean the mold by {max(round(np.degrees(lean)), 1)} degrees while it fills"
+        return f"{vent}, or lean the mold by {_degrees(lean)} while it fills"
 
     def both(self, poured: float, standing: float) -> str:
         """A height as poured, and as the piece stands where that differs."""
@@ -144,10 +144,10 @@ def way_words(name: str) -> str:
     return "askew, a slanting face up" if "," in name else f"on its side, {name} up"
 
 
-def signed_length(value: float, system: UnitSystem) -> str:
-    """A coordinate [m] as the file has it, to a tenth of a millimetre or in inches."""
-    text = format_length(abs(value), system, digits=1)
-    return f"-{text}" if value < 0 and text != format_length(0.0, system, digits=1) else text
+def _degrees(lean: float) -> str:
+    """An angle [rad] in whole degrees, one at least."""
+    whole = max(round(np.degrees(lean)), 1)
+    return "1 degree" if whole == 1 else f"{whole} degrees"
 
 
 def written_up(name: str) -> str:

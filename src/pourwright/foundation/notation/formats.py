@@ -77,6 +77,33 @@ def format_length(length: float, system: System, *, digits: int | None = None) -
     return f"{_fixed(millimetres, digits)} mm"
 
 
+def format_coordinate(value: float, system: System) -> str:
+    """Write where something lies along an axis: to a tenth of a millimetre, or as a tape in inches shows it.
+
+    Parameters
+    ----------
+    value : float
+        Coordinate [m].
+    system : UnitSystem
+        Which units to write.
+
+    Returns
+    -------
+    str
+        With its sign; what rounds to nothing is 0.
+
+    Examples
+    --------
+    >>> format_coordinate(-0.0125, "metric"), format_coordinate(-0.0001, "us")
+    ('-12.5 mm', '0 in')
+    """
+    # half of the last digit that is shown
+    least = 0.0254 / 32 if _is_us(system) else 0.05e-3
+    near = 0.0 if abs(value) < least else abs(value)
+    text = format_length(near, system, digits=1)
+    return f"-{text}" if value < 0 and near else text
+
+
 def format_openings(low: float, high: float, system: System) -> str:
     """Write two sieve openings, which are marked in millimetres in every shop.
 
@@ -242,7 +269,7 @@ def _litres(litres: float) -> str:
 
 
 def format_area(area: float, system: System) -> str:
-    """Write an area: m2 or ft2.
+    """Write an area: m2, or in2 under 1 ft2 and ft2 above.
 
     Parameters
     ----------
@@ -257,10 +284,14 @@ def format_area(area: float, system: System) -> str:
 
     Examples
     --------
-    >>> format_area(0.5, "metric"), format_area(0.5, "us")
-    ('0.500 m²', '5.4 ft²')
+    >>> format_area(0.5, "metric"), format_area(0.5, "us"), format_area(0.01, "us")
+    ('0.500 m²', '5.4 ft²', '15.5 in²')
     """
-    return f"{_fixed(area / _SQUARE_FOOT, 1)} ft²" if _is_us(system) else f"{_fixed(area, 3)} m²"
+    if not _is_us(system):
+        return f"{_fixed(area, 3)} m²"
+    if area < _SQUARE_FOOT:
+        return f"{_fixed(144 * area / _SQUARE_FOOT, 1)} in²"
+    return f"{_fixed(area / _SQUARE_FOOT, 1)} ft²"
 
 
 def format_density(density: float, system: System) -> str:

@@ -14,7 +14,7 @@ from pourwright.foundation.errors import UserError
 from pourwright.geometry.drawn.outlines_arcs import CHORD_TOLERANCE, Edge, chords, edge_through
 from pourwright.geometry.mesh import Floats
 
-#: AutoCAD DXF Reference, header variable $INSUNITS (from memory) -> metres.
+#: DXF reference, header variable $INSUNITS (from memory) -> metres.
 INSUNITS: Mapping[int, float] = MappingProxyType(
     {1: 0.0254, 2: 0.3048, 4: 1e-3, 5: 1e-2, 6: 1.0, 10: 0.9144, 13: 1e-6, 14: 0.1}
 )
@@ -50,7 +50,9 @@ def lines_of_dxf(content: bytes, unit: float | None, layer: str | None = None) -
         For a doubtful unit, a layer that is not there, or lines that do not lie flat.
     """
     drawing = _parsed(content)
-    scale = _scale(int(drawing.header.get("$INSUNITS", 0)), unit)
+    # where the file has no header, its reader takes one that says metres
+    said = int(drawing.header.get("$INSUNITS", 0)) if b"$INSUNITS" in content else 0
+    scale = _scale(said, unit)
     hidden = {entry.dxf.name.lower() for entry in drawing.layers if entry.is_off() or entry.is_frozen()}
     wanted = _wanted(drawing, layer)
     entities = [
