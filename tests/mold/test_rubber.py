@@ -1,11 +1,11 @@
 """The rubber pour in its own frame, hung and screwed."""
 
-import numpy as np
 import pytest
 from hypothesis import given, settings, strategies as st
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry import box, level_volume, revolve
+from pourwright.geometry.drawn.outlines import Step, closed_outline, flattened
 from pourwright.geometry.drawn.outlines_prism import extruded
 from pourwright.mold import RubberPour
 
@@ -103,12 +103,28 @@ def test_levels_after_each_batch(design, block):
     assert screwed.level_after_batch(1) == pytest.approx(half / (0.34 * 0.24 - 0.06), rel=1e-9)
 
 
-@settings(max_examples=60, deadline=None)
-@given(st.floats(0.05, 0.3), st.floats(0.05, 0.3), st.floats(0.01, 0.1))
-def test_the_level_over_a_drowned_master_is_found_whatever_the_round_off(x, y, z):
-    """There the volume asked for is that of the highest level that can be, to the last digit."""
-    body = extruded([np.array([[0, 0], [x, 0], [x, y], [0, y]])], z, 0.0, min(z, 0.01) / 2)
-    curve = level_volume(body.moved([0, 0, -body.bounds[0, 2]]))
-    pour = RubberPour(curve, "hung", 0.02, (x + 0.04) * (y + 0.04))
-    level = 0.02 + z + 0.013
-    assert pour.level_after(float(pour.rubber_below(level))) == pytest.approx(level, rel=1e-9)
+@pytest.mark.parametrize(
+    "size",
+    [
+        (0.319, 0.174, 0.103),
+        (0.198, 0.235, 0.103),
+        (0.307, 0.126, 0.027),
+        (0.288, 0.12, 0.063),
+        (0.266, 0.085, 0.029),
+    ],
+)
+def test_the_level_over_a_drowned_master_is_found_whatever_the_round_off(materials, size):
+    """Rounded slabs whose rubber is that of the highest level there can be, to the last digit."""
+    from pourwright.mold import MoldChoices, design_mold
+
+    x, y, z = size
+    corner = [Step(at, radius=0.003) for at in ((0.0, 0.0), (x, 0.0), (x, y), (0.0, y))]
+    body = extruded([flattened(closed_outline(corner))], z, 0.0, 0.003)
+    choices = MoldChoices(
+        rubber=materials.rubber["silicone-platinum-a25"],
+        board=materials.board["mdf"],
+        method="hung",
+        casting_density=1100.0,
+    )
+    mold = design_mold(size, level_volume(body), choices)
+    assert mold.rubber.level_after == pytest.approx(mold.inside[2], rel=1e-8)
