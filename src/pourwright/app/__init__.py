@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from pourwright.app.checking import CheckReport as CheckReport, check_job as check_job
     from pourwright.app.fitting import FitReport as FitReport, fit_resin as fit_resin
     from pourwright.app.heating import heat_job as heat_job
+    from pourwright.app.molding.molding import MoldReport as MoldReport, mold_job as mold_job
     from pourwright.app.planning import PlanDocuments as PlanDocuments, plan_job as plan_job
     from pourwright.app.shapes import ShapeReport as ShapeReport, describe_shape as describe_shape
     from pourwright.app.starting import (
@@ -22,6 +23,7 @@ _PUBLIC = {
     "CheckReport": "checking",
     "FitReport": "fitting",
     "JobChoices": "starting",
+    "MoldReport": "molding.molding",
     "PlanDocuments": "planning",
     "ShapeReport": "shapes",
     "check_job": "checking",
@@ -29,6 +31,7 @@ _PUBLIC = {
     "fit_resin": "fitting",
     "heat_job": "heating",
     "job_choices": "starting",
+    "mold_job": "molding.molding",
     "new_job": "starting",
     "plan_job": "planning",
     "warm_up": "warming",

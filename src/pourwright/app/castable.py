@@ -9,9 +9,11 @@ from typing import Literal
 from pourwright.app.defaults import DEFAULTS
 from pourwright.app.heights import in_both
 from pourwright.app.setup import Setup
+from pourwright.app.shaping.piece import PieceRead
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.notation import format_length, format_share, format_volume
+from pourwright.foundation.notation import UnitSystem, format_length, format_share, format_volume
 from pourwright.geometry import Hollow, hollows, open_face
+from pourwright.jobs.job import Job
 
 Level = Literal["ok", "mind", "stop"]
 # common practice, no source
@@ -42,22 +44,24 @@ class Finding:
         return f"{self.text}; {self.todo}" if self.todo else self.text
 
 
-def castable(setup: Setup) -> Iterator[Finding]:
+def castable(job: Job, piece: PieceRead) -> Iterator[Finding]:
     """Look at the mouth of the mold and at hollows that no rubber can be in.
 
     Parameters
     ----------
-    setup : Setup
-        The job.
+    job : Job
+        As written.
+    piece : PieceRead
+        Its piece.
 
     Yields
     ------
     Finding
     """
-    yield from _slenderness(setup)
-    yield from _mouth(setup)
-    for hollow in hollows(setup.piece.mesh):
-        yield _hollow(setup, hollow)
+    yield from _slenderness(job, piece)
+    yield from _mouth(job, piece)
+    for hollow in hollows(piece.mesh):
+        yield _hollow(job, piece, hollow)
 
 
 def refuse_uncastable(setup: Setup) -> None:
@@ -73,23 +77,41 @@ def refuse_uncastable(setup: Setup) -> None:
     UserError
         For the first thing that stands in the way.
     """
-    for finding in castable(setup):
+    refuse_uncastable_piece(setup.job, setup.piece)
+
+
+def refuse_uncastable_piece(job: Job, piece: PieceRead) -> None:
+    """Refuse a piece before anything of its mold is reckoned.
+
+    Parameters
+    ----------
+    job : Job
+        As written.
+    piece : PieceRead
+        Its piece.
+
+    Raises
+    ------
+    UserError
+        For the first thing that stands in the way.
+    """
+    for finding in castable(job, piece):
         if finding.level == "stop":
-            raise UserError(finding.text, where=setup.job.where("shape"), todo=finding.todo)
+            raise UserError(finding.text, where=job.where("shape"), todo=finding.todo)
 
 
-def _slenderness(setup: Setup) -> Iterator[Finding]:
+def _slenderness(job: Job, piece: PieceRead) -> Iterator[Finding]:
     """Resin does not run down a needle, and no heat run sees it."""
-    widest = max(setup.piece.size[:2])
+    widest = max(piece.size[:2])
     if widest < THINNEST:
-        least, came = (format_length(value, setup.system) for value in (THINNEST, widest))
+        least, came = (format_length(value, UnitSystem(job.units)) for value in (THINNEST, widest))
         text = f"the piece is only {came} wide as poured, too thin to fill; {least} is the least"
         yield Finding("stop", text, "lay it down with shape.up, or make it thicker")
 
 
-def _mouth(setup: Setup) -> Iterator[Finding]:
+def _mouth(job: Job, piece: PieceRead) -> Iterator[Finding]:
     """The mold is open where the piece ends flat at the top as poured."""
-    levels, mouth = setup.piece.levels, open_face(setup.piece.mesh).area
+    levels, mouth = piece.levels, open_face(piece.mesh).area
     # a section at a knot is that just above it, which misses the open face itself
     widest = max(float(levels.area(levels.knots).max()), mouth, 1e-12)
     share = mouth / widest
@@ -99,19 +121,19 @@ def _mouth(setup: Setup) -> Iterator[Finding]:
     yield Finding(
         "stop",
         "no flat face at the top as poured: the mold would have no mouth to pour and look through",
-        f"turn the piece with shape.up ({setup.job.where('shape.up')})",
+        f"turn the piece with shape.up ({job.where('shape.up')})",
     )
 
 
-def _hollow(setup: Setup, hollow: Hollow) -> Finding:
-    system = setup.system
+def _hollow(job: Job, piece: PieceRead, hollow: Hollow) -> Finding:
+    system = UnitSystem(job.units)
     amount = format_volume(hollow.volume, system)
-    frame, (x, y, z) = setup.piece.frame, (float(value) for value in hollow.place)
+    frame, (x, y, z) = piece.frame, (float(value) for value in hollow.place)
     at = in_both(frame, z, system, None if frame.upright else (x, y, z))
     if not hollow.open_above:
         text = f"a closed hollow of {amount}, {at} above the mold's floor: no rubber can be in it"
         return Finding("stop", text, "make the shape solid there, or cast it in two pieces")
     text = f"a hollow of {amount} that only opens at the top: the rubber in it would hang on nothing"
-    if hollow.volume < DEFAULTS["small_hollow"].value * setup.piece.solid.volume:
+    if hollow.volume < DEFAULTS["small_hollow"].value * piece.solid.volume:
         return Finding("mind", text, "it fills with resin; work it in after casting")
     return Finding("stop", text, "turn the piece with shape.up so that the hollow opens downward")

@@ -142,7 +142,7 @@ def _findings(setup: Setup) -> Iterator[Finding]:
         yield Finding("ok", text)
     for text in (*setup.piece.told, *ready_words(setup.piece, setup.job)):
         yield Finding("mind", text)
-    yield from castable(setup)
+    yield from castable(setup.job, setup.piece)
     yield from way_findings(setup.job, setup.piece, setup.materials)
     yield from thin_findings(setup.piece, setup.system, setup)
     yield from _way_out(setup)

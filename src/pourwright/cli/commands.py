@@ -108,6 +108,41 @@ def check(context: click.Context, job: Path, *, variant: str | None, as_json: bo
 
 @pourwright.command()
 @JOB
+@click.option("--variant", metavar="NAME", help="Look at this variant of the job; else the first.")
+@click.option(
+    "--out", type=click.Path(path_type=Path), metavar="FOLDER", help="Write sheet, pictures and bodies there."
+)
+@AS_JSON
+def mold(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> None:
+    """Say how the mold is made, without any heat run.
+
+    Compares the ways to make it; rubber, box, seams, what holds the master, and how the piece
+    comes out.
+
+    \b
+    Examples:
+      pourwright mold stool/job.toml
+      pourwright mold stool/job.toml --out stool/mold
+    """
+    from pourwright import app
+    from pourwright.cli.meter import meter
+    from pourwright.cli.mold_tables import mold_lines
+    from pourwright.cli.tables import show
+
+    with meter() as progress:
+        report = app.mold_job(job, variant=variant, out=out, progress=progress).to_json()
+    if as_json:
+        _print_json(report)
+        return
+    show(mold_lines(report))
+    if report["files"]:
+        click.echo("Files:")
+    for path in report["files"]:
+        click.echo(f"  {path}")
+
+
+@pourwright.command()
+@JOB
 @click.option(
     "--out", type=click.Path(path_type=Path), metavar="FOLDER", help="Where the files go; else JOB's plan."
 )

@@ -11,6 +11,7 @@ from pydantic import PrivateAttr
 from pourwright.jobs.fields import Count, Moment, Title
 from pourwright.jobs.keypaths import KeyPath, parsed, shown
 from pourwright.jobs.keys import Section, key
+from pourwright.jobs.mold_section import Master, Mold
 from pourwright.jobs.pin import Pin
 from pourwright.jobs.sections import (
     Band,
@@ -18,8 +19,6 @@ from pourwright.jobs.sections import (
     Casting,
     Fill,
     Limits,
-    Master,
-    Mold,
     Planner,
     Prices,
     Shop,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.materials.batches import Batch
+from pourwright.mold.blocks.block import SpaceBlock
 from pourwright.mold.choices import Method, MoldChoices
 from pourwright.mold.rubber import RubberPour
 
@@ -121,7 +122,9 @@ class MoldResult:
     rim : float
         Height of the box's rim above the cavity's floor as cast [m]; dips are taken from it.
     empty_mass : float
-        Rubber and box without the fill [kg].
+        Rubber, space blocks and box without the fill [kg].
+    blocks : tuple of SpaceBlock
+        Wood in the rubber's place; none unless the job asks for them.
     """
 
     choices: MoldChoices
@@ -140,6 +143,7 @@ class MoldResult:
     empty_mass: float
     reasons: tuple[tuple[str, str], ...]
     warnings: tuple[str, ...]
+    blocks: tuple[SpaceBlock, ...] = ()
 
     def filled_mass(self, fill_mass: float) -> float:
         """Add the fill [kg] to the empty mold [kg]."""

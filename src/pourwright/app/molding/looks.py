@@ -1,0 +1,17 @@
+"""What can be told, drawn and printed of a mold, part by part."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from types import MappingProxyType
+
+from pourwright.app.molding.look import MoldLook
+from pourwright.foundation.progress import Progress
+from pourwright.jobs.mold_sheet import MoldSheet
+from pourwright.jobs.plan_part import Part
+
+LOOKS: Mapping[str, Callable[[MoldLook, Progress], Part | None]] = MappingProxyType({})
+"""Parts of the answer by their field in `MoldSheet`, cheap ones first; None: nothing to tell."""
+
+FILES: tuple[Callable[[MoldLook, MoldSheet], Iterator[tuple[str, bytes]]], ...] = ()
+"""Makers of files beside the sheet (``drawings/NAME.svg``, ``NAME.stl``), from all that was told."""

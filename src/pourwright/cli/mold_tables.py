@@ -1,0 +1,35 @@
+"""A mold as the maker reads it in the terminal."""
+
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
+
+from rich.console import RenderableType
+
+from pourwright.cli.tables import headline, remark_lines
+from pourwright.cli.words import Words
+
+Part = Mapping[str, Any]
+
+LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {}
+"""How each part of a mold is told, by its field in the answer, in the order of the work."""
+
+
+def mold_lines(report: Part) -> Iterator[RenderableType]:
+    """Lay out a mold.
+
+    Parameters
+    ----------
+    report : mapping
+        The mold's answer as JSON.
+
+    Yields
+    ------
+    RenderableType
+    """
+    words = Words.of(report["job"])
+    yield headline(report["job"])
+    for name, tell in LOOKS.items():
+        if report.get(name):
+            yield from tell(report[name], words)
+    yield from remark_lines("Mind this", report["warnings"], "yellow")
+    yield from remark_lines("Take care", report["cautions"], "yellow")

@@ -1,0 +1,49 @@
+"""The tables of the job file about mold and master."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pourwright.jobs.fields import Density, Length, Mass, Share
+from pourwright.jobs.keys import Section, key
+from pourwright.mold.defaults import DEFAULTS as MOLD
+
+
+class Mold(Section):
+    """Rubber and box."""
+
+    way: Literal["block", "two-part", "skin"] = key(
+        "one block of rubber cut open; two pours that part; or a skin of rubber in a rigid shell",
+        default="block", why="least work, and no line where two halves meet; pourwright mold compares them",
+    )  # fmt: skip
+    method: Literal["hung", "screwed"] = key(
+        "master hung from bars, open face up; or screwed to the base board, open face down", default="hung",
+        why="nothing has to be turned over, and the mouth stays clean",
+    )  # fmt: skip
+    rubber: str = key(
+        "id of the rubber",
+        default="silicone-platinum-a25",
+        why="stands heat, lets go of epoxy, bends out of undercuts",
+    )
+    wall: Length | None = key("least rubber beside the piece", room=MOLD["wall"], shown="20 mm")
+    base: Length | None = key("rubber under the piece", room=MOLD["base"], shown="3/4 in")
+    cover: Length | None = key("rubber over the open face", room=MOLD["cover"], shown="0 mm")
+    freeboard: Length | None = key("panels above the rubber", room=MOLD["freeboard"], shown="0 mm")
+    board: str = key("id of the board of the box", default="mdf", why="flat, cheap, easy to cut")
+    board_thickness: Length | None = key("of the box", shown="the board's own")
+    safety_factor: float | None = key(
+        "on the weight or screws that hold the master", room=MOLD["safety_factor"], ge=1, le=10
+    )
+    rubber_pour_allowance: Share | None = key("share mixed on top", room=MOLD["rubber_pour_allowance"])
+    space_blocks: bool = key(
+        "wooden blocks that take rubber's place", default=False,
+        why="they cost sawing; pourwright mold says what they save",
+    )  # fmt: skip
+
+
+class Master(Section):
+    """The master, solid."""
+
+    board: str = key("id of the board it is glued up from", default="mdf", why="no grain to print through")
+    density: Density | None = key("instead of the board's", shown="the board's own")
+    mass: Mass | None = key("as weighed; wins over density", shown="volume times density")

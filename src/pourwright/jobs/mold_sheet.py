@@ -1,0 +1,26 @@
+"""The mold as a document, `mold.json`: how it is made, what it takes, how the piece comes out."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from pourwright.jobs.plan import JobInfo, Piece, SourceUsed
+from pourwright.jobs.plan_part import Part
+
+SCHEMA = "pourwright-mold/1.0"
+
+
+class MoldSheet(Part):
+    """The whole answer about a mold; a part is null where there is nothing to tell."""
+
+    schema_: Literal["pourwright-mold/1.0"] = Field(default="pourwright-mold/1.0", alias="schema")
+    version: str
+    computed_for: str
+    inputs: dict[str, str] = Field(description="sha256 of each input file")
+    job: JobInfo
+    piece: Piece
+    sources: list[SourceUsed] = Field(default_factory=list)
+    warnings: list[str] = Field(default_factory=list)
+    cautions: list[str] = Field(default_factory=list)

@@ -1,0 +1,1 @@
+"""Space blocks: wood that takes rubber's place in the box."""
