@@ -5,8 +5,9 @@ from __future__ import annotations
 import json
 import os
 import shutil
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from fnmatch import fnmatchcase
 from pathlib import Path
 
 from pourwright.foundation.errors import UserError
@@ -26,7 +27,7 @@ class OwnFolder:
     schema : str
         What the ``schema`` of that file begins with.
     fleeting : tuple of str
-        Files that such a folder may hold from another time, and that then go.
+        Files, ``*`` for any letters, that such a folder may hold from another time, and that then go.
     """
 
     what: str
@@ -81,7 +82,7 @@ class OwnFolder:
         """
         self.refuse_foreign(folder)
         with staged_folder(folder) as stage:
-            _keep_foreign(folder, stage, {*map(Path, made), *map(Path, self.fleeting)})
+            _keep_foreign(folder, stage, (*made, *self.fleeting))
             for name, content in made.items():
                 place = stage / name
                 place.parent.mkdir(parents=True, exist_ok=True)
@@ -107,12 +108,13 @@ def _refuse_unwritable(folder: Path) -> None:
         raise UserError(what, where=str(folder), todo="name another folder with --out")
 
 
-def _keep_foreign(folder: Path, stage: Path, ours: set[Path]) -> None:
+def _keep_foreign(folder: Path, stage: Path, ours: Sequence[str]) -> None:
     if not folder.is_dir():
         return
     for path in sorted(folder.rglob("*")):
         name = path.relative_to(folder)
-        if name in ours or (path.is_dir() and not path.is_symlink()):
+        gone = any(fnmatchcase(name.as_posix(), own) for own in ours)
+        if gone or (path.is_dir() and not path.is_symlink()):
             continue
         (stage / name).parent.mkdir(parents=True, exist_ok=True)
         shutil.copy2(path, stage / name, follow_symlinks=False)

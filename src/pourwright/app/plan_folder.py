@@ -7,13 +7,18 @@ from pathlib import Path
 from types import MappingProxyType
 
 from pourwright.app.heat_file import heat_file, plan_bytes
+from pourwright.app.molding.folder import OF_A_MOLD
 from pourwright.app.own_folder import OwnFolder
 from pourwright.jobs.plan import SCHEMA, PlanDocument
 from pourwright.pour.snapshots import Recording
 from pourwright.sheets import sheet_files
 
 PLAN_FILE, HEAT_FILE = "plan.json", "heat.h5"
-PLAN_FOLDER = OwnFolder("a plan", PLAN_FILE, SCHEMA.partition("/")[0] + "/")
+# as many drawings as pours and pages: those of an older plan with more of them go
+FLEETING = ("drawings/temperature-pour-??.*", "drawings/calendar*.svg", "drawings/what-matters-??.svg")
+PLAN_FOLDER = OwnFolder(
+    "a plan", PLAN_FILE, SCHEMA.partition("/")[0] + "/", (*FLEETING, *(f"mold/{name}" for name in OF_A_MOLD))
+)
 
 
 def write_plan(

@@ -15,6 +15,9 @@ from pourwright.app.cold import refuse_unset
 from pourwright.app.document import plan_document
 from pourwright.app.hands import Work, open_hands
 from pourwright.app.mending import no_plan
+from pourwright.app.molding.folder import mold_files
+from pourwright.app.molding.look import look_at_mold
+from pourwright.app.molding.molding import mold_sheet
 from pourwright.app.plan_folder import PLAN_FOLDER, write_plan
 from pourwright.app.setup import set_up
 from pourwright.app.shaping.ledger import master_files
@@ -123,7 +126,7 @@ def plan_job(
         for one, target in zip(chosen, targets, strict=True):
             plan, recording = plan_variant(one, start, spacing, moment, progress, hands, what_if, quick=quick)
             progress.step("writing the sheets", 0, 1)
-            files += write_plan(plan, target, recording, _masters(one))
+            files += write_plan(plan, target, recording, _masters(one) | _mold(one, moment, progress))
             plans.append(plan)
     return PlanDocuments(tuple(plans), tuple(files))
 
@@ -132,6 +135,13 @@ def _masters(job: Job) -> dict[str, bytes]:
     """Files of the master, where it is not the shape as it was given."""
     made = read_piece(job).sizes if job.sizes.cut else None
     return {} if made is None else dict(master_files(made, job))
+
+
+def _mold(job: Job, now: datetime, progress: Progress) -> dict[str, bytes]:
+    """Sheet, pictures and bodies of the mold."""
+    look = look_at_mold(job, read_piece(job))
+    made = mold_files(look, mold_sheet(look, now, progress))
+    return {f"mold/{name}": content for name, content in made.items()}
 
 
 def _folder_name(variant: str) -> str:

@@ -13,6 +13,7 @@ from pourwright.foundation.files import canonical_json
 from pourwright.jobs.mold_sheet import MoldSheet
 from pourwright.sheets.document import PAPERS
 from pourwright.sheets.pages.common import Page, breakable
+from pourwright.sheets.pages.mold_sources import mold_sources_page
 from pourwright.sheets.wording import Wording, utc
 
 PAGES: tuple[Callable[[MoldSheet, Wording], Iterator[Page]], ...] = ()
@@ -72,7 +73,7 @@ def page_content(sheet: MoldSheet) -> Page:
         "footer": f"{sheet.job.title[:60]} · mold {mark}",
         "warnings": sheet.warnings,
         "cautions": sheet.cautions,
-        "pages": [page for make in PAGES for page in make(sheet, words)],
+        "pages": [*(page for make in PAGES for page in make(sheet, words)), mold_sources_page(sheet, words)],
     }
 
 

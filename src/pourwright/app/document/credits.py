@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from pourwright.app.defaults import DEFAULTS as SHOP
 from pourwright.app.setup import Setup
@@ -53,11 +53,29 @@ def sources(setup: Setup) -> list[plan.SourceUsed]:
     list of plan.SourceUsed
         One line per source and kind, with what it was used for.
     """
+    return listed(_numbers(setup), MODELS)
+
+
+def listed(numbers: Iterable[tuple[str, Sourced]], models: Mapping[str, str]) -> list[plan.SourceUsed]:
+    """List sources.
+
+    Parameters
+    ----------
+    numbers : iterable
+        What each number is used for, and the number.
+    models : mapping
+        What each published equation is used for, by its source.
+
+    Returns
+    -------
+    list of plan.SourceUsed
+        One line per source and kind.
+    """
     known = load_sources()
     used: dict[tuple[str, str], list[str]] = {}
-    for name, number in _numbers(setup):
+    for name, number in numbers:
         used.setdefault((number.source, str(number.kind)), []).append(name)
-    for source, purpose in MODELS.items():
+    for source, purpose in models.items():
         used.setdefault((source, "published"), []).append(purpose)
     return [
         plan.SourceUsed(id=source, citation=known[source].printed, kind=kind, used_for=_shortened(names))
@@ -75,25 +93,38 @@ def _numbers(setup: Setup) -> Iterator[tuple[str, Sourced]]:
     grades = {band.grade for band in setup.fill.bands if band.grade}
     glass = setup.fill.choices.glass
     for record in (setup.resin, setup.mold.choices.rubber, setup.mold.choices.board):
-        yield from _of(record, "")
+        yield from numbers_of(record)
     if grades:
-        yield from _of(
-            dataclasses.replace(glass, grades=tuple(glass.grade(name) for name in sorted(grades))), ""
+        yield from numbers_of(
+            dataclasses.replace(glass, grades=tuple(glass.grade(name) for name in sorted(grades)))
         )
     rooms = ((MOLD, "mold"), (FILL, "fill"), (POUR, "heat"), (SHOP, "work"), (SIZES, "sizes"))
     for table, room in (*rooms, (sourced_grid_errors(), "grid")):
         yield from ((f"{room} {key}".replace("_", " "), number) for key, number in table.items())
 
 
-def _of(record: object, prefix: str) -> Iterator[tuple[str, Sourced]]:
-    """Walk a record for its sourced numbers."""
+def numbers_of(record: object, prefix: str = "") -> Iterator[tuple[str, Sourced]]:
+    """Walk a record for its sourced numbers.
+
+    Parameters
+    ----------
+    record : dataclass
+        Of a material.
+    prefix : str
+        Before each name.
+
+    Yields
+    ------
+    tuple
+        Name in words, and number.
+    """
     for item in dataclasses.fields(record):  # type: ignore[arg-type]
         value = getattr(record, item.name)
         if isinstance(value, Sourced):
             yield f"{prefix}{item.name}".replace("_", " "), value
         elif dataclasses.is_dataclass(value):
-            yield from _of(value, f"{item.name} ")
+            yield from numbers_of(value, f"{item.name} ")
         elif isinstance(value, tuple):
             # names and covariance of a resin's doubts are plain
             for part in filter(dataclasses.is_dataclass, value):
-                yield from _of(part, f"{getattr(part, 'id', item.name)} ")
+                yield from numbers_of(part, f"{getattr(part, 'id', item.name)} ")

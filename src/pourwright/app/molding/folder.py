@@ -9,7 +9,9 @@ from pourwright.foundation.files import canonical_json
 from pourwright.jobs.mold_sheet import SCHEMA, MoldSheet
 from pourwright.sheets.mold_document import mold_pdf
 
-MOLD_FOLDER = OwnFolder("a mold", "mold.json", SCHEMA.partition("/")[0] + "/")
+OF_A_MOLD = ("drawings/*.svg", "drawings/*.png", "space-block*")
+"""Files that may belong to another mold of the same job."""
+MOLD_FOLDER = OwnFolder("a mold", "mold.json", SCHEMA.partition("/")[0] + "/", OF_A_MOLD)
 
 
 def mold_files(look: MoldLook, sheet: MoldSheet) -> dict[str, bytes]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -12,6 +13,7 @@ from pourwright.app.castable import refuse_uncastable_piece
 from pourwright.app.document import job_info
 from pourwright.app.document.moments import iso
 from pourwright.app.document.parts import piece_part
+from pourwright.app.molding.credits import mold_sources
 from pourwright.app.molding.folder import MOLD_FOLDER, mold_files
 from pourwright.app.molding.look import MoldLook, look_at_mold
 from pourwright.app.molding.looks import LOOKS
@@ -115,6 +117,14 @@ def mold_sheet(look: MoldLook, now: datetime, progress: Progress = SILENT) -> Mo
         inputs=dict(look.piece.inputs),
         job=job_info(look.job),
         piece=piece_part(look.piece, look.fill_mass, look.casting.id, look.materials),
-        warnings=list(look.mold.warnings),
+        sources=mold_sources(look),
+        warnings=_joined("warnings", look.mold.warnings, parts),
+        cautions=_joined("cautions", (), parts),
         **parts,
     )
+
+
+def _joined(name: str, first: Sequence[str], parts: Mapping[str, Any]) -> list[str]:
+    """What every part wants to be minded, once each."""
+    told = [*first, *(text for part in parts.values() for text in getattr(part, name, []))]
+    return list(dict.fromkeys(told))

@@ -1,0 +1,31 @@
+"""The last page of a mold: where its numbers come from."""
+
+from __future__ import annotations
+
+from pourwright.jobs.mold_sheet import MoldSheet
+from pourwright.sheets.pages.common import Page, table
+from pourwright.sheets.wording import Wording
+
+
+def mold_sources_page(sheet: MoldSheet, words: Wording) -> Page:
+    """Fill the page of sources.
+
+    Parameters
+    ----------
+    sheet : MoldSheet
+        All that is told.
+    words : Wording
+        The maker's units.
+
+    Returns
+    -------
+    dict
+        Sources, and what the mold was reckoned from.
+    """
+    rows = [[source.citation, source.kind, source.used_for] for source in sheet.sources]
+    made = [
+        f"Made by version {sheet.version} for {words.dated(sheet.computed_for)}.",
+        *(f"Made from {name}, sha256 {digest[:16]}…" for name, digest in sorted(sheet.inputs.items())),
+    ]
+    sources = {"table": table(["source", "kind", "used for"], rows, "lll"), "size": 8.6}
+    return {"title": "From where", "blocks": [sources, *({"small": text} for text in made)]}
