@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from typing import Literal
 
 from pourwright.app.setup import Setup
 from pourwright.geometry import plane_section, simplified
 from pourwright.jobs import plan
 from pourwright.jobs.plan_part import Polyline
+from pourwright.mold.blocks.block import SpaceBlock
 
 TOLERANCE = 2e-4
 SQUARE = ((0, 0), (1, 0), (1, 1), (0, 1), (0, 0))
@@ -42,9 +44,18 @@ def section_part(setup: Setup, axis: Literal["x", "y"] = "y", offset: float = 0.
             _rectangle(left - board, floor - board, board, mold.rim - floor + board),
             _rectangle(-left, floor - board, board, mold.rim - floor + board),
             _rectangle(left, floor - board, width, board),
+            *_blocks(mold.blocks, axis, offset),
         ],
         rim_m=mold.rim,
     )
+
+
+def _blocks(blocks: Sequence[SpaceBlock], axis: Literal["x", "y"], offset: float) -> Iterator[Polyline]:
+    """Space blocks that the plane runs through: wood, as the panels are."""
+    normal, across = ("xy".index(axis), "yx".index(axis))
+    for block in blocks:
+        if block.lower[normal] < offset < block.upper[normal]:
+            yield _rectangle(block.lower[across], block.lower[2], block.size[across], block.size[2])
 
 
 def _rectangle(x: float, z: float, width: float, height: float) -> Polyline:
