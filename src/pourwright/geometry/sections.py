@@ -99,20 +99,48 @@ def simplified(outline: Floats, tolerance: float) -> Floats:
     # a closed outline has no ends: it is halved at the point farthest from the first
     far = int(np.argmax(np.linalg.norm(outline - outline[0], axis=1)))
     closed = np.concatenate([outline, outline[:1]])
-    kept = np.zeros(len(closed), dtype=bool)
-    kept[[0, far]] = True
-    pending = [(0, far), (far, len(outline))]
+    halves = [straightened(half, tolerance)[:-1] for half in (closed[: far + 1], closed[far:])]
+    return np.concatenate(halves)
+
+
+def straightened(line: Floats, tolerance: float) -> Floats:
+    """Drop points of an open line that lie within a tolerance of the line without them.
+
+    Parameters
+    ----------
+    line : array (k, 2)
+        Two points or more [m].
+    tolerance : float
+        Farthest a dropped point may lie off [m].
+
+    Returns
+    -------
+    array (n, 2)
+        A part of the points, both ends among them.
+
+    Notes
+    -----
+    Source: Douglas and Peucker, Cartographica 10 (1973) 112 (from memory).
+
+    Examples
+    --------
+    >>> straightened(np.array([[0.0, 0.0], [1.0, 0.001], [2.0, 0.0], [2.0, 2.0]]), 0.01).tolist()
+    [[0.0, 0.0], [2.0, 0.0], [2.0, 2.0]]
+    """
+    kept = np.zeros(len(line), dtype=bool)
+    kept[[0, -1]] = True
+    pending = [(0, len(line) - 1)]
     while pending:
         first, last = pending.pop()
         if last - first < 2:
             continue
-        off = _off_line(closed[first + 1 : last], closed[first], closed[last])
+        off = _off_line(line[first + 1 : last], line[first], line[last])
         worst = int(np.argmax(off))
         if off[worst] > tolerance:
             middle = first + 1 + worst
             kept[middle] = True
             pending += [(first, middle), (middle, last)]
-    return closed[kept]
+    return np.asarray(line[kept])
 
 
 def _off_line(points: Floats, start: Floats, end: Floats) -> Floats:

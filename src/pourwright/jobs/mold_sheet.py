@@ -6,6 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from pourwright.jobs.mold_bodies import Bodies
 from pourwright.jobs.plan import JobInfo, Piece, SourceUsed
 from pourwright.jobs.plan_part import Part
 
@@ -21,6 +22,7 @@ class MoldSheet(Part):
     inputs: dict[str, str] = Field(description="sha256 of each input file")
     job: JobInfo
     piece: Piece
+    bodies: Bodies | None = Field(default=None, description="every body, and what fills the box")
     sources: list[SourceUsed] = Field(default_factory=list)
     warnings: list[str] = Field(default_factory=list)
     cautions: list[str] = Field(default_factory=list)

@@ -13,10 +13,13 @@ from pourwright.foundation.files import canonical_json
 from pourwright.jobs.mold_sheet import MoldSheet
 from pourwright.sheets.document import PAPERS
 from pourwright.sheets.pages.common import Page, breakable
+from pourwright.sheets.pages.mold_bodies import bodies_pages
 from pourwright.sheets.pages.mold_sources import mold_sources_page
 from pourwright.sheets.wording import Wording, utc
 
-PAGES: tuple[Callable[[MoldSheet, Wording], Iterator[Page]], ...] = ()
+PAGES: tuple[Callable[[MoldSheet, Wording], Iterator[Page]], ...] = (
+    bodies_pages,
+)
 """Makers of pages, in the order of the work; see `templates/mold.typ` for what a page may hold."""
 
 

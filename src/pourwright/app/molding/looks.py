@@ -5,13 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 
+from pourwright.app.molding.bodies import bodies_look
+from pourwright.app.molding.bodies_files import bodies_files
 from pourwright.app.molding.look import MoldLook
 from pourwright.foundation.progress import Progress
 from pourwright.jobs.mold_sheet import MoldSheet
 from pourwright.jobs.plan_part import Part
 
-LOOKS: Mapping[str, Callable[[MoldLook, Progress], Part | None]] = MappingProxyType({})
+LOOKS: Mapping[str, Callable[[MoldLook, Progress], Part | None]] = MappingProxyType(
+    {
+        "bodies": bodies_look,
+    }
+)
 """Parts of the answer by their field in `MoldSheet`, cheap ones first; None: nothing to tell."""
 
-FILES: tuple[Callable[[MoldLook, MoldSheet], Iterator[tuple[str, bytes]]], ...] = ()
+FILES: tuple[Callable[[MoldLook, MoldSheet], Iterator[tuple[str, bytes]]], ...] = (bodies_files,)
 """Makers of files beside the sheet (``drawings/NAME.svg``, ``NAME.stl``), from all that was told."""

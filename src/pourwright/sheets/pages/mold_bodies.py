@@ -1,0 +1,62 @@
+"""The pages of the mold's bodies: what fills the box, the section, all parts moved apart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pourwright.jobs.mold_bodies import Bodies
+from pourwright.jobs.mold_sheet import MoldSheet
+from pourwright.sheets.pages.common import Page, fact, table
+from pourwright.sheets.wording import Wording
+
+SEEN = 1e-6
+"""Less air than this is none [m3]."""
+
+
+def bodies_pages(sheet: MoldSheet, words: Wording) -> Iterator[Page]:
+    """Fill the pages.
+
+    Parameters
+    ----------
+    sheet : MoldSheet
+        With its bodies, or none.
+    words : Wording
+        The maker's units.
+
+    Yields
+    ------
+    dict
+    """
+    if sheet.bodies is None:
+        return
+    yield {
+        "title": "All parts",
+        "note": "moved apart, as the mold is opened",
+        "blocks": [
+            {"drawing": "drawings/parts.svg", "alt": "All parts of the mold, moved apart", "height": 600},
+        ],
+    }
+    yield {
+        "title": "What fills the box",
+        "lead": "Each volume is measured on its own body; together they fill the box.",
+        "facts": list(_volumes(sheet.bodies, words)),
+        "blocks": [{"table": _parts(sheet.bodies, words)}],
+    }
+
+
+def _volumes(bodies: Bodies, words: Wording) -> Iterator[dict[str, str]]:
+    yield fact("rubber", words.volume(bodies.rubber_m3))
+    if bodies.blocks_m3 > SEEN:
+        yield fact("space blocks", words.volume(bodies.blocks_m3))
+    yield fact("master", words.volume(bodies.master_m3))
+    if bodies.air_m3 > SEEN:
+        yield fact("air below the rim", words.volume(bodies.air_m3))
+    yield fact("box", words.volume(bodies.box_m3), f"{words.size(bodies.inside_m)} inside")
+
+
+def _parts(bodies: Bodies, words: Wording) -> Page:
+    rows = [
+        [str(part.number), part.name, str(part.count), words.size(part.size_m), words.volume(part.volume_m3)]
+        for part in bodies.parts
+    ]
+    return table(["", "part", "how many", "size of one", "volume of one"], rows, "rlrrr")
