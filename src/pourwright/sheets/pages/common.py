@@ -9,6 +9,8 @@ from pourwright.sheets.wording import Wording, readings_differ
 
 Page = dict[str, object]
 LONG_WORD = 22
+PATHS = frozenset({"drawing", "drawings"})
+"""Keys of file names."""
 # a line never ends between a number and its unit, or between inches and their fraction
 UNIT_AFTER = re.compile(r"(\d) (?=(?:%|°[CF]|mm|in|k?g|lb|oz|N|lbf|kPa|psi|h|min|days?|l|ml|qt|gal)\b|[%°])")
 FRACTION_AFTER = re.compile(r"(\d) (?=\d+/\d+)")
@@ -200,7 +202,7 @@ def breakable(value: object) -> object:
         together = UNIT_AFTER.sub("\\1\u00a0", FRACTION_AFTER.sub("\\1\u00a0", printable(value)))
         return " ".join(_broken(word) for word in together.split(" "))
     if isinstance(value, dict):
-        return {key: item if key == "drawings" else breakable(item) for key, item in value.items()}
+        return {key: item if key in PATHS else breakable(item) for key, item in value.items()}
     if isinstance(value, list | tuple):
         return [breakable(item) for item in value]
     return value
