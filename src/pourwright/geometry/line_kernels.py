@@ -29,8 +29,8 @@ def _covered(x: float, y: float, z: float, face_at: Integers, planes: Floats) ->
 def seen_stretches(ends: Floats, face_at: Integers, planes: Floats, least: float) -> tuple[Integers, Floats]:
     """Which lines are seen from where to where.
 
-    ``ends`` (n, 2, 3) in pixels and nearness; ``planes`` (m, 3) give nearness over column and row. Answers with
-    the number of the line and shares from and to; stretches shorter than ``least`` pixels that are no
+    ``ends`` (n, 2, 3) in pixels and nearness; ``planes`` (m, 3) give nearness over column and row. Answers
+    with the number of the line and shares from and to; stretches shorter than ``least`` pixels that are no
     whole line are left out.
     """
     owner, share = [], []

@@ -30,6 +30,13 @@ def bodies_pages(sheet: MoldSheet, words: Wording) -> Iterator[Page]:
     if sheet.bodies is None:
         return
     yield {
+        "title": "Section through the mold",
+        "blocks": [
+            {"drawing": "drawings/mold-poured.svg", "alt": "Section while the rubber is poured"},
+            {"drawing": "drawings/mold-cast.svg", "alt": "Section while it is cast"},
+        ],
+    }
+    yield {
         "title": "All parts",
         "note": "moved apart, as the mold is opened",
         "blocks": [
