@@ -6,18 +6,22 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from scipy.ndimage import distance_transform_edt
 
 from pourwright.geometry import Mesh
 from pourwright.geometry.line_view import LineView, line_view
 from pourwright.geometry.mesh import Floats
 from pourwright.jobs.mold_bodies import BodyPart
 from pourwright.sheets.labels import spread
-from pourwright.sheets.svg import ACCENT, GREY, INK, PAPER, Canvas, fitted, outline
+from pourwright.sheets.svg import ACCENT, GREY, INK, PAPER, Canvas, fitted, outline, text_width
 from pourwright.sheets.wording import Wording
 
-WIDTH, SIDE, TALLEST, HEAD = 510.0, 112.0, 610.0, 10.0
+WIDTH, SIDE, TALLEST, HEAD = 510.0, 124.0, 610.0, 10.0
 TOWARD = (-0.62, -1.0, 0.62)
 SMALL, DISC, ROOM = 7.4, 7.0, 21.0
+LEAST = 5.0
+COARSE = 6
+"""Pixels of the view to one in which the place of a number is looked for."""
 PEN = {"rubber": 0.7, "master": 0.7, "block": 0.9, "panel": 0.9}
 
 
@@ -85,21 +89,22 @@ def _balloons(pieces: Sequence[Piece], drawn: LineView, scale: float) -> list[_B
     """Point at each part once, where most of it is seen."""
     found: dict[int, tuple[int, _Balloon]] = {}
     for number, piece in enumerate(pieces):
-        rows, columns = np.nonzero(drawn.shown(number))
-        x, y = _place(piece, drawn, rows, columns)
-        balloon = _Balloon(piece.part, x * scale, y * scale, seen=bool(len(rows)))
-        if piece.part.number not in found or len(rows) > found[piece.part.number][0]:
-            found[piece.part.number] = (len(rows), balloon)
+        mask = drawn.shown(number)
+        seen, (x, y) = int(mask.sum()), _place(piece, drawn, mask)
+        balloon = _Balloon(piece.part, x * scale, y * scale, seen=seen > 0)
+        if piece.part.number not in found or seen > found[piece.part.number][0]:
+            found[piece.part.number] = (seen, balloon)
     return [balloon for _, balloon in found.values()]
 
 
-def _place(piece: Piece, drawn: LineView, rows: np.ndarray, columns: np.ndarray) -> tuple[float, float]:
-    """Pixel of a part that is seen and lies nearest to the middle of what is seen; else its hidden middle."""
-    if not len(rows):
+def _place(piece: Piece, drawn: LineView, mask: np.ndarray) -> tuple[float, float]:
+    """Where a part is seen with most of it around; its hidden middle where it is not seen."""
+    few = np.pad(mask[::COARSE, ::COARSE], 1)
+    if not few.any():
         x, y, _ = drawn.view.at([piece.mesh.bounds.mean(axis=0)])[0]
         return float(x), float(y)
-    nearest = int(np.argmin((rows - rows.mean()) ** 2 + (columns - columns.mean()) ** 2))
-    return float(columns[nearest]) + 0.5, float(rows[nearest]) + 0.5
+    row, column = np.unravel_index(int(np.argmax(distance_transform_edt(few))), few.shape)
+    return float(column - 1) * COARSE + 0.5, float(row - 1) * COARSE + 0.5
 
 
 def _sides(balloons: Sequence[_Balloon]) -> tuple[list[_Balloon], list[_Balloon]]:
@@ -135,5 +140,6 @@ def _name(
         place[0], place[1] - 1.0, fitted(count + part.name, room, SMALL), SMALL,
         text_anchor=anchor, font_weight="bold",
     )  # fmt: skip
-    size = fitted(words.size(part.size_m), room, SMALL - 1.2)
-    canvas.text(place[0], place[1] + 7.6, size, SMALL - 1.2, text_anchor=anchor, fill=GREY)
+    size = words.size(part.size_m)
+    letters = max(min(SMALL - 1.2, room / text_width(size, 1.0)), LEAST)
+    canvas.text(place[0], place[1] + 7.6, fitted(size, room, letters), letters, text_anchor=anchor, fill=GREY)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from pourwright.app.molding.look import MoldLook
 from pourwright.geometry import Mesh, plane_section, simplified
@@ -97,7 +98,7 @@ def _at(cuts: Sequence[Cut], height: float) -> Span:
 def _chain(outer: Span, inner: Span) -> list[Span]:
     """From one edge to the next; what has no length is left out."""
     edges = (outer[0], inner[0], inner[1], outer[1])
-    return [(low, high) for low, high in zip(edges, edges[1:], strict=False) if high - low > 1e-6]
+    return [(low, high) for low, high in pairwise(edges) if high - low > 1e-6]
 
 
 def _extents(cuts: Sequence[Cut], kind: str) -> tuple[Span, Span]:

@@ -11,6 +11,8 @@ from pourwright.sheets.wording import Wording
 
 SEEN = 1e-6
 """Less air than this is none [m3]."""
+PAPER, ROW, LEAST = 560.0, 17.0, 400.0
+"""Room for drawing and table, of one row, least of the drawing [pt]."""
 
 
 def bodies_pages(sheet: MoldSheet, words: Wording) -> Iterator[Page]:
@@ -39,15 +41,16 @@ def bodies_pages(sheet: MoldSheet, words: Wording) -> Iterator[Page]:
     yield {
         "title": "All parts",
         "note": "moved apart, as the mold is opened",
-        "blocks": [
-            {"drawing": "drawings/parts.svg", "alt": "All parts of the mold, moved apart", "height": 600},
-        ],
-    }
-    yield {
-        "title": "What fills the box",
         "lead": "Each volume is measured on its own body; together they fill the box.",
         "facts": list(_volumes(sheet.bodies, words)),
-        "blocks": [{"table": _parts(sheet.bodies, words)}],
+        "blocks": [
+            {
+                "drawing": "drawings/parts.svg",
+                "alt": "All parts of the mold, moved apart",
+                "height": max(PAPER - ROW * len(sheet.bodies.parts), LEAST),
+            },
+            {"table": _parts(sheet.bodies, words), "size": 8.6},
+        ],
     }
 
 
@@ -63,7 +66,12 @@ def _volumes(bodies: Bodies, words: Wording) -> Iterator[dict[str, str]]:
 
 def _parts(bodies: Bodies, words: Wording) -> Page:
     rows = [
-        [str(part.number), part.name, str(part.count), words.size(part.size_m), words.volume(part.volume_m3)]
+        [
+            f"{part.number}  {part.name}",
+            str(part.count),
+            words.size(part.size_m),
+            words.volume(part.volume_m3),
+        ]
         for part in bodies.parts
     ]
-    return table(["", "part", "how many", "size of one", "volume of one"], rows, "rlrrr")
+    return table(["part", "how many", "size of one", "volume of one"], rows, "lrrr")
