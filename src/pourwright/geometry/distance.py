@@ -55,7 +55,7 @@ def distance_grid(mesh: Mesh, grid: Grid, band: float | None = None) -> Floats:
 
 
 @checked(spacing=Range(0, unit="m", open_low=True))
-def offset_volume(mesh: Mesh, distance: float, spacing: float = 2e-3) -> float:
+def offset_volume(mesh: Mesh, distance: float, spacing: float = 2e-3, below: float = np.inf) -> float:
     """Volume of all points within a distance of the body, rounded at its corners.
 
     Parameters
@@ -67,6 +67,8 @@ def offset_volume(mesh: Mesh, distance: float, spacing: float = 2e-3) -> float:
     spacing : float
         Size of the finest cubes [m]; the error falls with its square, below 0.15 % at a tenth of the
         distance.
+    below : float
+        Height above which nothing counts [m].
 
     Returns
     -------
@@ -93,6 +95,8 @@ def offset_volume(mesh: Mesh, distance: float, spacing: float = 2e-3) -> float:
     # a larger cube costs little, it is decided at once; a finer one would cost four times as much
     side = spacing * 2.0 ** np.ceil(np.log2(extent / spacing))
     corner = (lower + upper - side) / 2
+    if below < upper[2]:
+        corner[2] = below - side
     return float(
         volume_within(found.triangles, found.normals, found.spheres, corner, side, spacing, float(distance))
     )

@@ -26,6 +26,7 @@ class Mold(Section):
         why="stands heat, lets go of epoxy, bends out of undercuts",
     )
     wall: Length | None = key("least rubber beside the piece", room=MOLD["wall"], shown="20 mm")
+    skin: Length | None = key("thickness of a brushed skin", room=MOLD["skin"], shown="10 mm")
     base: Length | None = key("rubber under the piece", room=MOLD["base"], shown="3/4 in")
     cover: Length | None = key("rubber over the open face", room=MOLD["cover"], shown="0 mm")
     freeboard: Length | None = key("panels above the rubber", room=MOLD["freeboard"], shown="0 mm")

@@ -7,6 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from pourwright.jobs.mold_bodies import Bodies
+from pourwright.jobs.mold_ways import Ways
 from pourwright.jobs.plan import JobInfo, Piece, SourceUsed
 from pourwright.jobs.plan_part import Part
 
@@ -22,6 +23,7 @@ class MoldSheet(Part):
     inputs: dict[str, str] = Field(description="sha256 of each input file")
     job: JobInfo
     piece: Piece
+    ways: Ways | None = Field(default=None, description="every way it can be made, and the one to take")
     bodies: Bodies | None = Field(default=None, description="every body, and what fills the box")
     sources: list[SourceUsed] = Field(default_factory=list)
     warnings: list[str] = Field(default_factory=list)

@@ -43,6 +43,13 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
         "least_screws": Sourced(
             4.0, "", 2.0, 6.0, Kind.PRACTICE, _PRACTICE, "fewer let the master rock or turn",
         ),
+        "skin": Sourced(
+            0.010, "m", 0.008, 0.012, Kind.PRACTICE, _PRACTICE,
+            "brushed on in four coats: thick enough not to tear, thin enough to peel off",
+        ),
+        "shell": Sourced(
+            0.015, "m", 0.010, 0.025, Kind.PRACTICE, _PRACTICE, "plaster with fibre around a skin",
+        ),
         "lifting_limit": Sourced(
             23.0, "kg", None, None, Kind.MEMORY, "waters-1994",
             "load constant of the lifting equation: close to the body, at knuckle height, now and then",

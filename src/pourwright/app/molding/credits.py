@@ -9,6 +9,7 @@ from pourwright.app.molding.look import MoldLook
 from pourwright.foundation.sources import Sourced
 from pourwright.jobs.plan import SourceUsed
 from pourwright.mold import DEFAULTS
+from pourwright.mold.ways.defaults import AMOUNTS, LIFE, LIMITS, WAITS, WORK
 
 MODELS = {"archimedes": "what the rubber lifts"}
 """Published equations by their source, and what they were used for."""
@@ -34,3 +35,5 @@ def _numbers(look: MoldLook) -> Iterator[tuple[str, Sourced]]:
     for record in (look.casting, look.mold.choices.rubber, look.mold.choices.board):
         yield from numbers_of(record)
     yield from ((f"mold {name}".replace("_", " "), number) for name, number in DEFAULTS.items())
+    for table in (WORK, WAITS, AMOUNTS, LIMITS, LIFE):
+        yield from ((f"ways {name}".replace("_", " "), number) for name, number in table.items())

@@ -8,16 +8,22 @@ from types import MappingProxyType
 from pourwright.app.molding.bodies import bodies_look
 from pourwright.app.molding.bodies_files import bodies_files
 from pourwright.app.molding.look import MoldLook
+from pourwright.app.molding.ways import ways_look
+from pourwright.app.molding.ways_files import ways_files
 from pourwright.foundation.progress import Progress
 from pourwright.jobs.mold_sheet import MoldSheet
 from pourwright.jobs.plan_part import Part
 
 LOOKS: Mapping[str, Callable[[MoldLook, Progress], Part | None]] = MappingProxyType(
     {
+        "ways": ways_look,
         "bodies": bodies_look,
     }
 )
 """Parts of the answer by their field in `MoldSheet`, cheap ones first; None: nothing to tell."""
 
-FILES: tuple[Callable[[MoldLook, MoldSheet], Iterator[tuple[str, bytes]]], ...] = (bodies_files,)
+FILES: tuple[Callable[[MoldLook, MoldSheet], Iterator[tuple[str, bytes]]], ...] = (
+    ways_files,
+    bodies_files,
+)
 """Makers of files beside the sheet (``drawings/NAME.svg``, ``NAME.stl``), from all that was told."""

@@ -1,0 +1,1 @@
+"""The ways of making a mold, each with what it takes, and the one that is recommended."""
