@@ -7,7 +7,7 @@ import trimesh
 from hypothesis import given, settings, strategies as st
 
 from pourwright.geometry import Mesh, box, find_faults, measure, read_mesh
-from pourwright.geometry.files.writers import stl_bytes, threemf_bytes
+from pourwright.geometry.files.writers import stl_bytes, threemf_bytes, threemf_of_bodies
 from tests.geometry.bodies import hourglass, torus
 
 BODIES = {"torus": torus(), "hourglass": hourglass(), "box": box([0.1, 0.2, 0.35])}
@@ -77,3 +77,19 @@ def test_any_title_makes_a_whole_model(title):
 def test_a_triangle_without_area_has_no_normal():
     line = Mesh([[0, 0, 0], [1, 0, 0], [2, 0, 0]], [[0, 1, 2]])
     assert np.frombuffer(stl_bytes(line)[84:96], dtype="<f4").tolist() == [0, 0, 0]
+
+
+def test_several_bodies_keep_their_names_and_come_back_where_they_were(tmp_path):
+    bodies = {"side, front": box([0.3, 0.02, 0.2]).moved([0, 0.1, 0]), 'end "<&>"': BODIES["torus"]}
+    (tmp_path / "a.3mf").write_bytes(threemf_of_bodies(bodies, "two bodies"))
+    mesh = read_mesh(tmp_path / "a.3mf")
+    volume = sum(measure(body).volume for body in bodies.values())
+    assert measure(mesh).volume == pytest.approx(volume, rel=1e-7)
+    scene = trimesh.load(tmp_path / "a.3mf")
+    assert sorted(len(one.faces) for one in scene.geometry.values()) == [12, len(BODIES["torus"].faces)]
+    assert all(one.is_watertight for one in scene.geometry.values())
+    with zipfile.ZipFile(tmp_path / "a.3mf") as package:
+        from lxml import etree
+
+        model = etree.fromstring(package.read("3D/3dmodel.model"))
+    assert [one.get("name") for one in model.iterfind(".//{*}object")] == list(bodies)
