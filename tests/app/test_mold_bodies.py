@@ -4,7 +4,7 @@ import json
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
-from xml.etree import ElementTree
+from xml.etree import ElementTree as ET
 
 import pytest
 import trimesh
@@ -76,7 +76,7 @@ def test_pictures_are_lines_and_words_that_fit_on_their_paper(
     written = files(look(tmp_path, method=method, units=units, freeboard="10 mm"))
     for name in ("mold-poured", "mold-cast", "parts"):
         assert written[f"drawings/{name}.png"].startswith(b"\x89PNG")
-        drawing = ElementTree.fromstring(written[f"drawings/{name}.svg"])
+        drawing = ET.fromstring(written[f"drawings/{name}.svg"])
         assert not [one for one in drawing.iter() if one.tag.endswith("image")]
         wide = float(drawing.get("width", "0pt").removesuffix("pt"))
         for text in (one for one in drawing.iter() if one.tag.endswith("text")):

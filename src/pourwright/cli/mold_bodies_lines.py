@@ -7,6 +7,7 @@ from rich.console import RenderableType
 
 from pourwright.cli.tables import facts
 from pourwright.cli.words import Words
+from pourwright.foundation.notation import format_volumes
 
 
 def bodies_lines(part: Mapping[str, Any], words: Words) -> Iterator[RenderableType]:
@@ -25,5 +26,7 @@ def bodies_lines(part: Mapping[str, Any], words: Words) -> Iterator[RenderableTy
     """
     told = (("rubber", "rubber_m3"), ("blocks", "blocks_m3"), ("master", "master_m3"), ("air", "air_m3"))
     # a millilitre is less than anyone sees in a box
-    terms = [f"{name} {words.volume(part[key])}" for name, key in told if part[key] > 1e-6]
-    yield facts([("In the box", f"{' + '.join(terms)} = box {words.volume(part['box_m3'])}")])
+    there = [(name, part[key]) for name, key in told if part[key] > 1e-6]
+    *volumes, box = format_volumes([*(volume for _, volume in there), part["box_m3"]], words.system)
+    terms = [f"{name} {volume}" for (name, _), volume in zip(there, volumes, strict=True)]
+    yield facts([("In the box", f"{' + '.join(terms)} = box {box}")])

@@ -12,12 +12,15 @@ from pourwright.foundation.checks import Range, checked
 from pourwright.geometry.connectivity import edges_of
 from pourwright.geometry.line_kernels import seen_stretches
 from pourwright.geometry.mesh import Floats, Integers, Mesh, joined
+from pourwright.geometry.ray_tree import SurfaceTree, surface_tree
 from pourwright.geometry.seen import Seen, seen
 from pourwright.geometry.strokes import strokes_of
 
 FOLD = np.radians(30.0)
 """An edge that the surface turns at by this much is drawn [rad]; the facets of a round body turn by less."""
-_SHORTEST = 1.5
+_SHORTEST, _CLEAR = 1.5, 2.0
+"""Least part of an edge that is drawn, and how near the surface a ray takes no notice [pixels]."""
+_PLACES = np.array([[0.2, 0.5, 0.8]])
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -73,6 +76,7 @@ def line_view(
     -----
     Drawn are edges that fold, open ones, and those between a side facing the viewer and one that does not.
     A point of a line is hidden where the foremost sides at the four pixels around it all pass before it.
+    What is left is asked again by rays, which no slanting side fools.
 
     Examples
     --------
@@ -86,13 +90,15 @@ def line_view(
     whole = joined(bodies)
     view = seen(whole, toward, upward, pixels)
     flat = view.at(whole.vertices)
-    planes = _planes(flat, whole.faces)
+    planes, tree = _planes(flat, whole.faces), surface_tree(whole)
     strokes = []
     start = 0
     for body in bodies:
-        ids = _drawn(body, view.axes[2], fold)
+        ids = drawable_edges(body, view.axes[2], fold)
         owner, share = seen_stretches(flat[ids + start], view.face, planes, _SHORTEST)
-        strokes.append(strokes_of(flat[start : start + len(body.vertices), :2], ids[owner], share))
+        free = _free(tree, view, body.vertices[ids[owner]], share)
+        own = flat[start : start + len(body.vertices), :2]
+        strokes.append(strokes_of(own, ids[owner[free]], share[free]))
         start += len(body.vertices)
     counts = [len(body.faces) for body in bodies]
     return LineView(view, tuple(strokes), np.repeat(np.arange(len(bodies)), counts))
@@ -126,8 +132,32 @@ def _planes(flat: Floats, faces: Integers) -> Floats:
     return np.column_stack([slopes, a[:, 2] - (slopes * a[:, :2]).sum(axis=1)])
 
 
-def _drawn(mesh: Mesh, toward: Floats, fold: float) -> Integers:
-    """Ends of the edges of one body that may be drawn, (n, 2)."""
+def _free(tree: SurfaceTree, view: Seen, ends: Floats, share: Floats) -> npt.NDArray[np.bool_]:
+    """Which stretches a ray finds free at one place of three: sides that graze fool the pixels."""
+    at = share[:, :1] + _PLACES * (share[:, 1:] - share[:, :1])
+    places = ends[:, None, 0] + at[:, :, None] * (ends[:, None, 1] - ends[:, None, 0])
+    flat = places.reshape(-1, 3)
+    distance, _ = tree.hits(flat, np.tile(view.axes[2], (len(flat), 1)), _CLEAR * view.pixel)
+    return np.asarray(np.isinf(distance).reshape(places.shape[:2]).any(axis=1))
+
+
+def drawable_edges(mesh: Mesh, toward: Floats, fold: float = FOLD) -> Integers:
+    """Edges of one body that are drawn unless they are hidden.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        The body.
+    toward : array (3,)
+        From the body to the viewer, of length 1.
+    fold : float
+        Least turn of the surface [rad].
+
+    Returns
+    -------
+    array (n, 2)
+        Vertex numbers of their ends.
+    """
     edges = edges_of(mesh)
     areas = mesh.area_vectors
     normals = areas / np.maximum(np.linalg.norm(areas, axis=1), 1e-300)[:, None]

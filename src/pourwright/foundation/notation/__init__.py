@@ -20,6 +20,7 @@ from pourwright.foundation.notation.formats import (
     format_temperature,
     format_temperature_difference,
     format_volume,
+    format_volumes,
 )
 from pourwright.foundation.notation.moments import DAYS, MONTHS, format_clock, format_day, format_moment
 from pourwright.foundation.notation.reader import parse_quantity
@@ -49,5 +50,6 @@ __all__ = [
     "format_temperature",
     "format_temperature_difference",
     "format_volume",
+    "format_volumes",
     "parse_quantity",
 ]

@@ -1,5 +1,6 @@
 """Numbers as the maker reads them, in metric or US shop units."""
 
+from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from fractions import Fraction
@@ -262,6 +263,38 @@ def format_volume(volume: float, system: System) -> str:
     if abs(quarts) < 0.9995:
         return f"{_fixed(quarts * 32, 1)} fl oz"
     return f"{_fixed(quarts, 2)} qt" if abs(quarts) < 3.995 else f"{_fixed(quarts / 4, 2)} gal"
+
+
+def format_volumes(volumes: Sequence[float], system: System) -> list[str]:
+    """Write volumes that are added up: all in one unit, with the same number of digits.
+
+    Parameters
+    ----------
+    volumes : sequence of float
+        Volumes [m3].
+    system : UnitSystem
+        Which units to write.
+
+    Returns
+    -------
+    list of str
+        ml or l; or US fluid ounces or quarts; as the largest asks for.
+
+    Examples
+    --------
+    >>> format_volumes([0.0123, 0.00035], "metric"), format_volumes([0.0123, 0.00035], "us")
+    (['12.3 l', '0.4 l'], ['13.0 qt', '0.4 qt'])
+    """
+    largest = max(volumes, default=0.0)
+    if not _is_us(system):
+        if largest < 0.0009995:
+            return [f"{_fixed(volume * 1e6, 0)} ml" for volume in volumes]
+        digits = 2 if largest < 0.009995 else 1
+        return [f"{_fixed(volume * 1000, digits)} l" for volume in volumes]
+    quarts = [_in_unit(volume, Dimension.VOLUME, "quart") for volume in volumes]
+    if max(quarts, default=0.0) < 0.9995:
+        return [f"{_fixed(volume * 32, 1)} fl oz" for volume in quarts]
+    return [f"{_fixed(volume, 2 if max(quarts) < 9.995 else 1)} qt" for volume in quarts]
 
 
 def _litres(litres: float) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from pourwright.foundation.notation import format_volumes
 from pourwright.jobs.mold_bodies import Bodies
 from pourwright.jobs.mold_sheet import MoldSheet
 from pourwright.sheets.pages.common import Page, fact, table
@@ -55,13 +56,16 @@ def bodies_pages(sheet: MoldSheet, words: Wording) -> Iterator[Page]:
 
 
 def _volumes(bodies: Bodies, words: Wording) -> Iterator[dict[str, str]]:
-    yield fact("rubber", words.volume(bodies.rubber_m3))
-    if bodies.blocks_m3 > SEEN:
-        yield fact("space blocks", words.volume(bodies.blocks_m3))
-    yield fact("master", words.volume(bodies.master_m3))
-    if bodies.air_m3 > SEEN:
-        yield fact("air below the rim", words.volume(bodies.air_m3))
-    yield fact("box", words.volume(bodies.box_m3), f"{words.size(bodies.inside_m)} inside")
+    told = {
+        "rubber": bodies.rubber_m3,
+        "space blocks": bodies.blocks_m3,
+        "master": bodies.master_m3,
+        "air below the rim": bodies.air_m3,
+    }
+    there = {name: volume for name, volume in told.items() if volume > SEEN}
+    *volumes, box = format_volumes([*there.values(), bodies.box_m3], words.system)
+    yield from (fact(name, volume) for name, volume in zip(there, volumes, strict=True))
+    yield fact("box", box, f"{words.size(bodies.inside_m)} inside")
 
 
 def _parts(bodies: Bodies, words: Wording) -> Page:
