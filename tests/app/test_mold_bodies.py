@@ -130,6 +130,13 @@ def test_the_balance_is_told_and_printed(tmp_path: Path) -> None:
     assert {"Section through the mold", "All parts"} <= set(titles)
 
 
+def test_rubber_that_would_hang_when_it_is_turned_over_is_told(tmp_path: Path) -> None:
+    (said,) = told(look(tmp_path, method="screwed", freeboard="12 mm"))["warnings"]
+    assert said.startswith("The rubber ends 12 mm below the rim")
+    assert told(look(tmp_path, method="screwed"))["warnings"] == []
+    assert told(look(tmp_path, freeboard="12 mm"))["warnings"] == []
+
+
 def test_a_sheet_without_bodies_has_no_page_of_them(tmp_path: Path) -> None:
     made = look(tmp_path)
     sheet: MoldSheet = mold_sheet(made, NOW).model_copy(update={"bodies": None})

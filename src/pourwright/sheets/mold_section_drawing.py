@@ -6,16 +6,24 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from pourwright.jobs.plan_part import Polyline
-from pourwright.sheets.dimensions import across, upright
+from pourwright.sheets.dimensions import across, fits, upright
 from pourwright.sheets.labels import spread
 from pourwright.sheets.section_drawing import BOX_TONE, RUBBER_TONE, Frame
-from pourwright.sheets.svg import ACCENT, GREY, INK, PAPER, Canvas, fitted, outline, text_width
+from pourwright.sheets.svg import ACCENT, GREY, INK, Canvas, fitted, outline, text_width
 from pourwright.sheets.wording import Wording
 
 WIDTH, LEFT, RIGHT, HEAD, FOOT = 510.0, 118.0, 126.0, 20.0, 62.0
+ROW = 13.0
 LINE, SMALL = 9.4, 7.4
-TONES = {"panel": BOX_TONE, "rubber": RUBBER_TONE, "block": "#f3ead9", "master": PAPER}
-NAMES = {"panel": "box", "rubber": "rubber", "block": "space block (dashed: beside the cut)"}
+TONES = {
+    "panel": BOX_TONE, "rubber": RUBBER_TONE, "block": "#f3ead9", "bar": "#f3ead9", "master": "#f6f1e6",
+    "casting": "#f1d9cc",
+}  # fmt: skip
+"""Fill of each kind of body; all differ in grey."""
+NAMES = {
+    "panel": "box", "rubber": "rubber", "block": "space block (dashed: beside the cut)", "bar": "bar",
+    "master": "master", "casting": "casting",
+}  # fmt: skip
 Span = tuple[float, float]
 
 
@@ -54,8 +62,6 @@ class MoldSection:
         Level dimensions, the innermost row first [m].
     heights : sequence of (from, to)
         Upright dimensions, the innermost column first [m].
-    core : str
-        What the middle is called: master, or casting.
     """
 
     title: str
@@ -63,7 +69,6 @@ class MoldSection:
     levels: Sequence[Level]
     widths: Sequence[Sequence[Span]]
     heights: Sequence[Sequence[Span]]
-    core: str
 
 
 def draw_mold_section(section: MoldSection, words: Wording, tallest: float = 205.0) -> str:
@@ -84,19 +89,42 @@ def draw_mold_section(section: MoldSection, words: Wording, tallest: float = 205
         SVG document.
     """
     frame, floor = _frame(section, tallest)
-    canvas = Canvas(WIDTH, floor + FOOT, section.title)
+    # few notes beside a tall shape, or many beside a flat one: the rows below are clear of both
+    below = max(floor, HEAD + sum(_rooms(section.levels)))
+    rows = _rows(section, below, frame, words)
+    canvas = Canvas(WIDTH, rows[-1][0] + FOOT - 2 * ROW - 12.0, section.title)
     canvas.text(0.0, 9.0, section.title, 8.6, font_weight="bold")
     for cut in section.cuts:
         _draw(canvas, cut, frame)
-    _draw_levels(canvas, section.levels, frame)
+    _draw_levels(canvas, section.levels, frame, below)
     for column, spans in enumerate(section.heights):
+        order = sorted(spans, reverse=True)
+        lengths = [words.length(high - low) for low, high in order]
         x = _edge(section, frame) - 12.0 - 44.0 * column
-        for low, high in spans:
-            upright(canvas, (frame.y(high), frame.y(low)), x, words.length(high - low))
-    for row, spans in enumerate(section.widths):
-        _draw_row(canvas, spans, floor + 12.0 + 13.0 * row, frame, words)
-    _legend(canvas, section, floor + FOOT - 4.0)
+        upright(canvas, [(frame.y(high), frame.y(low)) for low, high in order], x, lengths)
+    for y, spans in rows:
+        _draw_row(canvas, spans, y, frame, words)
+    _legend(canvas, section, canvas.height - 4.0)
     return canvas.render()
+
+
+def _rooms(levels: Sequence[Level]) -> list[float]:
+    return [LINE * len(level.lines) + 4.0 for level in levels]
+
+
+def _rows(
+    section: MoldSection, below: float, frame: Frame, words: Wording
+) -> list[tuple[float, Sequence[Span]]]:
+    """Place of each row of level dimensions; one whose words stand below its line takes more room."""
+    rows, y = [], below + 12.0
+    for spans in section.widths:
+        rows.append((y, spans))
+        middle = spans[len(spans) // 2]
+        low = len(spans) > 1 and not fits(
+            (frame.x(middle[0]), frame.x(middle[1])), words.length(middle[1] - middle[0])
+        )
+        y += 1.8 * ROW if low else ROW
+    return rows
 
 
 def _points(section: MoldSection) -> list[tuple[float, float]]:
@@ -138,12 +166,11 @@ def _hatch(canvas: Canvas, cut: Cut, frame: Frame, path: str) -> None:
     canvas.path(lines, fill="none", stroke="#7a6a4d", stroke_width=0.5, clip_path=canvas.clip(path))
 
 
-def _draw_levels(canvas: Canvas, levels: Sequence[Level], frame: Frame) -> None:
+def _draw_levels(canvas: Canvas, levels: Sequence[Level], frame: Frame, below: float) -> None:
     order = sorted(levels, key=lambda level: -level.height)
-    rooms = [LINE * len(level.lines) + 4.0 for level in order]
     wanted = [frame.y(level.height) for level in order]
     x = WIDTH - RIGHT + 16.0
-    places = spread(wanted, rooms, HEAD - 4.0, canvas.height - FOOT + 30.0)
+    places = spread(wanted, _rooms(order), HEAD - 4.0, below + 4.0)
     for level, center in zip(order, places, strict=True):
         y, ink = frame.y(level.height), ACCENT if level.accent else INK
         low, high = (frame.x(end) for end in level.span)
@@ -161,14 +188,15 @@ def _draw_levels(canvas: Canvas, levels: Sequence[Level], frame: Frame) -> None:
 
 def _draw_row(canvas: Canvas, spans: Sequence[Span], y: float, frame: Frame, words: Wording) -> None:
     for number, (low, high) in enumerate(spans):
-        aside = 0 if len(spans) == 1 else -1 if number == 0 else int(number == len(spans) - 1)
+        last = number == len(spans) - 1
+        aside = 1 if last else -1 if number == 0 else 0
         across(canvas, (frame.x(low), frame.x(high)), y, words.length(high - low), aside)
 
 
 def _legend(canvas: Canvas, section: MoldSection, y: float) -> None:
     there = {cut.kind for cut in section.cuts}
     x = 0.0
-    for kind, name in (NAMES | {"master": section.core}).items():
+    for kind, name in NAMES.items():
         if kind not in there:
             continue
         square = outline([(x, y - 7.0), (x + 11.0, y - 7.0), (x + 11.0, y + 1.0), (x, y + 1.0)])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pourwright.app.molding.look import MoldLook
-from pourwright.foundation.notation import format_volume
+from pourwright.foundation.notation import format_length, format_volume
 from pourwright.foundation.progress import Progress
 from pourwright.jobs.mold_bodies import Bodies, BodyPart
 from pourwright.mold.bodies.body import Body, MoldBodies
@@ -102,4 +102,11 @@ def _warnings(look: MoldLook, bodies: MoldBodies) -> Iterator[str]:
     drawn, mixed = bodies.rubber.volume, look.mold.rubber.volume
     if abs(drawn / mixed - 1.0) > SAME:
         told = [format_volume(volume, look.system) for volume in (drawn, mixed)]
-        yield f"The rubber's own body holds {told[0]}, the rubber is weighed out for {told[1]}."
+        yield (f"The rubber's own body holds {told[0]}, the rubber is weighed out for {told[1]}.")
+    free = look.mold.choices.freeboard
+    if look.mold.method == "screwed" and free > 0:
+        yield (
+            f"The rubber ends {format_length(free, look.system)} below the rim: once the box is turned over "
+            "it would hang. Lay boards of that thickness on it before the floor for casting goes on, or leave "
+            "out mold.freeboard."
+        )

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from pourwright.app.molding.look import MoldLook
@@ -14,6 +15,9 @@ from pourwright.sheets.mold_section_drawing import Cut, Level, MoldSection, Span
 from pourwright.sheets.wording import Wording
 
 TOLERANCE = 1e-4
+CORE = ("master", "casting")
+BAR = 0.02
+"""How high a bar is drawn [m]; its size is told with the hold-down."""
 _TURNED = {"screwed": "open face down, the master screwed to the base board"}
 
 
@@ -46,7 +50,7 @@ def poured_section(look: MoldLook, bodies: MoldBodies, words: Wording) -> MoldSe
     end = ("end mark " + words.length(after), "the rubber ends here")
     levels.append(Level(floor + after, inside, end, accent=True))
     how = _TURNED.get(look.mold.method, "open face up, the master hung from bars")
-    return _section(f"The rubber is poured: {how}", cuts, levels, "master")
+    return _section(f"The rubber is poured: {how}", [*cuts, *([] if turned else [_bar(cuts)])], levels)
 
 
 def cast_section(look: MoldLook, bodies: MoldBodies, sheet: MoldSheet, words: Wording) -> MoldSection:
@@ -68,7 +72,7 @@ def cast_section(look: MoldLook, bodies: MoldBodies, sheet: MoldSheet, words: Wo
     MoldSection
     """
     off = {"base"} if look.mold.method == "screwed" else set()
-    cuts = _cuts(bodies, off)
+    cuts = [replace(cut, kind="casting") if cut.kind == "master" else cut for cut in _cuts(bodies, off)]
     low, top = _low(bodies.master.mesh), _top(bodies.master.mesh)
     as_it_stands = sheet.piece.flipped
     mouth = (f"mouth, {words.length(top - low)}", *(["the foot as it stands"] if as_it_stands else []))
@@ -77,20 +81,19 @@ def cast_section(look: MoldLook, bodies: MoldBodies, sheet: MoldSheet, words: Wo
     if _top(bodies.box) > top + 1e-6:
         rim = f"rim, {words.length(_top(bodies.box) - low)}"
         levels.append(Level(_top(bodies.box), _across(bodies.box), (rim,)))
-    return _section("It is cast: open face up", cuts, levels, "casting")
+    return _section("It is cast: open face up", cuts, levels)
 
 
-def _section(title: str, cuts: Sequence[Cut], levels: Sequence[Level], core: str) -> MoldSection:
-    spans = {kind: _extents(cuts, kind) for kind in ("rubber", "master", "panel")}
-    rubber, master, panel = spans["rubber"], spans["master"], spans["panel"]
-    widths = [_chain(rubber[0], master[0]), [rubber[0]], [panel[0]]]
-    heights = [_chain(rubber[1], master[1]), [panel[1]]]
-    return MoldSection(title, cuts, levels, widths, heights, core)
+def _section(title: str, cuts: Sequence[Cut], levels: Sequence[Level]) -> MoldSection:
+    rubber, core, panel = (_extents(cuts, kind) for kind in ({"rubber"}, CORE, {"panel"}))
+    widths = [_chain(rubber[0], core[0]), [rubber[0]], [panel[0]]]
+    heights = [_chain(rubber[1], core[1]), [panel[1]]]
+    return MoldSection(title, cuts, levels, widths, heights)
 
 
 def _at(cuts: Sequence[Cut], height: float) -> Span:
     """From where to where the piece reaches at its mouth or its floor [m]."""
-    points = [p for cut in cuts if cut.kind == "master" for line in cut.lines for p in line]
+    points = [p for cut in cuts if cut.kind in CORE for line in cut.lines for p in line]
     xs = [x for x, z in points if abs(z - height) < 10 * TOLERANCE] or [0.0]
     return min(xs), max(xs)
 
@@ -101,8 +104,14 @@ def _chain(outer: Span, inner: Span) -> list[Span]:
     return [(low, high) for low, high in pairwise(edges) if high - low > 1e-6]
 
 
-def _extents(cuts: Sequence[Cut], kind: str) -> tuple[Span, Span]:
-    points = [p for cut in cuts if cut.kind == kind and not cut.beside for line in cut.lines for p in line]
+def _bar(cuts: Sequence[Cut]) -> Cut:
+    """A bar across the rim that the master hangs from."""
+    (left, right), (_, rim) = _extents(cuts, {"panel"})
+    return Cut("bar", ([(left, rim), (right, rim), (right, rim + BAR), (left, rim + BAR)],))
+
+
+def _extents(cuts: Sequence[Cut], kinds: Collection[str]) -> tuple[Span, Span]:
+    points = [p for cut in cuts if cut.kind in kinds and not cut.beside for line in cut.lines for p in line]
     xs, zs = zip(*points, strict=True)
     return (min(xs), max(xs)), (min(zs), max(zs))
 
