@@ -107,6 +107,6 @@ def _warnings(look: MoldLook, bodies: MoldBodies) -> Iterator[str]:
     if look.mold.method == "screwed" and free > 0:
         yield (
             f"The rubber ends {format_length(free, look.system)} below the rim: once the box is turned over "
-            "it would hang. Lay boards of that thickness on it before the floor for casting goes on, or leave "
-            "out mold.freeboard."
+            "it would hang. Lay boards of that thickness on it before the floor for casting goes on, or "
+            "leave out mold.freeboard."
         )
