@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any
 
 from pourwright.app.castable import Finding, castable
 from pourwright.app.cold import cold_words
+from pourwright.app.contact import contact_of
+from pourwright.app.contact_findings import contact_findings
 from pourwright.app.defaults import DEFAULTS
 from pourwright.app.document import job_info
 from pourwright.app.document.notes import general_cautions
@@ -34,6 +37,7 @@ from pourwright.geometry import undercut
 from pourwright.jobs import load_job, plan, plan_sizes
 from pourwright.jobs.job import Job
 from pourwright.materials import Materials, load_materials
+from pourwright.materials.records import Rubber
 from pourwright.mold import lifting_caution
 
 
@@ -128,6 +132,7 @@ def _mixed_with_water(
         *(Finding("mind", text) for text in (*piece.told, *ready_words(piece, job))),
         *way_findings(job, piece, materials),
         *thin_findings(piece, UnitSystem(job.units)),
+        *contact_findings(contact_of(job, _rubber(job, materials)), _today()),
         Finding("ok", f"{mineral.name}: mix {powder} of powder with {water} of water, {extra}"),
         *(Finding("mind", text) for text in mix.warnings),
         *skipped,
@@ -145,6 +150,7 @@ def _findings(setup: Setup) -> Iterator[Finding]:
     yield from castable(setup.job, setup.piece)
     yield from way_findings(setup.job, setup.piece, setup.materials)
     yield from thin_findings(setup.piece, setup.system, setup)
+    yield from contact_findings(contact_of(setup.job, setup.mold.choices.rubber), _today())
     yield from _way_out(setup)
     yield from _shop(setup)
     yield from _pinned(setup)
@@ -161,6 +167,15 @@ def _findings(setup: Setup) -> Iterator[Finding]:
     if setup.job.prices is None:
         yield Finding("mind", "no [prices]: the shopping list will have no money")
     yield Finding("mind", general_cautions()[0])
+
+
+def _rubber(job: Job, materials: Materials) -> Rubber:
+    found: Rubber = materials.find("rubber", job.mold.rubber, job.where("mold.rubber"))
+    return found
+
+
+def _today() -> date:
+    return datetime.now(UTC).date()
 
 
 def _way_out(setup: Setup) -> Iterator[Finding]:

@@ -25,6 +25,18 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
             30 * _MINUTE, "s", 15 * _MINUTE, 60 * _MINUTE, Kind.PRACTICE, _PRACTICE,
             "close and level the box, set out pails, see to the master",
         ),
+        "sealing_coat": Sourced(
+            1 * _HOUR, "s", 0.5 * _HOUR, 3 * _HOUR, Kind.PRACTICE, _PRACTICE,
+            "a coat on the master and on an offcut, and the wait until it can be rubbed down",
+        ),
+        "patch": Sourced(
+            15 * _MINUTE, "s", 10 * _MINUTE, 30 * _MINUTE, Kind.PRACTICE, _PRACTICE,
+            "a spoonful mixed by weight and laid on; later peeled off and looked at",
+        ),
+        "release_coat": Sourced(
+            15 * _MINUTE, "s", 10 * _MINUTE, 30 * _MINUTE, Kind.PRACTICE, _PRACTICE,
+            "brushed on thin, wiped out of the corners",
+        ),
         "master_out": Sourced(
             1 * _HOUR, "s", 0.5 * _HOUR, 2 * _HOUR, Kind.PRACTICE, _PRACTICE,
             "take the master out, look at every face, test with water, wipe dry",

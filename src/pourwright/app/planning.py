@@ -12,8 +12,10 @@ from typing import Any
 from pourwright.app.alternatives import Change, asked_for, changes_of, options_of, sure, surely
 from pourwright.app.castable import refuse_uncastable
 from pourwright.app.cold import refuse_unset
+from pourwright.app.contact import refuse_sticking
 from pourwright.app.document import plan_document
 from pourwright.app.hands import Work, open_hands
+from pourwright.app.master_timing import contact_in
 from pourwright.app.mending import no_plan
 from pourwright.app.molding.folder import mold_files
 from pourwright.app.molding.look import look_at_mold
@@ -193,6 +195,7 @@ def plan_variant(
     progress.step("reading the shape", 0, 1)
     setup = set_up(job, read_piece(job))
     refuse_uncastable(setup)
+    refuse_sticking(contact_in(setup), now.date())
     beginning = begin(setup, start, now)
     asked = request(setup, beginning, spacing)
     options = options_of(setup, beginning, spacing)

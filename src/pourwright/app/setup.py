@@ -175,6 +175,7 @@ def mold_choices(job: Job, materials: Materials, densest: float) -> MoldChoices:
         rubber_pour_allowance=mold.rubber_pour_allowance,
         master_density=master.density,
         master_mass=master.mass,
+        vacuum_pot=job.shop.vacuum_pot,
     )
     return MoldChoices(
         rubber=materials.find("rubber", mold.rubber, job.where("mold.rubber")),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
 from math import ceil
 
@@ -11,6 +11,7 @@ from pourwright.app.bounds import bounds_of
 from pourwright.app.defaults import DEFAULTS, span
 from pourwright.app.diary import QUARTER, Diary, Slot
 from pourwright.app.doubting import doubt_of
+from pourwright.app.master_timing import MasterWork, master_ahead, master_back
 from pourwright.app.memory import refuse_without_room
 from pourwright.app.pinning import refuse_pinned
 from pourwright.app.setup import Setup, site, working_hours
@@ -18,6 +19,7 @@ from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem
 from pourwright.jobs.bounds import FIRST_YEAR, LAST_YEAR
 from pourwright.materials.batches import Batch, time_to_pour
+from pourwright.mold.rubber_work import DEGASSING_TIME
 from pourwright.planner.grids import layers_of
 from pourwright.planner.hours import WorkingHours
 from pourwright.planner.levels import METRIC_STEP, US_STEP
@@ -60,11 +62,14 @@ class Before:
         The mold.
     wash : tuple of datetime or None
         None where the piece has no glass.
+    master : MasterWork
+        Sealer, test patch, release.
     """
 
     rubber: Slot
     master_out: Slot
     wash: Slot | None
+    master: MasterWork = field(default_factory=MasterWork)
 
 
 def _slot(seconds: float) -> timedelta:
@@ -90,7 +95,9 @@ def pour_length(batches: Sequence[Batch]) -> timedelta:
 
 def rubber_length(setup: Setup) -> timedelta:
     """Reckon how long the rubber pour keeps one person, from the empty box on."""
-    return _slot(DEFAULTS["ready_for_rubber"].value + time_to_pour(setup.mold.rubber.batches))
+    batches = setup.mold.rubber.batches
+    pot = 0.0 if setup.mold.choices.vacuum_pot is None else DEGASSING_TIME.value * len(batches)
+    return _slot(DEFAULTS["ready_for_rubber"].value + time_to_pour(batches) + pot)
 
 
 def washing_length(setup: Setup) -> timedelta:
@@ -166,11 +173,13 @@ def work_ahead(setup: Setup, diary: Diary, work: datetime) -> Before:
     Returns
     -------
     Before
-        Rubber, then glass, then the master out.
+        Master sealed and tried, rubber, then glass, then the master out.
     """
-    rubber = diary.after(work, rubber_length(setup))
+    master, ready = master_ahead(setup, diary, work)
+    rubber = diary.after(ready, rubber_length(setup))
     wash = diary.after(work, washing_length(setup)) if setup.fill.glass else None
-    return Before(rubber, diary.after(_elapsed(rubber[1], curing(setup)), span("master_out")), wash)
+    master_out = diary.after(_elapsed(rubber[1], curing(setup)), span("master_out"))
+    return Before(rubber, master_out, wash, master)
 
 
 def work_back(setup: Setup, diary: Diary, limit: datetime) -> Before:
@@ -194,7 +203,8 @@ def work_back(setup: Setup, diary: Diary, limit: datetime) -> Before:
     dry = _elapsed(limit, -span("drying"))
     wash = diary.before(dry, washing_length(setup)) if setup.fill.glass else None
     cured = _elapsed(master_out[0], -curing(setup))
-    return Before(diary.before(cured, rubber_length(setup)), master_out, wash)
+    rubber = diary.before(cured, rubber_length(setup))
+    return Before(rubber, master_out, wash, master_back(setup, diary, rubber[0]))
 
 
 def curing(setup: Setup) -> timedelta:

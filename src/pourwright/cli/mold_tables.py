@@ -6,6 +6,7 @@ from typing import Any
 from rich.console import RenderableType
 
 from pourwright.cli.mold_bodies_lines import bodies_lines
+from pourwright.cli.mold_contact_lines import contact_lines, rubber_lines
 from pourwright.cli.mold_ways_lines import ways_lines
 from pourwright.cli.tables import headline, remark_lines
 from pourwright.cli.words import Words
@@ -15,6 +16,8 @@ Part = Mapping[str, Any]
 LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
     "ways": ways_lines,
     "bodies": bodies_lines,
+    "contact": contact_lines,
+    "rubber": rubber_lines,
 }
 """How each part of a mold is told, by its field in the answer, in the order of the work."""
 

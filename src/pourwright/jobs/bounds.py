@@ -39,6 +39,7 @@ BOUNDS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "shop.day_temperature": ("-30 degC", "45 degC"),
         "shop.night_temperature": ("-30 degC", "45 degC"),
         "shop.pail": ("100 ml", "200 l"),
+        "shop.vacuum_pot": ("500 ml", "200 l"),
         "shop.scale_capacity": ("100 g", "1000 kg"),
         "shop.scale_step": ("0.01 g", "100 g"),
         "limits.resin_peak": ("30 degC", "250 degC"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from pourwright.jobs.fields import Density, Length, Mass, Share
+from pourwright.jobs.fields import Day, Density, Length, Mass, Share
 from pourwright.jobs.keys import Section, key
 from pourwright.mold.defaults import DEFAULTS as MOLD
 
@@ -36,6 +36,13 @@ class Mold(Section):
         "on the weight or screws that hold the master", room=MOLD["safety_factor"], ge=1, le=10
     )
     rubber_pour_allowance: Share | None = key("share mixed on top", room=MOLD["rubber_pour_allowance"])
+    release: str | None = key(
+        "id of the release on the master", shown="petroleum-jelly on pores, glass and old rubber; else none"
+    )
+    on_old_rubber: bool = key(
+        "this rubber is also poured against cured rubber", default=False,
+        why='only a second pour is; way = "two-part" always is',
+    )  # fmt: skip
     space_blocks: bool = key(
         "wooden blocks that take rubber's place", default=False,
         why="they cost sawing; pourwright mold says what they save",
@@ -46,5 +53,12 @@ class Master(Section):
     """The master, solid."""
 
     board: str = key("id of the board it is glued up from", default="mdf", why="no grain to print through")
+    material: str | None = key("id of what the rubber meets under the sealer", shown="the board's id")
+    sealer: str | None = key("id of what it is sealed with", shown="acrylic-lacquer on pores; else none")
+    sealed: Day | None = key("date of the last coat of sealer", shown="not yet", why="the calendar seals it")
+    patch_test: Day | None = key(
+        "date on which a test patch came off cured and clean", shown="not yet",
+        why="until then the rubber ticket is blocked wherever the table does not say fine",
+    )  # fmt: skip
     density: Density | None = key("instead of the board's", shown="the board's own")
     mass: Mass | None = key("as weighed; wins over density", shown="volume times density")

@@ -13,6 +13,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from pourwright.jobs.mold_contact import Patch
 from pourwright.jobs.plan_chances import Chances, WhatIf
 from pourwright.jobs.plan_cracks import Cracks
 from pourwright.jobs.plan_part import Part, Point, Polyline
@@ -156,6 +157,7 @@ class Mold(Part):
     seams: list[Seam] = Field(default_factory=list)
     empty_mass_kg: float
     filled_mass_kg: float
+    patch: Patch = Field(default_factory=Patch, description="what the rubber ticket waits for")
 
 
 class Band(Part):

@@ -118,6 +118,9 @@ class Shop(Section):
     pail: Volume | None = key(
         "brim volume of the mixing pail", shown="10 l", why="a builder's pail; filled to 3/4"
     )
+    vacuum_pot: Volume | None = key(
+        "brim volume of the vacuum pot", shown="none", why="rubber foams up in it: filled to a third"
+    )
     scale_capacity: Mass | None = key(
         "most the scale carries", shown="15 kg", why="a kitchen or parcel scale"
     )

@@ -198,7 +198,7 @@ def _same_keys(
 
 
 def _value(hint: Any, item: dataclasses.Field[Any], raw: Any, where: str) -> Any:
-    if hint is Sourced:
+    if hint in (Sourced, Sourced | None):
         return _sourced(raw, str(item.metadata["unit"]), where)
     if hint in (CureLaw, Solid):
         return build(hint, raw, where)

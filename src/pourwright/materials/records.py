@@ -32,6 +32,22 @@ def quantity(unit: str, default: Sourced | None = None) -> Sourced:
     return field(metadata={"unit": unit})  # type: ignore[no-any-return]  # dataclass field idiom
 
 
+def if_known(unit: str) -> Sourced | None:
+    """Declare a record field for a sourced number that a record may leave open.
+
+    Parameters
+    ----------
+    unit : str
+        SI unit of the value once loaded.
+
+    Returns
+    -------
+    Sourced or None
+        A dataclass field; None where the record does not say.
+    """
+    return field(metadata={"unit": unit}, default=None)  # type: ignore[no-any-return]  # dataclass field idiom
+
+
 @dataclass(frozen=True, kw_only=True)
 class CureLaw:
     """Kamal-Sourour kinetics with diffusion control and the glass transition they follow.
@@ -133,6 +149,8 @@ class Rubber:
     parts_a: Sourced = quantity("")
     parts_b: Sourced = quantity("")
     density: Sourced = quantity("kg/m3")
+    density_a: Sourced | None = if_known("kg/m3")
+    density_b: Sourced | None = if_known("kg/m3")
     heat_capacity: Sourced = quantity("J/(kg K)")
     conductivity: Sourced = quantity("W/(m K)")
     viscosity: Sourced = quantity("Pa s")

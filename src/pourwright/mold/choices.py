@@ -46,6 +46,8 @@ class MoldChoices:
         Density [kg/m3] or mass [kg] of the master; mass wins over density, density over board.
     tools : Tools
         Pail and scale.
+    vacuum_pot : float, optional
+        Brim volume of the pot that rubber is degassed in [m3].
     units : UnitSystem
         What the maker reads, in sentences only.
     """
@@ -65,6 +67,7 @@ class MoldChoices:
     master_density: float | None = None
     master_mass: float | None = None
     tools: Tools = field(default_factory=Tools)
+    vacuum_pot: float | None = None
     units: UnitSystem = UnitSystem.METRIC
 
     @property

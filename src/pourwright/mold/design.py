@@ -22,6 +22,7 @@ from pourwright.mold.holddown import hold_down
 from pourwright.mold.panels import Head, box_panels, box_seams, fill_head, rubber_head
 from pourwright.mold.result import HoldDown, MoldResult, Panel, RubberMix, Size
 from pourwright.mold.rubber import RubberPour
+from pourwright.mold.rubber_work import most_in_pot
 from pourwright.physics.constants import STANDARD_GRAVITY
 
 
@@ -121,6 +122,9 @@ def _rubber_mix(pour: RubberPour, choices: MoldChoices) -> RubberMix:
 def _batches(mass: float, choices: MoldChoices) -> tuple[Batch, ...]:
     rubber, tools = choices.rubber, choices.tools
     largest = largest_batch(rubber.density.value, tools, rubber.working_time.value)
+    if choices.vacuum_pot is not None:
+        in_pot = most_in_pot(choices.vacuum_pot, rubber.density.value)
+        largest = max(min(largest, in_pot), tools.scale_step * 10)
     return split_batches(mass, (rubber.parts_a.value, rubber.parts_b.value), largest, tools.scale_step)
 
 

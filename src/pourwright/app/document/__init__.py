@@ -7,6 +7,7 @@ from math import isfinite
 
 from pourwright import __version__
 from pourwright.app.alternatives import Change
+from pourwright.app.contact import patch_part
 from pourwright.app.document.agenda import calendar, demold_at, too_late
 from pourwright.app.document.chances import chances_part, opened_soft, what_if_parts, with_bands
 from pourwright.app.document.cracks import cracks_part, cracks_warnings
@@ -23,6 +24,7 @@ from pourwright.app.document.size_doubt import ready_words
 from pourwright.app.document.sizes import sizes_of
 from pourwright.app.document.soaking import soak_reason, soak_warnings
 from pourwright.app.document.soft import soft_part, soft_warnings, with_washing
+from pourwright.app.master_timing import contact_in
 from pourwright.app.setup import DAYS, Setup, tools, working_hours
 from pourwright.app.timing import Beginning
 from pourwright.fill import dip_stick
@@ -99,7 +101,9 @@ def plan_document(
         job=job_info(setup.job),
         piece=piece_part(setup.piece, setup.fill.piece_mass, setup.resin.id, setup.materials),
         sizes=sizes_of(setup.piece, setup.job, setup.resin, decision.final.cracks),
-        mold=mold_part(setup.mold, setup.fill.piece_mass),
+        mold=mold_part(
+            setup.mold, setup.fill.piece_mass, patch_part(contact_in(setup), beginning.now.date())
+        ),
         fill=fill_part(setup),
         pours=pours,
         demold=demold_part(setup, decision, None if opening is None else iso(opening)),

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from pourwright.app.defaults import span
 from pourwright.app.diary import Diary, Slot
+from pourwright.app.document.master_agenda import master_events
 from pourwright.app.document.moments import iso
 from pourwright.app.heights import in_both
 from pourwright.app.setup import Setup, working_hours
@@ -121,6 +122,7 @@ def _before(setup: Setup, before: Before, latest: str) -> Iterator[plan.Event]:
     pails = "1 batch" if len(mix.batches) == 1 else f"{len(mix.batches)} batches"
     amount = f"{format_mass(mix.mass_mixed, setup.system)} in {pails}"
     down = "; master down" if setup.mold.method == "hung" else ", over the master"
+    yield from master_events(setup, before.master, latest)
     yield _event(before.rubber, f"Pour the rubber{latest}", f"{amount}{down}.", "mold")
     yield _event(before.master_out, "Take the master out", "Cured? Test it with water, then dry it.", "mold")
     if before.wash is not None:

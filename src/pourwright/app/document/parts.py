@@ -10,6 +10,7 @@ from pourwright.app.shaping.piece import PieceRead
 from pourwright.fill import FillResult
 from pourwright.geometry import Solid, measure
 from pourwright.jobs import plan
+from pourwright.jobs.mold_contact import Patch
 from pourwright.materials import Materials
 from pourwright.materials.batches import Batch
 from pourwright.mold import MoldResult
@@ -90,7 +91,7 @@ def masses(solid: Solid, materials: Materials) -> dict[str, float]:
     }
 
 
-def mold_part(mold: MoldResult, fill_mass: float) -> plan.Mold:
+def mold_part(mold: MoldResult, fill_mass: float, patch: Patch | None = None) -> plan.Mold:
     """Write the mold; ``fill_mass`` [kg] is what stands in it when it is full."""
     return plan.Mold(
         method=mold.method,
@@ -102,6 +103,7 @@ def mold_part(mold: MoldResult, fill_mass: float) -> plan.Mold:
         ],
         empty_mass_kg=mold.empty_mass,
         filled_mass_kg=mold.filled_mass(fill_mass),
+        patch=patch or Patch(),
     )
 
 

@@ -7,7 +7,9 @@ from types import MappingProxyType
 
 from pourwright.app.molding.bodies import bodies_look
 from pourwright.app.molding.bodies_files import bodies_files
+from pourwright.app.molding.contact import contact_look
 from pourwright.app.molding.look import MoldLook
+from pourwright.app.molding.rubber import rubber_look
 from pourwright.app.molding.ways import ways_look
 from pourwright.app.molding.ways_files import ways_files
 from pourwright.foundation.progress import Progress
@@ -18,6 +20,8 @@ LOOKS: Mapping[str, Callable[[MoldLook, Progress], Part | None]] = MappingProxyT
     {
         "ways": ways_look,
         "bodies": bodies_look,
+        "contact": contact_look,
+        "rubber": rubber_look,
     }
 )
 """Parts of the answer by their field in `MoldSheet`, cheap ones first; None: nothing to tell."""

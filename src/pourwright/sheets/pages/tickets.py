@@ -9,6 +9,7 @@ from pourwright.sheets.pages.soaking import soak_lines
 from pourwright.sheets.pages.soft import sanded, too_damp, wash_first
 from pourwright.sheets.wording import Wording
 
+LOOK_AT_PATCH = "Look at the test patch"
 RESIN_CAUTION = "Gloves, goggles, fresh air. Never leave a mixed pail standing: it can run hot and smoke."
 SMOKE_CAUTION = "A pail that gets hot goes outdoors, away from all that burns; keep out of its smoke."
 RUBBER_CAUTION = "Gloves and goggles. Stir both parts before weighing; scrape sides and floor of the pail."
@@ -40,6 +41,7 @@ def _rubber_ticket(plan: PlanDocument, words: Wording) -> Page:
         "material": rubber.name,
         "facts": _rubber_facts(plan, words),
         "before": _rubber_before(plan, words),
+        "blocked": _blocked(plan, words),
         "batches": batch_rows(rubber.batches, words),
         "size": weight_size(len(rubber.batches)),
         "caution": f"{RUBBER_CAUTION} In the box within {words.duration(rubber.working_time_h)} of mixing.",
@@ -82,12 +84,31 @@ def _parts(part_a: float, part_b: float, words: Wording) -> str:
     return f"A {words.mass(part_a)}, B {words.mass(part_b)}"
 
 
+def _blocked(plan: PlanDocument, words: Wording) -> str:
+    """What stands before any mixing, while no test patch has passed."""
+    patch = plan.mold.patch
+    if not patch.blocked:
+        return ""
+    looks = [event.start for event in plan.calendar if event.title == LOOK_AT_PATCH]
+    due = f": do it by {words.moment(looks[0])}" if looks else ""
+    passed = f"test patch due {patch.passed}" if patch.passed else "not passed"
+    told = passed if patch.passed else f"test patch of {patch.layers} {passed}"
+    return f"Do not mix: {told}{due}."
+
+
 def _rubber_before(plan: PlanDocument, words: Wording) -> list[str]:
     rubber = plan.mold.rubber
-    lines = ["Master sealed and released; a small test of this rubber on it has set and comes off clean."]
+    lines = [_tried(plan)]
     if rubber.fill_mark_before_master_m is not None:
         lines.append(f"Mark drawn inside the box, {words.length(rubber.fill_mark_before_master_m)} up.")
     return [*lines, _hold_down(plan.mold.hold_down, words), "Box level, seams sealed, clamps tight."]
+
+
+def _tried(plan: PlanDocument) -> str:
+    patch = plan.mold.patch
+    if patch.passed and not patch.blocked:
+        return f"Master sealed and released; the test patch came off clean on {patch.passed}."
+    return "Master sealed and released; a small test of this rubber on it has set and comes off clean."
 
 
 def _hold_down(hold: HoldDown, words: Wording) -> str:
