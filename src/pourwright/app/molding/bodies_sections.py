@@ -16,8 +16,8 @@ from pourwright.sheets.wording import Wording
 
 TOLERANCE = 1e-4
 CORE = ("master", "casting")
-BAR = 0.02
-"""How high a bar is drawn [m]; its size is told with the hold-down."""
+BAR = 0.04
+"""How high a bar is drawn, of the box's height; what it must carry is told with the hold-down."""
 _TURNED = {"screwed": "open face down, the master screwed to the base board"}
 
 
@@ -106,8 +106,9 @@ def _chain(outer: Span, inner: Span) -> list[Span]:
 
 def _bar(cuts: Sequence[Cut]) -> Cut:
     """A bar across the rim that the master hangs from."""
-    (left, right), (_, rim) = _extents(cuts, {"panel"})
-    return Cut("bar", ([(left, rim), (right, rim), (right, rim + BAR), (left, rim + BAR)],))
+    (left, right), (low, rim) = _extents(cuts, {"panel"})
+    top = rim + BAR * (rim - low)
+    return Cut("bar", ([(left, rim), (right, rim), (right, top), (left, top)],))
 
 
 def _extents(cuts: Sequence[Cut], kinds: Collection[str]) -> tuple[Span, Span]:

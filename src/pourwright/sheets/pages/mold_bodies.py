@@ -74,7 +74,7 @@ def _parts(bodies: Bodies, words: Wording) -> Page:
             f"{part.number}  {part.name}",
             str(part.count),
             words.size(part.size_m),
-            words.volume(part.volume_m3),
+            "" if part.kind == "panel" else words.volume(part.volume_m3),
         ]
         for part in bodies.parts
     ]
