@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import ceil
+from types import MappingProxyType
 from typing import Literal
 
 from pourwright.foundation.sources import Kind, Sourced
@@ -14,24 +15,32 @@ from pourwright.mold.choices import Method
 from pourwright.physics.mixing import parts_by_volume
 
 _PRACTICE = "common-practice"
-FIRST_COAT = Sourced(
-    0.00075, "m", 0.0005, 0.001, Kind.PRACTICE, _PRACTICE,
-    "brushed or blown over every face of the master so that no bubble sits on it",
+RUBBER_WORK: Mapping[str, Sourced] = MappingProxyType(
+    {
+        "first coat": Sourced(
+            0.00075, "m", 0.0005, 0.001, Kind.PRACTICE, _PRACTICE,
+            "brushed or blown over every face of the master so that no bubble sits on it",
+        ),
+        "time halves per": Sourced(
+            10.0, "K difference", 8.0, 15.0, Kind.PRACTICE, _PRACTICE,
+            "warmer by so much, a rubber works and cures in half the time; tin cure also hangs on damp",
+        ),
+        "timed at": Sourced(
+            296.15, "K", 294.15, 298.15, Kind.PRACTICE, _PRACTICE,
+            "at which data sheets give a rubber's times",
+        ),
+        "vacuum pot fill": Sourced(
+            1.0 / 3.0, "", 0.25, 1.0 / 3.0, Kind.PRACTICE, _PRACTICE,
+            "rubber rises to three or four times its height under vacuum before it falls back",
+        ),
+        "degassing time": Sourced(
+            360.0, "s", 240.0, 600.0, Kind.PRACTICE, _PRACTICE,
+            "until it has risen, fallen, and two minutes more",
+        ),
+    }
 )  # fmt: skip
-HALVES_PER = Sourced(
-    10.0, "K difference", 8.0, 15.0, Kind.PRACTICE, _PRACTICE,
-    "warmer by so much, a rubber works and cures in half the time; tin cure also hangs on damp",
-)  # fmt: skip
-TIMED_AT = Sourced(
-    296.15, "K", 294.15, 298.15, Kind.PRACTICE, _PRACTICE, "at which data sheets give a rubber's times"
-)
-POT_FILL = Sourced(
-    1.0 / 3.0, "", 0.25, 1.0 / 3.0, Kind.PRACTICE, _PRACTICE,
-    "rubber rises to three or four times its height under vacuum before it falls back",
-)  # fmt: skip
-DEGASSING_TIME = Sourced(
-    360.0, "s", 240.0, 600.0, Kind.PRACTICE, _PRACTICE, "until it has risen, fallen, and two minutes more"
-)
+"""What the work of pouring rubber is reckoned with, SI."""
+FIRST_COAT, HALVES_PER, TIMED_AT, POT_FILL, DEGASSING_TIME = RUBBER_WORK.values()
 
 
 @dataclass(frozen=True)

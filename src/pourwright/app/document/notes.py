@@ -209,7 +209,8 @@ def _why_then(setup: Setup, beginning: Beginning) -> str:
             glass = f", glass dried {format_duration(DEFAULTS['drying'].value)} and laid in"
         return (
             f"no start is given, so the work starts at the next working hour, {work}; the first pour comes "
-            f"once the rubber is poured and has cured {cure}, the mold is tested{glass}, all in working hours"
+            f"once the master is sealed and tried, the rubber is poured and has cured {cure}, the mold is "
+            f"tested{glass}, all in working hours"
         )
     hours = pour_hours(setup)
     asked = format_moment(beginning.stated.astimezone(zone), system)

@@ -4,15 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from pourwright.app.contact import contact_of
 from pourwright.app.document.credits import listed, numbers_of
 from pourwright.app.molding.look import MoldLook
 from pourwright.foundation.sources import Sourced
 from pourwright.jobs.plan import SourceUsed
 from pourwright.mold import DEFAULTS
+from pourwright.mold.rubber_work import RUBBER_WORK
 from pourwright.mold.ways.defaults import AMOUNTS, LIFE, LIMITS, WAITS, WORK
 
 MODELS = {"archimedes": "what the rubber lifts"}
 """Published equations by their source, and what they were used for."""
+CHEMISTRY = {"lewis-1997": "what stops rubber that cures by platinum"}
+"""Published chemistry by its source, and what it was used for."""
 
 
 def mold_sources(look: MoldLook) -> list[SourceUsed]:
@@ -28,12 +32,18 @@ def mold_sources(look: MoldLook) -> list[SourceUsed]:
     list of SourceUsed
         One line per source and kind, with what it was used for.
     """
-    return listed(_numbers(look), MODELS)
+    judged = contact_of(look.job, look.mold.choices.rubber)
+    of_contact = {cell.source for one in judged.judged for cell in one.cells if cell.source in CHEMISTRY}
+    return listed(_numbers(look), {**MODELS, **{source: CHEMISTRY[source] for source in sorted(of_contact)}})
 
 
 def _numbers(look: MoldLook) -> Iterator[tuple[str, Sourced]]:
     for record in (look.casting, look.mold.choices.rubber, look.mold.choices.board):
         yield from numbers_of(record)
+    judged = contact_of(look.job, look.mold.choices.rubber)
+    for coat in filter(None, (judged.sealer, judged.release)):
+        yield from numbers_of(coat, f"{coat.name} ")
+    yield from ((f"rubber {name}", number) for name, number in RUBBER_WORK.items())
     yield from ((f"mold {name}".replace("_", " "), number) for name, number in DEFAULTS.items())
     for table in (WORK, WAITS, AMOUNTS, LIMITS, LIFE):
         yield from ((f"ways {name}".replace("_", " "), number) for name, number in table.items())
