@@ -62,7 +62,7 @@ def draw_exploded(pieces: Sequence[Piece], title: str, words: Wording) -> str:
     """
     drawn = line_view([piece.mesh for piece in pieces], TOWARD)
     rows, columns = drawn.view.face.shape
-    scale = min((WIDTH - 2 * SIDE) / columns, TALLEST / rows)
+    scale = min((WIDTH - 2 * SIDE - 20.0) / columns, TALLEST / rows)
     balloons = _balloons(pieces, drawn, scale)
     height = max(rows * scale, *(ROOM * len(side) for side in _sides(balloons))) + 2 * HEAD
     shift = ((WIDTH - columns * scale) / 2, (height - rows * scale) / 2)
