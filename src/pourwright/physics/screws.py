@@ -1,0 +1,84 @@
+"""What pulls a screw out of wood and board."""
+
+from pourwright.foundation.checks import Range, checked
+
+GRAVITY = Range(0.2, 1.0)
+DIAMETER = Range(0.001, 0.012, "m")
+DEPTH = Range(0.005, 0.15, "m")
+FACE, EDGE = 41.1, 31.8
+"""Constants for millimetres and newtons: 2,655 and 2,055 for inches and pounds."""
+
+
+@checked(specific_gravity=GRAVITY, diameter=DIAMETER, depth=DEPTH)
+def withdrawal_from_wood(specific_gravity: float, diameter: float, depth: float) -> float:
+    """Force that pulls a wood screw out of side grain.
+
+    Parameters
+    ----------
+    specific_gravity : G, oven-dry mass over the volume's water [-]
+    diameter : D, of the shank [m]
+    depth : L, of thread in the wood [m]
+
+    Returns
+    -------
+    float
+        P = 108.25 G^2 D L with D and L in mm: at failure, short-time [N]
+
+    Raises
+    ------
+    RangeError : a number out of range
+
+    Notes
+    -----
+    In inches and pounds: 15,700 G^2 D L. Side grain, predrilled; end grain holds about three quarters of it.
+    A working load is a fraction of it: see the safety factor of whoever asks.
+
+    References
+    ----------
+    [wood-handbook]
+
+    Examples
+    --------
+    >>> print(f"{withdrawal_from_wood(0.5, 0.0042, 0.025):.1f} N")
+    2841.6 N
+    """
+    return 108.25 * specific_gravity**2 * (1e3 * diameter) * (1e3 * depth)
+
+
+@checked(specific_gravity=GRAVITY, diameter=DIAMETER, depth=DEPTH)
+def withdrawal_from_board(
+    specific_gravity: float, diameter: float, depth: float, *, edge: bool = False
+) -> float:
+    """Force that pulls a screw out of particleboard; a guide for MDF too.
+
+    Parameters
+    ----------
+    specific_gravity : G, oven-dry [-]
+    diameter : D [m]
+    depth : L, of thread in the board [m]
+    edge : screwed into the edge, not the face
+
+    Returns
+    -------
+    float
+        P = K D^0.5 (L - D/3)^1.25 G^2 with D and L in mm: at failure [N]
+
+    Raises
+    ------
+    RangeError : a number out of range
+
+    Notes
+    -----
+    K = 41.1 in the face and 31.8 in the edge (2,655 and 2,055 for inches and pounds).
+
+    References
+    ----------
+    [wood-handbook]
+
+    Examples
+    --------
+    >>> print(f"{withdrawal_from_board(0.7, 0.0042, 0.014):.1f} N")
+    979.8 N
+    """
+    d, length = 1e3 * diameter, 1e3 * depth
+    return (EDGE if edge else FACE) * d**0.5 * (length - d / 3.0) ** 1.25 * specific_gravity**2
