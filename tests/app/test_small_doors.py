@@ -35,6 +35,18 @@ def test_check_tells_powder_and_water_of_a_piece_mixed_with_water(small):
     assert report["piece"]["mass_kg"] == pytest.approx(0.08 * 0.06 * 0.05 * density)
 
 
+def test_check_tells_the_mold_of_a_piece_mixed_with_water(small):
+    bands = SMALL[SMALL.index("[[band]]") : SMALL.index("[shop]")]
+    text = SMALL.replace(bands, "").replace("epoxy-slow-deep", "concrete-fine")
+    small.write_text(text, "utf8")
+    mold = check_job(small).to_json()["mold"]
+    wet = load_materials().mineral["concrete-fine"].wet_density.value
+    assert mold["filled_mass_kg"] - mold["empty_mass_kg"] == pytest.approx(0.08 * 0.06 * 0.05 * wet)
+    small.write_text(text.replace('["80 mm", "60 mm", "50 mm"]', '["300 mm", "300 mm", "300 mm"]'), "utf8")
+    found = [finding["text"] for finding in check_job(small).to_json()["findings"]]
+    assert any("The filled mold weighs" in text and "use a hoist" in text for text in found)
+
+
 def test_the_zone_of_the_computer(tmp_path):
     assert system_zone(tmp_path, "") is None
     (tmp_path / "etc").mkdir()

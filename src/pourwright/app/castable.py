@@ -8,6 +8,7 @@ from typing import Literal
 
 from pourwright.app.defaults import DEFAULTS
 from pourwright.app.heights import in_both
+from pourwright.app.molding.ways_planned import refuse_unplanned_way
 from pourwright.app.setup import Setup
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.foundation.errors import UserError
@@ -77,6 +78,7 @@ def refuse_uncastable(setup: Setup) -> None:
     UserError
         For the first thing that stands in the way.
     """
+    refuse_unplanned_way(setup.job)
     refuse_uncastable_piece(setup.job, setup.piece)
 
 

@@ -18,6 +18,7 @@ from pourwright.app.document.notes import general_cautions
 from pourwright.app.document.parts import fill_part, mold_part, piece_part
 from pourwright.app.document.size_doubt import ready_words
 from pourwright.app.document.sizes import sizes_of
+from pourwright.app.molding.look import look_at_mold
 from pourwright.app.setup import Setup, set_up
 from pourwright.app.shaping.piece import PieceRead, read_piece
 from pourwright.app.shop import shop_folder
@@ -48,7 +49,7 @@ class CheckReport:
     Parameters
     ----------
     job, piece, fill, mold, sizes
-        Parts of the plan document; a piece mixed with water has no fill and no mold here.
+        Parts of the plan document; a piece mixed with water has no fill.
     findings : tuple of Finding
         In order of the work.
     """
@@ -120,12 +121,14 @@ def _skipped(others: Sequence[Job]) -> Iterator[Finding]:
 def _mixed_with_water(
     job: Job, piece: PieceRead, materials: Materials, skipped: tuple[Finding, ...]
 ) -> CheckReport:
-    """Powder and water of a piece for which no pours are planned."""
+    """Powder, water and mold of a piece for which no pours are planned."""
     mineral, allowance = materials.mineral[job.casting.material], job.fill.allowance
     share = FILL["allowance"].value if allowance is None else allowance
     mix = mix_mineral(piece.solid.volume, mineral, share)
     powder, water = (format_mass(mass, UnitSystem(job.units)) for mass in (mix.powder, mix.water))
     extra = f"{format_share(share)} on top in it"
+    look, wet = look_at_mold(job, piece), piece.solid.volume * mineral.wet_density.value
+    heavy = lifting_caution("The filled mold", look.mold.filled_mass(wet), look.system)
     findings = (
         Finding("ok", "the shape is one closed body"),
         *(Finding("ok", text) for text in piece.noted),
@@ -134,11 +137,13 @@ def _mixed_with_water(
         *thin_findings(piece, UnitSystem(job.units)),
         *contact_findings(contact_of(job, _rubber(job, materials)), _today()),
         Finding("ok", f"{mineral.name}: mix {powder} of powder with {water} of water, {extra}"),
-        *(Finding("mind", text) for text in mix.warnings),
+        *(Finding("mind", text) for text in (*mix.warnings, *look.mold.warnings)),
+        *([Finding("mind", heavy)] if heavy else []),
         *skipped,
     )
     part = piece_part(piece, mix.piece_mass, mineral.id, materials)
-    return CheckReport(job_info(job), part, None, None, findings, sizes_of(piece, job))
+    made = mold_part(look.mold, wet)
+    return CheckReport(job_info(job), part, None, made, findings, sizes_of(piece, job))
 
 
 def _findings(setup: Setup) -> Iterator[Finding]:

@@ -11,6 +11,7 @@ from pourwright.app.cold import cold_words
 from pourwright.app.document import job_info
 from pourwright.app.document.moments import iso
 from pourwright.app.heat_credits import heat_sources
+from pourwright.app.molding.ways_planned import refuse_unplanned_way
 from pourwright.app.pinning import Pinned, pin_down
 from pourwright.app.setup import Setup, set_up
 from pourwright.app.shaping.piece import read_piece
@@ -67,6 +68,7 @@ def heat_job(
     """
     job = _one_of(load_job(path), variant)
     progress.step("reading the shape", 0, 1)
+    refuse_unplanned_way(job)
     setup = set_up(job, read_piece(job))
     zero = begin(setup, None, now or datetime.now(UTC)).first
     pinned = pin_down(setup, zero)

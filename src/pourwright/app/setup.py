@@ -182,6 +182,7 @@ def mold_choices(job: Job, materials: Materials, densest: float) -> MoldChoices:
         board=materials.find("board", mold.board, job.where("mold.board")),
         master_board=materials.find("board", master.board, job.where("master.board")),
         method=mold.method,
+        way=mold.way,
         casting_density=densest,
         tools=tools(job),
         units=UnitSystem(job.units),

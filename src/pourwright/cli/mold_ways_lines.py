@@ -40,7 +40,8 @@ def ways_lines(part: Part, words: Words) -> Iterator[RenderableType]:
         style = "bold" if way["recommended"] else "" if way["possible"] else "dim"
         table.add_row(*_row(number, way, words, with_money=bool(priced)), style=style)
     yield table
-    yield Text.assemble(("Take ", "bold"), part["why"])
+    taken = part["recommended"] is not None
+    yield Text.assemble(("Take " if taken else "", "bold"), part["why"])
     if part["change"]:
         yield Text(part["change"])
     for number, way in enumerate(part["ways"], 1):

@@ -16,6 +16,10 @@ class Mold(Section):
         "one block of rubber cut open; two pours that part; or a skin of rubber in a rigid shell",
         default="block", why="least work, and no line where two halves meet; pourwright mold compares them",
     )  # fmt: skip
+    casts: int | None = key(
+        "casts that are wanted of the piece", shown="as many as one mold gives", ge=1, le=10000,
+        why="the mold's cost is shared among them when its ways are compared",
+    )  # fmt: skip
     method: Literal["hung", "screwed"] = key(
         "master hung from bars, open face up; or screwed to the base board, open face down", default="hung",
         why="nothing has to be turned over, and the mouth stays clean",

@@ -81,6 +81,7 @@ class Ways(Part):
     change: str = Field(description="what to write into the job and what it saves; empty where nothing is")
     rule: str
     currency: str | None
+    casts_wanted: int | None = Field(description="null: as many as a mold gives")
     skin_m: float
     shell_m: float
     warnings: list[str] = Field(default_factory=list)

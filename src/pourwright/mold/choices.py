@@ -11,6 +11,7 @@ from pourwright.materials.records import Board, Rubber
 from pourwright.mold.defaults import DEFAULTS
 
 Method = Literal["hung", "screwed"]
+Way = Literal["block", "two-part", "skin"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -22,6 +23,8 @@ class MoldChoices:
     method : str
         "hung": the master hangs from bars across the box, open face up.
         "screwed": it is screwed to the base board, open face down.
+    way : str
+        "block", "two-part" or "skin".
     rubber, board : record
         Mold rubber; board of the box.
     casting_density : float
@@ -56,6 +59,7 @@ class MoldChoices:
     board: Board
     casting_density: float
     method: Method = "hung"
+    way: Way = "block"
     wall: float = DEFAULTS["wall"].value
     base: float = DEFAULTS["base"].value
     cover: float = DEFAULTS["cover"].value

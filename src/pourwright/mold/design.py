@@ -152,6 +152,16 @@ def _why(name: str, choices: MoldChoices) -> str:
 
 def _warnings(choices: MoldChoices, held: HoldDown, mix: RubberMix) -> Iterator[str]:
     yield from _unusual(choices)
+    if choices.way == "two-part":
+        cures = format_duration(choices.rubber.demold_time.value)
+        yield (
+            "Two pours that part: rubber ticket and calendar are those of one. Pour half of the rubber on "
+            f"each side, the second once the first is firm, and add {cures} and the work on the bed."
+        )
+    if choices.way == "skin":
+        yield "Rubber, box and hold-down outside the table of ways are those of a block, not of a skin."
+    if choices.way != "block":
+        return
     if held.net_force > 0:
         lifts, more, weighs = (
             format_mass(mass, choices.units)

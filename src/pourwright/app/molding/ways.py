@@ -9,6 +9,7 @@ from typing import Any
 from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.ways_part import way_part
 from pourwright.app.molding.ways_words import change_words, why_words
+from pourwright.app.thin_findings import thin_findings
 from pourwright.foundation.notation import format_share
 from pourwright.foundation.progress import Progress
 from pourwright.foundation.quantities import Dimension, Quantity
@@ -33,7 +34,7 @@ _THICK_PASTE = 0.3
 """Water to powder by mass below which a casting material is a concrete, not a gypsum."""
 RULE = (
     "Recommended is the cheapest cast among what can be made and planned: rubber, wood, shell and work of "
-    "the mold over its life, and opening it each time. "
+    "the mold over its life or the casts wanted, and opening it each time. "
     f"Within {format_share(NEAR - 1)} of each other the one with least trouble wins. "
     f"Where a price is missing, rubber and work count, an hour as {AMOUNTS['hour_in_rubber'].value:g} kg of "
     "rubber."
@@ -57,8 +58,9 @@ def ways_look(look: MoldLook, progress: Progress) -> Ways:
     ways = all_ways(look, progress)
     prices, currency = _prices(look), None if look.job.prices is None else look.job.prices.currency
     dry = look.materials.mineral[PLASTER].density.value
-    costs = [cost_of(way, prices, look.mold.choices.thickness, dry) for way in ways]
-    best = recommended(ways, costs)
+    casts = look.job.mold.casts
+    costs = [cost_of(way, prices, look.mold.choices.thickness, dry, casts) for way in ways]
+    best = recommended(ways, costs, casts)
     now = _now(look)
     parts = [
         way_part(way, cost, look, in_job=way.id == now, recommended=number == best)
@@ -67,13 +69,14 @@ def ways_look(look: MoldLook, progress: Progress) -> Ways:
     return Ways(
         ways=parts,
         recommended=None if best is None else parts[best].id,
-        why=why_words(parts, look.system, currency),
+        why=why_words(parts, look.system, currency, casts),
         change=change_words(parts, look.system, currency),
         rule=RULE,
         currency=currency,
+        casts_wanted=casts,
         skin_m=_skin(look),
         shell_m=DEFAULTS["shell"].value,
-        warnings=list(_warnings(ways, now)),
+        warnings=list(_warnings(ways, now, look)),
         cautions=list(_cautions(ways, now, look)),
     )
 
@@ -186,12 +189,15 @@ def _by_mass(price: Quantity | None, density: float) -> float | None:
     return price.si / density if price.dimension is Dimension.MONEY_PER_VOLUME else price.si
 
 
-def _warnings(ways: list[Way], now: str) -> Iterator[str]:
+def _warnings(ways: list[Way], now: str, look: MoldLook) -> Iterator[str]:
     chosen = next(way for way in ways if way.id == now)
     for reason in chosen.no:
         # the design of a hung master says it itself, and what mends it
         if "setting rubber" not in reason:
             yield f"As the job has it the mold cannot be made: {reason}."
+    for finding in thin_findings(look.piece, look.system):
+        if finding.level != "ok":
+            yield f"{finding.line[:1].upper()}{finding.line[1:]}."
 
 
 def _cautions(ways: list[Way], now: str, look: MoldLook) -> Iterator[str]:

@@ -11,7 +11,9 @@ SMALL_SAVING = 0.02
 """Share below which a difference is none."""
 
 
-def why_words(ways: Sequence[WayOfMold], system: UnitSystem, currency: str | None) -> str:
+def why_words(
+    ways: Sequence[WayOfMold], system: UnitSystem, currency: str | None, casts: int | None = None
+) -> str:
     """Say in one sentence why one way is recommended.
 
     Parameters
@@ -22,6 +24,8 @@ def why_words(ways: Sequence[WayOfMold], system: UnitSystem, currency: str | Non
         Of what is printed.
     currency : str or None
         Of the prices.
+    casts : int, optional
+        Wanted.
 
     Returns
     -------
@@ -31,15 +35,21 @@ def why_words(ways: Sequence[WayOfMold], system: UnitSystem, currency: str | Non
     if best is None:
         return "None of them can be made as it is; each says what stands in its way."
     others = [way for way in ways if way.possible and way.planned and way is not best]
-    return f"{_first(best, others, system, currency)}{_unplanned(best, ways, system)}"
+    return f"{_first(best, others, system, currency, casts)}{_unplanned(best, ways, system)}"
 
 
-def _first(best: WayOfMold, others: Sequence[WayOfMold], system: UnitSystem, currency: str | None) -> str:
+def _first(
+    best: WayOfMold,
+    others: Sequence[WayOfMold],
+    system: UnitSystem,
+    currency: str | None,
+    casts: int | None,
+) -> str:
     if not others:
         return f"{_name(best)}: nothing else can be made and planned."
     if all(way.money.per_cast is not None for way in (best, *others)):
-        return _by_money(best, others, currency or "")
-    return _by_weight(best, others, system)
+        return _by_money(best, others, currency or "", _over(best, casts))
+    return _by_weight(best, others, system, _over(best, casts))
 
 
 def _unplanned(best: WayOfMold, ways: Sequence[WayOfMold], system: UnitSystem) -> str:
@@ -82,27 +92,33 @@ def _name(way: WayOfMold) -> str:
     return way.words if way.way != "block" else f"{way.words}, {held}"
 
 
-def _by_money(best: WayOfMold, others: Sequence[WayOfMold], currency: str) -> str:
+def _over(best: WayOfMold, casts: int | None) -> str:
+    """Among how many casts the mold is shared."""
+    if casts is None:
+        return f"{best.casts_low:.0f} to {best.casts_high:.0f} casts"
+    return "1 cast" if casts == 1 else f"{casts} casts"
+
+
+def _by_money(best: WayOfMold, others: Sequence[WayOfMold], currency: str, over: str) -> str:
     second = min(others, key=lambda way: way.money.per_cast or 0.0)
     mine, next_one = best.money.per_cast or 0.0, second.money.per_cast or 0.0
-    casts = f"over {best.casts_low:.0f} to {best.casts_high:.0f} casts"
     if next_one < mine * (1 + SMALL_SAVING):
         return (
-            f"{_name(best)}: {mine:.0f} {currency} a cast {casts}, as much as the next ({_name(second)}) and "
-            "less trouble."
+            f"{_name(best)}: {mine:.0f} {currency} a cast over {over}, as much as the next "
+            f"({_name(second)}) and less trouble."
         )
     return (
-        f"{_name(best)}: {mine:.0f} {currency} a cast {casts}; the next, {_name(second)}, {next_one:.0f} "
+        f"{_name(best)}: {mine:.0f} {currency} a cast over {over}; the next, {_name(second)}, {next_one:.0f} "
         f"{currency}."
     )
 
 
-def _by_weight(best: WayOfMold, others: Sequence[WayOfMold], system: UnitSystem) -> str:
+def _by_weight(best: WayOfMold, others: Sequence[WayOfMold], system: UnitSystem, over: str) -> str:
     mass, work = format_mass(best.mixed_kg, system), format_duration(best.work_h * 3600)
     missing = sorted({name for way in (best, *others) for name in way.money.missing})
     return (
         f"{_name(best)}: least rubber and work for one cast, {mass} and {work} for "
-        f"{best.casts_low:.0f} to {best.casts_high:.0f} casts. No money: the job does not give "
+        f"{over}. No money: the job does not give "
         f"{' and '.join(missing)}."
     )
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pourwright.foundation.notation import format_duration, format_length, format_share
-from pourwright.materials.batches import Batch, largest_batch, split_batches
+from pourwright.materials.batches import Batch, largest_batch, split_batches, time_to_pour
 from pourwright.mold.choices import MoldChoices
 from pourwright.mold.result import MoldResult
 from pourwright.mold.ways.defaults import LIMITS
@@ -54,6 +55,14 @@ class Ask:
         rubber, tools = self.choices.rubber, self.choices.tools
         largest = largest_batch(rubber.density.value, tools, rubber.working_time.value)
         return split_batches(mass, (rubber.parts_a.value, rubber.parts_b.value), largest, tools.scale_step)
+
+    def too_long(self, batches: Sequence[Batch]) -> tuple[str, ...]:
+        """Why a pour is too much for one person; empty where it is not."""
+        needed, most = time_to_pour(batches), LIMITS["pouring"].value
+        if needed <= most:
+            return ()
+        told = f"{len(batches)} batches in one go take one person {format_duration(needed)}"
+        return (f"{told}, more than {format_duration(most)}",)
 
     def length(self, metres: float) -> str:
         """A length in the maker's units."""

@@ -79,6 +79,7 @@ def _steps(mold: MoldResult, sawing: Step | None, line: float, cures: float) -> 
 def _no(ask: Ask, mold: MoldResult) -> Iterator[str]:
     if mold.method == "screwed":
         yield from ask.standing()
+        yield from ask.too_long(mold.rubber.batches)
     if ask.goes_through:
         yield "a hole goes through the piece across the pull: one cut does not open the ring of rubber in it"
     needed, works = time_to_pour(mold.rubber.batches), mold.choices.rubber.working_time.value

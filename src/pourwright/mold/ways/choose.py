@@ -11,12 +11,12 @@ NEAR = 1.05
 """Ways within 5 % of each other cost the same: the numbers are no better."""
 
 
-def rank_of(way: Way, cost: Cost, *, priced: bool) -> float:
+def rank_of(way: Way, cost: Cost, casts: int | None, *, priced: bool) -> float:
     """What one cast costs, or weighs where prices are missing."""
-    return cost.each if priced and cost.each is not None else weight_of(way)
+    return cost.each if priced and cost.each is not None else weight_of(way, casts)
 
 
-def recommended(ways: Sequence[Way], costs: Sequence[Cost]) -> int | None:
+def recommended(ways: Sequence[Way], costs: Sequence[Cost], casts: int | None = None) -> int | None:
     """Choose among ways.
 
     Parameters
@@ -25,6 +25,8 @@ def recommended(ways: Sequence[Way], costs: Sequence[Cost]) -> int | None:
         In the order of least trouble: it decides between equal ones.
     costs : sequence of Cost
         Of each.
+    casts : int, optional
+        Wanted; as many as a mold gives where left out.
 
     Returns
     -------
@@ -35,6 +37,6 @@ def recommended(ways: Sequence[Way], costs: Sequence[Cost]) -> int | None:
     if not able:
         return None
     priced = all(costs[number].each is not None for number in able)
-    ranks = {number: rank_of(ways[number], costs[number], priced=priced) for number in able}
+    ranks = {number: rank_of(ways[number], costs[number], casts, priced=priced) for number in able}
     least = min(ranks.values())
     return next(number for number in able if ranks[number] <= NEAR * least)

@@ -102,6 +102,10 @@ LIMITS: Mapping[str, Sourced] = MappingProxyType(
             0.20, "", 0.10, 0.30, Kind.PRACTICE, _PRACTICE,
             "share of the surface that locks two parts: soft rubber gives way to no more",
         ),
+        "pouring": Sourced(
+            6 * _HOUR, "s", 4 * _HOUR, 8 * _HOUR, Kind.PRACTICE, _PRACTICE,
+            "one person stirs and pours without a break, each batch onto rubber that still flows",
+        ),
         "screw_face": Sourced(
             0.040, "m", 0.030, 0.060, Kind.PRACTICE, _PRACTICE, "least width of a face that takes four screws"
         ),

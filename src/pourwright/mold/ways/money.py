@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from pourwright.mold.ways.defaults import AMOUNTS
@@ -52,7 +53,9 @@ class Cost:
     each: float | None
 
 
-def cost_of(way: Way, prices: Prices, thickness: float, shell_density: float) -> Cost:
+def cost_of(
+    way: Way, prices: Prices, thickness: float, shell_density: float, casts: int | None = None
+) -> Cost:
     """Price a way.
 
     Parameters
@@ -65,6 +68,8 @@ def cost_of(way: Way, prices: Prices, thickness: float, shell_density: float) ->
         Of the board [m].
     shell_density : float
         Of a dry shell [kg/m3].
+    casts : int, optional
+        Wanted; as many as the mold gives where left out.
 
     Returns
     -------
@@ -80,16 +85,23 @@ def cost_of(way: Way, prices: Prices, thickness: float, shell_density: float) ->
         return Cost(rubber, wood, shell, work, None, None)
     total = sum(part for part in parts if part is not None)
     opening = _times(prices.hour, way.work_each[1] / HOUR) or 0.0
-    return Cost(rubber, wood, shell, work, total, total / way.life[1] + opening)
+    return Cost(rubber, wood, shell, work, total, total * molds_per_cast(way, casts) + opening)
 
 
-def weight_of(way: Way) -> float:
+def molds_per_cast(way: Way, casts: int | None) -> float:
+    """Molds that one cast takes: whole molds, shared among the casts that are wanted."""
+    return 1 / way.life[1] if casts is None else math.ceil(casts / way.life[1]) / casts
+
+
+def weight_of(way: Way, casts: int | None = None) -> float:
     """Rank a way without prices: rubber and work for one cast, both as a mass of rubber.
 
     Parameters
     ----------
     way : Way
         With its amounts.
+    casts : int, optional
+        Wanted; as many as the mold gives where left out.
 
     Returns
     -------
@@ -98,7 +110,7 @@ def weight_of(way: Way) -> float:
     """
     rate = AMOUNTS["hour_in_rubber"].value
     made = way.mixed + rate * way.work[1] / HOUR
-    return made / way.life[1] + rate * way.work_each[1] / HOUR
+    return made * molds_per_cast(way, casts) + rate * way.work_each[1] / HOUR
 
 
 def _times(price: float | None, amount: float) -> float | None:

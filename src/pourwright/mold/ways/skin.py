@@ -57,7 +57,7 @@ def skin_way(ask: Ask, mold: MoldResult) -> Way:
         lift=0.0,
         planned=ask.cast != "resin",
         life=life_of(ask.cast, 0.0 if cut else facts.stretch, ask.bears, skin=True),
-        no=tuple(_no(ask)),
+        no=tuple(_no(ask, coat)),
         against=tuple(_against(ask, cut=cut)),
     )
 
@@ -108,8 +108,9 @@ def _steps(ask: Ask, coat: tuple[Batch, ...], count: int, line: float) -> Iterat
     yield task("take the master out", "take_apart")
 
 
-def _no(ask: Ask) -> Iterator[str]:
+def _no(ask: Ask, coat: tuple[Batch, ...]) -> Iterator[str]:
     yield from ask.standing()
+    yield from ask.too_long(coat)
     if ask.goes_through:
         yield "a hole goes through the piece across the pull: a skin around it does not come off"
 

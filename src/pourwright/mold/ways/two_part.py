@@ -57,7 +57,7 @@ def two_part_way(ask: Ask, mold: MoldResult) -> Way:
         lift=0.0,
         turned=mold.empty_mass + mold.hold_down.master_mass - halves[1] * rubber.density.value,
         life=life_of(ask.cast, 0.0, ask.bears, skin=False),
-        no=tuple(_no(ask)),
+        no=tuple(_no(ask, pours)),
         against=("a parting line runs all round; the halves may step against each other",),
     )
 
@@ -82,7 +82,8 @@ def _steps(ask: Ask, mold: MoldResult, pours: Pours) -> Iterator[Step]:
     yield task("take the master out", "take_apart")
 
 
-def _no(ask: Ask) -> Iterator[str]:
+def _no(ask: Ask, pours: Pours) -> Iterator[str]:
+    yield from ask.too_long(max(pours, key=len))
     locked = ask.facts.locked
     if locked > LIMITS["locked"].value:
         yield (

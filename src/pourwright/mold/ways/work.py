@@ -10,6 +10,7 @@ from pourwright.materials.batches import HANDLING_RATE, MIXING_TIME, Batch
 from pourwright.mold.ways.defaults import WORK
 
 DAY = 86400.0
+_LEAST = 1e-3
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,9 +115,10 @@ def elapsed(steps: Iterable[Step], workday: float) -> float:
     now = 0.0
     for step in steps:
         left = step.work
-        while left > 0:
+        # a millisecond is nobody's work, and no round-off
+        while left > _LEAST:
             day, hour = divmod(now, DAY)
-            if hour >= workday:
+            if hour >= workday - _LEAST:
                 now = (day + 1) * DAY
                 continue
             done = min(left, workday - hour)
