@@ -8,9 +8,9 @@ from typing import Literal
 
 from pourwright.app.defaults import DEFAULTS
 from pourwright.app.heights import in_both
-from pourwright.app.molding.ways_planned import refuse_unplanned_way
 from pourwright.app.setup import Setup
 from pourwright.app.shaping.piece import PieceRead
+from pourwright.app.unplanned_ways import refuse_unplanned_way
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length, format_share, format_volume
 from pourwright.geometry import Hollow, hollows, open_face

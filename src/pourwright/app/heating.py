@@ -11,11 +11,11 @@ from pourwright.app.cold import cold_words
 from pourwright.app.document import job_info
 from pourwright.app.document.moments import iso
 from pourwright.app.heat_credits import heat_sources
-from pourwright.app.molding.ways_planned import refuse_unplanned_way
 from pourwright.app.pinning import Pinned, pin_down
 from pourwright.app.setup import Setup, set_up
 from pourwright.app.shaping.piece import read_piece
 from pourwright.app.timing import begin
+from pourwright.app.unplanned_ways import refuse_unplanned_way
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import (
     ZERO_CELSIUS,
