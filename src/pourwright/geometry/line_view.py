@@ -83,8 +83,8 @@ def line_view(
     Of a cube nine edges are seen.
 
     >>> from pourwright.geometry import box
-    >>> view = line_view([box([0.1, 0.1, 0.1])], [-1, -2, 1.5])
-    >>> len(drawn_edges([box([0.1, 0.1, 0.1])], view))
+    >>> (strokes,) = line_view([box([0.1, 0.1, 0.1])], [-1, -2, 1.5]).strokes
+    >>> sum(len(stroke) - 1 for stroke in strokes)
     9
     """
     whole = joined(bodies)
@@ -102,25 +102,6 @@ def line_view(
         start += len(body.vertices)
     counts = [len(body.faces) for body in bodies]
     return LineView(view, tuple(strokes), np.repeat(np.arange(len(bodies)), counts))
-
-
-def drawn_edges(bodies: Sequence[Mesh], view: LineView) -> list[Floats]:
-    """Straight stretches of a view.
-
-    Parameters
-    ----------
-    bodies : sequence of Mesh
-        What was drawn.
-    view : LineView
-        How.
-
-    Returns
-    -------
-    list of array (2, 2)
-        Ends of every straight piece of every stroke: column and row [pixels].
-    """
-    lines = [stroke for number in range(len(bodies)) for stroke in view.strokes[number]]
-    return [pair for line in lines for pair in np.stack([line[:-1], line[1:]], axis=1)]
 
 
 def _planes(flat: Floats, faces: Integers) -> Floats:
