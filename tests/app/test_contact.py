@@ -1,10 +1,12 @@
 """Will it stick, from the job file to check, plan, mold and ticket: what is refused, blocked, unlocked."""
 
+import io
 import itertools
 from collections.abc import Callable
 from datetime import UTC, date, datetime
 from pathlib import Path
 
+import pypdf
 import pytest
 
 from pourwright.app import check_job, mold_job
@@ -18,6 +20,7 @@ from pourwright.foundation.errors import UserError
 from pourwright.jobs import read_job
 from pourwright.jobs.plan import PlanDocument
 from pourwright.materials import load_materials
+from pourwright.sheets.document import plan_pdf
 from pourwright.sheets.pages.tickets import LOOK_AT_PATCH, ticket_pages
 from tests.app.conftest import SMALL
 from tests.sheets.sample_plan import sample_document
@@ -160,9 +163,20 @@ def test_the_rubber_ticket_is_blocked_until_the_patch_has_passed():
     (look,) = [event for event in document["calendar"] if "Pour the rubber" in event["title"]]
     document["calendar"].append({**look, "title": LOOK_AT_PATCH, "kind": "check"})
     rubber = ticket_pages(PlanDocument.model_validate(document))[0]
-    assert rubber["blocked"].startswith("Do not mix: test patch of MDF with clear acrylic lacquer")
-    assert "not passed: do it by" in rubber["blocked"]
+    assert rubber["blocked"].startswith("Do not mix: test patch not passed: do it by ")
+    assert rubber["before"][0].endswith("Test patch cured, and off clean, on")
     document["mold"]["patch"] = part | {"blocked": False, "passed": "2026-11-30"}
     unlocked = ticket_pages(PlanDocument.model_validate(document))[0]
     assert unlocked["blocked"] == ""
     assert "came off clean on 2026-11-30" in unlocked["before"][0]
+
+
+@pytest.mark.parametrize("paper", ["A4", "letter"])
+def test_a_blocked_ticket_of_six_batches_stays_on_one_page(paper):
+    document = sample_document(paper=paper)
+    document["mold"]["patch"] = patch_part(contact(""), TODAY).model_dump()
+    assert len(document["mold"]["rubber"]["batches"]) == 6
+    reader = pypdf.PdfReader(io.BytesIO(plan_pdf(PlanDocument.model_validate(document))))
+    texts = [page.extract_text() for page in reader.pages]
+    (ticket,) = [text for text in texts if "Do not mix" in text]
+    assert "level reached" in ticket

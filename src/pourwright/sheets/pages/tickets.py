@@ -91,8 +91,7 @@ def _blocked(plan: PlanDocument, words: Wording) -> str:
         return ""
     looks = [event.start for event in plan.calendar if event.title == LOOK_AT_PATCH]
     due = f": do it by {words.moment(looks[0])}" if looks else ""
-    passed = f"test patch due {patch.passed}" if patch.passed else "not passed"
-    told = passed if patch.passed else f"test patch of {patch.layers} {passed}"
+    told = f"the test patch is due on {patch.passed}" if patch.passed else "test patch not passed"
     return f"Do not mix: {told}{due}."
 
 
@@ -108,6 +107,8 @@ def _tried(plan: PlanDocument) -> str:
     patch = plan.mold.patch
     if patch.passed and not patch.blocked:
         return f"Master sealed and released; the test patch came off clean on {patch.passed}."
+    if patch.blocked:
+        return "Master sealed and released. Test patch cured, and off clean, on"
     return "Master sealed and released; a small test of this rubber on it has set and comes off clean."
 
 
