@@ -69,9 +69,9 @@ def way_part(way: Way, cost: Cost, look: MoldLook, *, in_job: bool, recommended:
         lift_N=way.lift,
         floats=floats_words(way, look),
         turned_kg=way.turned,
-        casts_low=way.life[0],
-        casts=way.life[1],
-        casts_high=way.life[2],
+        casts_low=_told(way.life[0]),
+        casts=_told(way.life[1]),
+        casts_high=_told(way.life[2]),
         money=_money(cost),
         steps=_steps(way.steps),
         each_cast=_steps(way.each),
@@ -119,6 +119,11 @@ def workday_of(look: MoldLook) -> float:
     hours = working_hours(look.job)
     opens, closes = (time.hour * 3600 + time.minute * 60 for time in (hours.opens, hours.closes))
     return float(closes - opens)
+
+
+def _told(casts: float) -> float:
+    """Casts to two digits: the range is wider than that."""
+    return float(f"{casts:.2g}")
 
 
 def _money(cost: Cost) -> WayMoney:
