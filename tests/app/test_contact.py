@@ -1,5 +1,6 @@
 """Will it stick, from the job file to check, plan, mold and ticket: what is refused, blocked, unlocked."""
 
+import dataclasses
 import io
 import itertools
 from collections.abc import Callable
@@ -10,7 +11,7 @@ import pypdf
 import pytest
 
 from pourwright.app import check_job, mold_job
-from pourwright.app.contact import contact_of, patch_part, refuse_sticking
+from pourwright.app.contact import cast_of, contact_of, patch_part, refuse_sticking
 from pourwright.app.diary import Diary
 from pourwright.app.document.master_agenda import LOOK, master_events
 from pourwright.app.master_timing import master_ahead, master_back
@@ -180,3 +181,12 @@ def test_a_blocked_ticket_of_six_batches_stays_on_one_page(paper):
     texts = [page.extract_text() for page in reader.pages]
     (ticket,) = [text for text in texts if "Do not mix" in text]
     assert "level reached" in ticket
+
+
+def test_a_casting_material_is_known_by_its_family_or_tested_first():
+    shelves = load_materials()
+    epoxy, concrete = shelves.resin["epoxy-slow-deep"], shelves.mineral["concrete-fine"]
+    assert (cast_of(epoxy)[0].id, cast_of(concrete)[0].id) == ("epoxy", "concrete")
+    found, hint = cast_of(dataclasses.replace(epoxy, id="polyestr", family="mystery"))
+    assert found is None
+    assert "test first; did you mean 'polyester'" in hint

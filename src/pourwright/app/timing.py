@@ -19,7 +19,7 @@ from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem
 from pourwright.jobs.bounds import FIRST_YEAR, LAST_YEAR
 from pourwright.materials.batches import Batch, time_to_pour
-from pourwright.mold.rubber_work import DEGASSING_TIME
+from pourwright.mold.rubber_work import time_alone
 from pourwright.planner.grids import layers_of
 from pourwright.planner.hours import WorkingHours
 from pourwright.planner.levels import METRIC_STEP, US_STEP
@@ -95,9 +95,8 @@ def pour_length(batches: Sequence[Batch]) -> timedelta:
 
 def rubber_length(setup: Setup) -> timedelta:
     """Reckon how long the rubber pour keeps one person, from the empty box on."""
-    batches = setup.mold.rubber.batches
-    pot = 0.0 if setup.mold.choices.vacuum_pot is None else DEGASSING_TIME.value * len(batches)
-    return _slot(DEFAULTS["ready_for_rubber"].value + time_to_pour(batches) + pot)
+    alone = time_alone(setup.mold.rubber.batches, setup.mold.choices.vacuum_pot)
+    return _slot(DEFAULTS["ready_for_rubber"].value + alone)
 
 
 def washing_length(setup: Setup) -> timedelta:

@@ -14,7 +14,6 @@ from pourwright.materials.batches import (
     Batch,
     largest_batch,
     split_batches,
-    time_to_pour,
 )
 from pourwright.mold.choices import MoldChoices
 from pourwright.mold.defaults import DEFAULTS
@@ -22,7 +21,7 @@ from pourwright.mold.holddown import hold_down
 from pourwright.mold.panels import Head, box_panels, box_seams, fill_head, rubber_head
 from pourwright.mold.result import HoldDown, MoldResult, Panel, RubberMix, Size
 from pourwright.mold.rubber import RubberPour
-from pourwright.mold.rubber_work import most_in_pot
+from pourwright.mold.rubber_work import most_in_pot, time_alone
 from pourwright.physics.constants import STANDARD_GRAVITY
 
 
@@ -179,7 +178,7 @@ def _warnings(choices: MoldChoices, held: HoldDown, mix: RubberMix) -> Iterator[
 
 
 def _slow_to_pour(choices: MoldChoices, mix: RubberMix) -> Iterator[str]:
-    count, needed = len(mix.batches), time_to_pour(mix.batches)
+    count, needed = len(mix.batches), time_alone(mix.batches, choices.vacuum_pot)
     works = choices.rubber.working_time.value
     if choices.method == "hung" and needed > works:
         yield (
@@ -200,7 +199,7 @@ def _batch_words(count: int) -> str:
 
 def _mending(choices: MoldChoices, mix: RubberMix) -> str:
     """Changes that bring the rubber in within its working time, as far as each can."""
-    needed = format_duration(time_to_pour(mix.batches))
+    needed = format_duration(time_alone(mix.batches, choices.vacuum_pot))
     ways = ['method = "screwed" (the master stands in the box from the start)']
     left = choices.rubber.working_time.value - mix.mass_mixed / HANDLING_RATE.value
     fewer = int(left // MIXING_TIME.value)

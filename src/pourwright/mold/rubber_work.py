@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
 from types import MappingProxyType
 from typing import Literal
 
 from pourwright.foundation.sources import Kind, Sourced
-from pourwright.materials.batches import HANDLING_RATE, MIXING_TIME, Batch
+from pourwright.materials.batches import HANDLING_RATE, MIXING_TIME, Batch, time_to_pour
 from pourwright.materials.records import Rubber
 from pourwright.mold.choices import Method
 from pourwright.physics.mixing import parts_by_volume
@@ -112,7 +112,7 @@ def rubber_work(
     works = time_at(rubber.working_time.value, shop)
     degassing = 0.0 if pot is None else DEGASSING_TIME.value
     each = [MIXING_TIME.value + degassing + batch.mass / HANDLING_RATE.value for batch in batches]
-    longest, alone = max(each, default=0.0), sum(each)
+    longest, alone = max(each, default=0.0), time_alone(batches, pot)
     in_two = longest * ceil(len(each) / 2)
     # a master that stands in the box minds only that each batch meets one that still flows
     count = (alone, in_two) if method == "hung" else (longest, longest)
@@ -156,6 +156,19 @@ def time_at(seconds: float, temperature: float) -> float:
     (2700.0, 1350.0, 5400.0)
     """
     return float(seconds * 0.5 ** ((temperature - TIMED_AT.value) / HALVES_PER.value))
+
+
+def time_alone(batches: Sequence[Batch], pot: float | None = None) -> float:
+    """Say how long one person mixes, degasses and pours, one batch after the other [s].
+
+    Examples
+    --------
+    >>> from pourwright.materials.batches import split_batches
+    >>> two = split_batches(10.0, (1, 1), 5.0, 0.001)
+    >>> time_alone(two) / 60, time_alone(two, pot=0.02) / 60
+    (20.0, 32.0)
+    """
+    return time_to_pour(batches) + (0.0 if pot is None else DEGASSING_TIME.value * len(batches))
 
 
 def most_in_pot(pot: float, density: float) -> float:
