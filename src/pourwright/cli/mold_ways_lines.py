@@ -11,8 +11,8 @@ from pourwright.cli.tables import columns
 from pourwright.cli.words import Words
 
 Part = Mapping[str, Any]
-LINES = ("none", "one side", "all round")
-HELD = {"bed": "laid in clay"}
+LINES = ("none", "one", "all")
+HELD = {"bed": "in clay"}
 
 
 def ways_lines(part: Part, words: Words) -> Iterator[RenderableType]:
@@ -30,15 +30,15 @@ def ways_lines(part: Part, words: Words) -> Iterator[RenderableType]:
     RenderableType
     """
     money = part["currency"]
-    priced = [way for way in part["ways"] if way["money"]["per_cast"] is not None]
-    cost = [f"{money}, mold", "a cast"] if priced else []
+    bought = any(_bought(way["money"]) for way in part["ways"])
+    cost = [money, "a cast"] if money is not None and bought else []
     yield Text()
     yield Text("How it is made", style="bold")
     heads = ["", "", "master", "rubber", "mix", "pails", "work", "days", "lines", "casts", *cost]
     table = columns(heads)
     for number, way in enumerate(part["ways"], 1):
         style = "bold" if way["recommended"] else "" if way["possible"] else "dim"
-        table.add_row(*_row(number, way, words, with_money=bool(priced)), style=style)
+        table.add_row(*_row(number, way, words, with_money=bool(cost)), style=style)
     yield table
     taken = part["recommended"] is not None
     yield Text.assemble(("Take " if taken else "", "bold"), part["why"])
@@ -56,7 +56,7 @@ def _row(number: int, way: Part, words: Words, *, with_money: bool) -> list[str]
     mark = "*" if way["recommended"] else "job" if way["in_job"] else ""
     told = [
         f"{number} {mark}".strip(),
-        way["words"],
+        way["words"].removeprefix("one block, ") if way["space_blocks"] else way["words"],
         HELD.get(way["held"], way["held"]),
         words.volume(way["rubber_volume_m3"]),
         words.mass(way["mixed_kg"]),
@@ -67,8 +67,14 @@ def _row(number: int, way: Part, words: Words, *, with_money: bool) -> list[str]
         f"{way['casts_low']:.0f}-{way['casts_high']:.0f}",
     ]
     if with_money:
-        told += [_money(way["money"]["mold"]), _money(way["money"]["per_cast"])]
-    return told if way["possible"] else [*told[:8], "cannot be", *[""] * (len(told) - 9)]
+        told += [_money(_bought(way["money"])), _money(way["money"]["per_cast"])]
+    return told if way["possible"] else [*told[:8], "no", *[""] * (len(told) - 9)]
+
+
+def _bought(money: Part) -> float | None:
+    """Rubber, wood and shell together; None where one has no price."""
+    parts = [money[name] for name in ("rubber", "wood", "shell")]
+    return None if None in parts else sum(parts)
 
 
 def _money(amount: float | None) -> str:

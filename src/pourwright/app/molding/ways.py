@@ -10,7 +10,7 @@ from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.ways_part import way_part
 from pourwright.app.molding.ways_words import change_words, why_words
 from pourwright.app.thin_findings import thin_findings
-from pourwright.foundation.notation import format_share
+from pourwright.foundation.notation import format_share, parse_quantity
 from pourwright.foundation.progress import Progress
 from pourwright.foundation.quantities import Dimension, Quantity
 from pourwright.jobs.mold_ways import Ways
@@ -178,7 +178,7 @@ def _prices(look: MoldLook) -> Prices:
         rubber=_by_mass(prices.rubber, rubber),
         sheet=None if prices.board is None else prices.board.si,
         shell=_by_mass(prices.mineral, plaster),
-        hour=None if hour is None else hour.si,
+        hour=None if hour is None else hour.si / parse_quantity(f"1 {prices.currency}/h", hour.dimension).si,
     )
 
 

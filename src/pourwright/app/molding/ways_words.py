@@ -118,7 +118,7 @@ def _by_weight(best: WayOfMold, others: Sequence[WayOfMold], system: UnitSystem,
     missing = sorted({name for way in (best, *others) for name in way.money.missing})
     return (
         f"{_name(best)}: least rubber and work for one cast, {mass} and {work} for "
-        f"{over}. No money: the job does not give "
+        f"{over}. No money for a cast: the job does not give "
         f"{' and '.join(missing)}."
     )
 
