@@ -12,7 +12,7 @@ from pourwright.geometry.mesh import Floats, Mesh
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class _Features:
+class Features:
     """Triangles (m, 3, 3), normals of face, corners and edges (m, 7, 3), spheres around them (m, 4)."""
 
     triangles: Floats
@@ -49,7 +49,7 @@ def distance_grid(mesh: Mesh, grid: Grid, band: float | None = None) -> Floats:
     >>> distance_grid(box([0.2, 0.2, 0.2]), grid).ravel().round(6).tolist()
     [0.1, -0.1, 0.1]
     """
-    found = _features(mesh)
+    found = features_of(mesh)
     limit = np.inf if band is None else float(band)
     return np.asarray(fill_distances(found.triangles, found.normals, found.spheres, *grid.centers, limit))
 
@@ -89,7 +89,7 @@ def offset_volume(mesh: Mesh, distance: float, spacing: float = 2e-3, below: flo
     >>> bool(abs(offset_volume(box([side] * 3), grow) / steiner - 1) < 1.5e-3)
     True
     """
-    found = _features(mesh)
+    found = features_of(mesh)
     lower, upper = offset_bounds(mesh, max(distance, 0.0) + spacing)
     extent = float((upper - lower).max())
     # a larger cube costs little, it is decided at once; a finer one would cost four times as much
@@ -126,7 +126,7 @@ def offset_bounds(mesh: Mesh, distance: float) -> Floats:
     return np.asarray(mesh.bounds + np.array([[-distance], [distance]]))
 
 
-def _features(mesh: Mesh) -> _Features:
+def features_of(mesh: Mesh) -> Features:
     """Drop triangles without area, and weigh the normals of corners and edges."""
     # a face without area has no normal, and its neighbours cover its points
     lengths = np.linalg.norm(mesh.area_vectors, axis=1)
@@ -139,7 +139,7 @@ def _features(mesh: Mesh) -> _Features:
     normals[:, 4:7] = _edge_normals(solid, unit)
     middles = (triangles.min(axis=1) + triangles.max(axis=1)) / 2
     radii = np.linalg.norm(triangles - middles[:, None], axis=2).max(axis=1)
-    return _Features(triangles, normals, np.concatenate([middles, radii[:, None]], axis=1))
+    return Features(triangles, normals, np.concatenate([middles, radii[:, None]], axis=1))
 
 
 def _corner_normals(mesh: Mesh, triangles: Floats, unit: Floats) -> Floats:
