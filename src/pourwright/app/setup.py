@@ -23,7 +23,7 @@ from pourwright.physics.permeability import mean_grain
 from pourwright.planner.hours import WorkingHours
 from pourwright.pour.bucket import most_in_pail
 from pourwright.pour.climate import HOURS, Climate
-from pourwright.pour.site import Bed, Block, Site
+from pourwright.pour.site import Bed, Block, Site, Space
 
 OPENS, CLOSES = time(8), time(18)
 ANY_DAY = datetime(2001, 1, 1, tzinfo=UTC)
@@ -244,4 +244,5 @@ def site(setup: Setup, zero: datetime) -> Site:
         mold.choices.board,
         climate(job, zero),
         None if start is None else start.si,
+        spaces=tuple(Space(block.lower, block.upper) for block in mold.blocks),
     )

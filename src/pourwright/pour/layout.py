@@ -13,6 +13,7 @@ from pourwright.geometry import Grid, graded_axis
 from pourwright.pour.body import CAVITY_SHARE, WHOLE, cut_body
 from pourwright.pour.defaults import DEFAULTS
 from pourwright.pour.films import tabulated_film
+from pourwright.pour.inside import with_bodies
 from pourwright.pour.pinned import surfaces_of
 from pourwright.pour.site import Bed, Site, fill_properties
 from pourwright.solver import CutFaces, CutSurface, Exchange, Surfaces, WallParts, in_series
@@ -196,7 +197,7 @@ def lay_out(
     cavity, wall, parts, body = cut_body(site.piece, site.block.height, grid, bare=site.bare)
     mixed = {bed: fill_properties(site.resin, site.glass, bed.solid_fraction) for bed in site.beds}
     beds = [mixed[_bed_at(site, height)] for height in grid.centers[2]]
-    capacity, conductivity = _shell(site, grid, np.array([bed.conductivity for bed in beds]))
+    capacity, conductivity = _shell(site, grid, cavity, np.array([bed.conductivity for bed in beds]))
     return Layout(
         site,
         grid,
@@ -268,13 +269,13 @@ def _inside_box(site: Site, grid: Grid) -> Mask:
     return inside
 
 
-def _shell(site: Site, grid: Grid, fill: Array) -> tuple[Array, Array]:
+def _shell(site: Site, grid: Grid, cavity: Array, fill: Array) -> tuple[Array, Array]:
     if site.bare:
         return np.zeros(grid.shape), np.broadcast_to(fill, grid.shape)
     rubber = _inside_box(site, grid)
     capacity = [record.density.value * record.heat_capacity.value for record in (site.rubber, site.board)]
     conductivity = [record.conductivity.value for record in (site.rubber, site.board)]
-    return np.where(rubber, *capacity), np.where(rubber, *conductivity)
+    return with_bodies(site, grid, cavity, np.where(rubber, *capacity), np.where(rubber, *conductivity))
 
 
 def _surfaces(site: Site) -> Surfaces:

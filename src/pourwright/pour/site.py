@@ -54,6 +54,14 @@ class Block:
 
 
 @dataclass(frozen=True)
+class Space:
+    """A cuboid of wood in the rubber's place: its corners in the pour frame [m]."""
+
+    lower: tuple[float, float, float]
+    upper: tuple[float, float, float]
+
+
+@dataclass(frozen=True)
 class Site:
     """Everything about a casting that does not depend on how it is poured.
 
@@ -79,6 +87,14 @@ class Site:
         On every film coefficient of air and radiation: draught, and what is not known of it [-].
     resin_warmer : float
         By so much the mixed resin is warmer than the shop where its temperature is not given [K].
+    spaces : tuple of Space
+        Space blocks in the rubber, of the box's board unless ``space_board`` says otherwise.
+    space_board : record, optional
+        What the space blocks are made of.
+    core : Mesh, optional
+        A body that takes the middle of the piece; ``piece`` is then the room around it.
+    core_material : record, optional
+        What the core is made of; the box's board where left out.
     """
 
     piece: Mesh
@@ -94,6 +110,10 @@ class Site:
     bare: bool = False
     film_factor: float = 1.0
     resin_warmer: float = 0.0
+    spaces: tuple[Space, ...] = ()
+    space_board: Board | None = None
+    core: Mesh | None = None
+    core_material: Board | None = None
 
     @property
     def borders(self) -> tuple[float, ...]:
