@@ -31,14 +31,15 @@ def ways_lines(part: Part, words: Words) -> Iterator[RenderableType]:
     """
     money = part["currency"]
     bought = any(_bought(way["money"]) for way in part["ways"])
-    cost = [money, "a cast"] if money is not None and bought else []
+    cost = [money] if money is not None and bought else []
+    cost += ["a cast"] if cost and any(way["money"]["per_cast"] is not None for way in part["ways"]) else []
     yield Text()
     yield Text("How it is made", style="bold")
     heads = ["", "", "master", "rubber", "mix", "pails", "work", "days", "lines", "casts", *cost]
     table = columns(heads)
     for number, way in enumerate(part["ways"], 1):
         style = "bold" if way["recommended"] else "" if way["possible"] else "dim"
-        table.add_row(*_row(number, way, words, with_money=bool(cost)), style=style)
+        table.add_row(*_row(number, way, words, priced=len(cost)), style=style)
     yield table
     taken = part["recommended"] is not None
     yield Text.assemble(("Take " if taken else "", "bold"), part["why"])
@@ -52,7 +53,7 @@ def ways_lines(part: Part, words: Words) -> Iterator[RenderableType]:
         yield Text(f"The job has {chosen['words']}; the master floats: {chosen['floats']}.")
 
 
-def _row(number: int, way: Part, words: Words, *, with_money: bool) -> list[str]:
+def _row(number: int, way: Part, words: Words, priced: int) -> list[str]:
     mark = "*" if way["recommended"] else "job" if way["in_job"] else ""
     told = [
         f"{number} {mark}".strip(),
@@ -66,8 +67,7 @@ def _row(number: int, way: Part, words: Words, *, with_money: bool) -> list[str]
         LINES[way["parting_lines"]],
         f"{way['casts_low']:.0f}-{way['casts_high']:.0f}",
     ]
-    if with_money:
-        told += [_money(_bought(way["money"])), _money(way["money"]["per_cast"])]
+    told += [_money(_bought(way["money"])), _money(way["money"]["per_cast"])][:priced]
     return told if way["possible"] else [*told[:8], "no", *[""] * (len(told) - 9)]
 
 
