@@ -1,8 +1,9 @@
 """Beams, straps, screws, fresh concrete, units.
 
-D05: Euler-Eytelwein, closed form, 1e-5. D25, D26: AISC beam tables and Roark Table 8.1, closed forms, 0.1 % and
-1e-5. D31, D32: Wood Handbook GTR-190/282 chapter 8, formulas from memory, constants checked by converting them
-from inches and pounds; 0.1 % and 0.2 %. D33: ACI 347-04 / 347R-14 eq. 2.2, from memory; 0.1 %. D34: NIST SP 811, 1e-5.
+D05: Euler-Eytelwein, closed form, 1e-5. D25, D26: AISC beam tables and Roark Table 8.1, closed forms,
+0.1 % and 1e-5. D31, D32: Wood Handbook GTR-190/282 chapter 8, formulas from memory, constants checked
+by converting them from inches and pounds; 0.1 % and 0.2 %. D33: ACI 347-04 / 347R-14 eq. 2.2, from
+memory; 0.1 %. D34: NIST SP 811, 1e-5.
 """
 
 import math
@@ -85,7 +86,7 @@ def test_concrete_in_a_form() -> None:
     [
         ("70 lb/ft3", Dimension.DENSITY, "lb/ft**3", 1121.29),
         ("1000 psi", Dimension.PRESSURE, "psi", 6.89476e6),
-        ("1 US fl oz", Dimension.VOLUME, "fluid_ounce", 29.5735e-6),
+        ("1 fl oz", Dimension.VOLUME, "fluid_ounce", 29.5735e-6),
         ("1 gallon", Dimension.VOLUME, "gallon", 3.78541e-3),
     ],
 )

@@ -6,6 +6,7 @@ from typing import Any
 from rich.console import RenderableType
 
 from pourwright.cli.mold_bodies_lines import bodies_lines
+from pourwright.cli.mold_box_lines import box_lines
 from pourwright.cli.mold_contact_lines import contact_lines, rubber_lines
 from pourwright.cli.mold_ways_lines import ways_lines
 from pourwright.cli.tables import headline, remark_lines
@@ -16,6 +17,7 @@ Part = Mapping[str, Any]
 LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
     "ways": ways_lines,
     "bodies": bodies_lines,
+    "box": box_lines,
     "contact": contact_lines,
     "rubber": rubber_lines,
 }

@@ -7,6 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from pourwright.jobs.mold_bodies import Bodies
+from pourwright.jobs.mold_box import Box
 from pourwright.jobs.mold_contact import Contact, RubberBatches
 from pourwright.jobs.mold_ways import Ways
 from pourwright.jobs.plan import JobInfo, Piece, SourceUsed
@@ -26,6 +27,7 @@ class MoldSheet(Part):
     piece: Piece
     ways: Ways | None = Field(default=None, description="every way it can be made, and the one to take")
     bodies: Bodies | None = Field(default=None, description="every body, and what fills the box")
+    box: Box | None = Field(default=None, description="how far the box bulges, and what holds it")
     contact: Contact | None = Field(default=None, description="whether the rubber sets and lets go")
     rubber: RubberBatches | None = Field(default=None, description="the work of pouring the rubber")
     sources: list[SourceUsed] = Field(default_factory=list)

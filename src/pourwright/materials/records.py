@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from pourwright.foundation.sources import Sourced
-from pourwright.materials.solids import GLASS, MINERAL, RUBBER, SOLID
+from pourwright.materials.solids import BOARD, GLASS, MINERAL, RUBBER, SOLID
 
 
 def quantity(unit: str, default: Sourced | None = None) -> Sourced:
@@ -212,6 +212,9 @@ class Board:
     conductivity: Sourced = quantity("W/(m K)")
     thickness: Sourced = quantity("m")
     emissivity: Sourced = quantity("")
+    bending_modulus: Sourced = quantity("Pa", BOARD["bending_modulus"])
+    bending_strength: Sourced = quantity("Pa", BOARD["bending_strength"])
+    creep_factor: Sourced = quantity("", BOARD["creep_factor"])
 
 
 @dataclass(frozen=True, kw_only=True)

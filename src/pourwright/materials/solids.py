@@ -58,3 +58,21 @@ MINERAL: Mapping[str, Sourced] = MappingProxyType(
     }
 )  # fmt: skip
 """A casting material mixed with water; below 0 it grows."""
+
+BOARD: Mapping[str, Sourced] = MappingProxyType(
+    {
+        "bending_modulus": Sourced(
+            1.6e9, "Pa", 1.2e9, 2.5e9, Kind.MEMORY, "en-312",
+            "of the weakest board in use, furniture particleboard; the record does not give its own",
+        ),
+        "bending_strength": Sourced(
+            11e6, "Pa", 9e6, 20e6, Kind.MEMORY, "en-312",
+            "of the weakest board in use, furniture particleboard; the record does not give its own",
+        ),
+        "creep_factor": Sourced(
+            2.25, "", 1.5, 3.0, Kind.MEMORY, "en-1995-1-1",
+            "k_def: bends by 1 + this times as much when the load stays; dry room",
+        ),
+    }
+)  # fmt: skip
+"""A board of no particular kind, on the safe side, SI."""

@@ -14,6 +14,7 @@ from pourwright.jobs.mold_sheet import MoldSheet
 from pourwright.sheets.document import PAPERS
 from pourwright.sheets.pages.common import Page, breakable
 from pourwright.sheets.pages.mold_bodies import bodies_pages
+from pourwright.sheets.pages.mold_box import box_pages
 from pourwright.sheets.pages.mold_contact import contact_pages, rubber_pages
 from pourwright.sheets.pages.mold_sources import mold_sources_page
 from pourwright.sheets.pages.mold_ways import ways_pages
@@ -22,6 +23,7 @@ from pourwright.sheets.wording import Wording, utc
 PAGES: tuple[Callable[[MoldSheet, Wording], Iterator[Page]], ...] = (
     ways_pages,
     bodies_pages,
+    box_pages,
     contact_pages,
     rubber_pages,
 )

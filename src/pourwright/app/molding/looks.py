@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from pourwright.app.molding.bodies import bodies_look
 from pourwright.app.molding.bodies_files import bodies_files
+from pourwright.app.molding.box import box_look
 from pourwright.app.molding.contact import contact_look
 from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.rubber import rubber_look
@@ -20,6 +21,7 @@ LOOKS: Mapping[str, Callable[[MoldLook, Progress], Part | None]] = MappingProxyT
     {
         "ways": ways_look,
         "bodies": bodies_look,
+        "box": box_look,
         "contact": contact_look,
         "rubber": rubber_look,
     }

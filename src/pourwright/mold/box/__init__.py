@@ -1,0 +1,1 @@
+"""The box: what its panels bear and what stiffens them."""
