@@ -153,6 +153,9 @@ class Limits(Section):
         "with which these limits are kept, over all that is not known exactly",
         default=0.95, ge=0.5, le=0.999, why="about 1 casting in 20 may go over; nearer to 1 takes more pours",
     )  # fmt: skip
+    weight: Mass | None = key(
+        "most the cast piece may weigh", shown="none", why="who lifts it, or what it stands on, decides"
+    )
     liquid_depth: Length | None = key(
         "deepest liquid resin over the floor of the mold at a time", shown="none",
         why="its weight presses on the seams until it gels",

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pourwright.app.setup import mold_choices, set_up
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shop import shop_folder
-from pourwright.fill import mix_mineral
+from pourwright.fill import FillResult, mix_mineral
 from pourwright.foundation.notation import UnitSystem
 from pourwright.jobs.job import Job
 from pourwright.materials import Materials, Mineral, Resin, load_materials
@@ -34,6 +34,8 @@ class MoldLook:
         Of the cast piece [kg].
     mold : MoldResult
         Rubber, box, hold-down.
+    fill : FillResult, optional
+        Glass and resin; None for a casting material mixed with water.
     """
 
     job: Job
@@ -43,6 +45,7 @@ class MoldLook:
     densest: float
     fill_mass: float
     mold: MoldResult
+    fill: FillResult | None = None
 
     @property
     def system(self) -> UnitSystem:
@@ -74,7 +77,7 @@ def look_at_mold(job: Job, piece: PieceRead) -> MoldLook:
     if mineral is None:
         setup = set_up(job, piece)
         fill = setup.fill
-        return MoldLook(job, materials, piece, setup.resin, fill.densest, fill.piece_mass, setup.mold)
+        return MoldLook(job, materials, piece, setup.resin, fill.densest, fill.piece_mass, setup.mold, fill)
     choices = mold_choices(job, materials, mineral.wet_density.value)
     mold = design_mold(piece.size, piece.levels, choices)
     mass = mix_mineral(piece.solid.volume, mineral).piece_mass

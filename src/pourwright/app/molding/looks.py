@@ -9,6 +9,7 @@ from pourwright.app.molding.bodies import bodies_look
 from pourwright.app.molding.bodies_files import bodies_files
 from pourwright.app.molding.box import box_look
 from pourwright.app.molding.contact import contact_look
+from pourwright.app.molding.hollow import hollow_look
 from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.rubber import rubber_look
 from pourwright.app.molding.ways import ways_look
@@ -24,6 +25,7 @@ LOOKS: Mapping[str, Callable[[MoldLook, Progress], Part | None]] = MappingProxyT
         "box": box_look,
         "contact": contact_look,
         "rubber": rubber_look,
+        "hollow": hollow_look,
     }
 )
 """Parts of the answer by their field in `MoldSheet`, cheap ones first; None: nothing to tell."""
