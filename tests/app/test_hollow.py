@@ -95,7 +95,7 @@ def test_it_is_told_in_both_systems(tmp_path: Path, units: str, wall: str) -> No
     (table,) = hollow_lines(told(tmp_path), Words(units))
     assert isinstance(table, Table)
     # 15 mm is 0.59 in: 9/16 is the nearest sixteenth
-    assert next(iter(table.columns[0].cells)) == wall  # type: ignore[attr-defined]
+    assert next(iter(table.columns[0].cells)) == wall
 
 
 def test_its_page_holds_a_row_for_each_wall(tmp_path: Path) -> None:
