@@ -13,12 +13,13 @@ from pourwright.app.shop import shop_folder
 from pourwright.fill import BandChoice, BucketTest, FillChoices, FillResult, design_fill
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem
-from pourwright.foundation.quantities import Quantity
+from pourwright.foundation.quantities import Dimension, Quantity
 from pourwright.jobs.job import Job
 from pourwright.jobs.sections import Band
 from pourwright.materials import Materials, Resin, load_materials
 from pourwright.materials.batches import Batch, Tools
-from pourwright.mold import MoldChoices, MoldResult, design_mold
+from pourwright.mold import DEFAULTS as MOLD, MoldChoices, MoldResult, design_mold
+from pourwright.mold.blocks.choices import BlockChoices
 from pourwright.physics.permeability import mean_grain
 from pourwright.planner.hours import WorkingHours
 from pourwright.pour.bucket import most_in_pail
@@ -184,10 +185,53 @@ def mold_choices(job: Job, materials: Materials, densest: float) -> MoldChoices:
         method=mold.method,
         way=mold.way,
         casting_density=densest,
+        space_blocks=mold.space_blocks,
+        blocks=_block_choices(job, materials),
         tools=tools(job),
         units=UnitSystem(job.units),
         **optional,
     )
+
+
+def _block_choices(job: Job, materials: Materials) -> BlockChoices:
+    """Stock and effort of space blocks in SI."""
+    mold, prices = job.mold, job.prices
+    stock = mold.block_stock or []
+    if mold.block_stock is not None and not stock:
+        raise UserError(
+            "mold.block_stock names no board",
+            where=job.where("mold.block_stock"),
+            allowed='thicknesses in the shop, as ["18 mm", "12 mm"]',
+            todo="leave it out for the board's usual thickness",
+        )
+    for thick in stock:
+        if not 0.002 <= thick.si <= 0.2:
+            raise UserError(
+                f"a board of {thick.text} in mold.block_stock",
+                where=job.where("mold.block_stock"),
+                allowed="2 mm to 200 mm",
+                todo="write the thickness that lies in the shop",
+            )
+    board = None
+    if mold.block_board is not None:
+        board = materials.find("board", mold.block_board, job.where("mold.block_board"))
+    rubber = materials.find("rubber", mold.rubber, job.where("mold.rubber"))
+    return BlockChoices(
+        board=board,
+        stock=tuple(sorted(each.si for each in stock)),
+        hour_price=None if prices is None or prices.hour is None else prices.hour.si,
+        rubber_price=_by_mass(prices.rubber if prices else None, rubber.density.value),
+        seed=job.seed,
+        most=int(MOLD["most_blocks"].value) if mold.most_blocks is None else mold.most_blocks,
+        **_given(least=mold.least_block, sawing_time=mold.sawing_time),
+    )
+
+
+def _by_mass(price: Quantity | None, density: float) -> float | None:
+    """A price of rubber, written by mass or by volume [money/kg]."""
+    if price is None:
+        return None
+    return price.si / density if price.dimension is Dimension.MONEY_PER_VOLUME else price.si
 
 
 def working_hours(job: Job) -> WorkingHours:
@@ -245,4 +289,5 @@ def site(setup: Setup, zero: datetime) -> Site:
         climate(job, zero),
         None if start is None else start.si,
         spaces=tuple(Space(block.lower, block.upper) for block in mold.blocks),
+        space_board=mold.choices.block_board if mold.blocks else None,
     )

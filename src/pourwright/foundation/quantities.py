@@ -35,6 +35,7 @@ class Dimension(StrEnum):
     MONEY_PER_MASS = "price per mass"
     MONEY_PER_VOLUME = "price per volume"
     MONEY_PER_PIECE = "price per piece"
+    MONEY_PER_TIME = "price per hour"
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +131,11 @@ _TABLE: dict[Dimension, dict[str, tuple[Fraction | int, Fraction | int]]] = {
     Dimension.MONEY: {"": (1, 0)},
     Dimension.MONEY_PER_PIECE: {"/piece": (1, 0)},
 }
-_PRICED = {Dimension.MONEY_PER_MASS: Dimension.MASS, Dimension.MONEY_PER_VOLUME: Dimension.VOLUME}
+_PRICED = {
+    Dimension.MONEY_PER_MASS: Dimension.MASS,
+    Dimension.MONEY_PER_VOLUME: Dimension.VOLUME,
+    Dimension.MONEY_PER_TIME: Dimension.TIME,
+}
 
 
 def _priced(kind: Dimension) -> dict[str, tuple[Fraction | int, Fraction | int]]:
@@ -266,5 +271,6 @@ EXAMPLES: Mapping[Dimension, str] = MappingProxyType(
         Dimension.MONEY_PER_MASS: "12.50 EUR/kg",
         Dimension.MONEY_PER_VOLUME: "30 USD/gallon",
         Dimension.MONEY_PER_PIECE: "0.80 EUR/piece",
+        Dimension.MONEY_PER_TIME: "25 EUR/h",
     }
 )

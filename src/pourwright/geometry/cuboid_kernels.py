@@ -49,56 +49,50 @@ def runs_of(sums: Integers, i0: int, i1: int, j0: int, j1: int, out: Integers) -
 
 
 @njit(cache=True)
-def largest_cuboids(
-    free: Bools, x: Floats, y: Floats, z: Floats, held: Bools, least: Floats, slack: Integers, most: int
-) -> tuple[Integers, Floats]:
-    """Give the largest free cuboids that touch a held face, largest first, as corners and volumes.
+def largest_cuboid(
+    free: Bools, lines: tuple[Floats, Floats, Floats], weighed: tuple[Floats, Floats, Floats], held: Bools,
+    least: Floats, slack: Integers,
+) -> Integers:  # fmt: skip
+    """Give the corners of the largest free cuboid that touches a held face; all 0 where there is none.
 
-    held: which of the six faces of the grid hold (low x, high x, low y, high y, low z, high z). least: shortest
-    side along each axis. slack: the cell along each axis that is no multiple of the module, or -1.
+    Sides are measured by ``lines``, largest is meant by ``weighed``, which may be the same. held: which of
+    the six faces of the grid hold (low x, high x, low y, high y, low z, high z). least: shortest side along each
+    axis. slack: the cell along each axis that is no multiple of the module, or -1: no cuboid holds all three.
     """
+    x, y, z = lines
+    wx, wy, wz = weighed
     sums = free_sums(free)
     nx, ny, nz = free.shape
-    corners = np.zeros((most, 6), dtype=np.int64)
-    volumes = np.zeros(most)
+    corners, largest = np.zeros(6, dtype=np.int64), 0.0
     runs = np.empty((nz + 1, 2), dtype=np.int64)
-    highest = np.diff(z).max()
+    highest = np.diff(wz).max()
     for i0 in range(nx):
         for i1 in range(i0 + 1, nx + 1):
-            if not sums[i1, ny, nz] - sums[i0, ny, nz]:
-                continue
-            wide = x[i1] - x[i0]
-            if wide < least[0]:
+            if x[i1] - x[i0] < least[0]:
                 continue
             for j0 in range(ny):
                 for j1 in range(j0 + 1, ny + 1):
-                    deep = y[j1] - y[j0]
-                    if deep < least[1] or wide * deep * (z[nz] - z[0]) <= volumes[most - 1]:
-                        continue
+                    flat = (wx[i1] - wx[i0]) * (wy[j1] - wy[j0])
                     count = sums[i1, j1, nz] - sums[i0, j1, nz] - sums[i1, j0, nz] + sums[i0, j0, nz]
-                    if wide * deep * highest * count / ((i1 - i0) * (j1 - j0)) <= volumes[most - 1]:
+                    if y[j1] - y[j0] < least[1] or flat * highest * count <= largest * (i1 - i0) * (j1 - j0):
                         continue
-                    side = (
-                        (held[0] and i0 == 0) or (held[1] and i1 == nx) or (held[2] and j0 == 0)
-                        or (held[3] and j1 == ny)
-                    )  # fmt: skip
+                    side = touches(held, 0, i0, i1, nx) or touches(held, 2, j0, j1, ny)
+                    middle = i0 <= slack[0] < i1 and j0 <= slack[1] < j1
                     for n in range(runs_of(sums, i0, i1, j0, j1, runs)):
                         k0, k1 = runs[n]
-                        tall = z[k1] - z[k0]
-                        volume = wide * deep * tall
-                        if tall < least[2] or volume <= volumes[most - 1]:
+                        tall = flat * (wz[k1] - wz[k0])
+                        if z[k1] - z[k0] < least[2] or tall <= largest or (middle and k0 <= slack[2] < k1):
                             continue
-                        if not (side or (held[4] and k0 == 0) or (held[5] and k1 == nz)):
-                            continue
-                        if i0 <= slack[0] < i1 and j0 <= slack[1] < j1 and k0 <= slack[2] < k1:
-                            continue
-                        place = most - 1
-                        while place > 0 and volumes[place - 1] < volume:
-                            volumes[place], corners[place] = volumes[place - 1], corners[place - 1]
-                            place -= 1
-                        volumes[place] = volume
-                        corners[place] = np.array([i0, i1, j0, j1, k0, k1])
-    return corners[volumes > 0], volumes[volumes > 0]
+                        if side or touches(held, 4, k0, k1, nz):
+                            largest = tall
+                            corners[:] = np.array([i0, i1, j0, j1, k0, k1])
+    return corners
+
+
+@njit(cache=True)
+def touches(held: Bools, face: int, first: int, last: int, count: int) -> bool:
+    """Say whether a run of cells along an axis ends at a face that holds."""
+    return bool((held[face] and first == 0) or (held[face + 1] and last == count))
 
 
 @njit(cache=True)
@@ -122,25 +116,27 @@ def widest_cuboids(
                 for j1 in range(j0 + 1, ny + 1):
                     if y[j1] - y[j0] < least[1]:
                         continue
-                    side = (
-                        (held[0] and i0 == 0) or (held[1] and i1 == nx) or (held[2] and j0 == 0)
-                        or (held[3] and j1 == ny)
-                    )  # fmt: skip
+                    side = touches(held, 0, i0, i1, nx) or touches(held, 2, j0, j1, ny)
                     for n in range(runs_of(sums, i0, i1, j0, j1, runs)):
                         k0, k1 = runs[n]
-                        if z[k1] - z[k0] < least[2]:
-                            continue
-                        if not (side or (held[4] and k0 == 0) or (held[5] and k1 == nz)):
-                            continue
-                        if i0 > 0 and all_free(sums, i0 - 1, i0, j0, j1, k0, k1):
-                            continue
-                        if i1 < nx and all_free(sums, i1, i1 + 1, j0, j1, k0, k1):
-                            continue
-                        if j0 > 0 and all_free(sums, i0, i1, j0 - 1, j0, k0, k1):
-                            continue
-                        if j1 < ny and all_free(sums, i0, i1, j1, j1 + 1, k0, k1):
+                        stands = z[k1] - z[k0] >= least[2] and (side or touches(held, 4, k0, k1, nz))
+                        if not stands or grows(sums, i0, i1, j0, j1, k0, k1):
                             continue
                         if found < most:
                             corners[found] = np.array([i0, i1, j0, j1, k0, k1])
                         found += 1
     return corners[: min(found, most)], found
+
+
+@njit(cache=True)
+def grows(sums: Integers, i0: int, i1: int, j0: int, j1: int, k0: int, k1: int) -> bool:
+    """Say whether a layer of free cells lies beside a cuboid, along x or y."""
+    nx, ny = sums.shape[0] - 1, sums.shape[1] - 1
+    if (i0 > 0 and all_free(sums, i0 - 1, i0, j0, j1, k0, k1)) or (
+        i1 < nx and all_free(sums, i1, i1 + 1, j0, j1, k0, k1)
+    ):
+        return True
+    return bool(
+        (j0 > 0 and all_free(sums, i0, i1, j0 - 1, j0, k0, k1))
+        or (j1 < ny and all_free(sums, i0, i1, j1, j1 + 1, k0, k1))
+    )

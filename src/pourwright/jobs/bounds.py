@@ -33,6 +33,8 @@ BOUNDS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "mold.cover": ("0 mm", "150 mm"),
         "mold.freeboard": ("0 mm", "300 mm"),
         "mold.board_thickness": ("3 mm", "100 mm"),
+        "mold.least_block": ("6 mm", "500 mm"),
+        "mold.sawing_time": ("0 min", "10 h"),
         "master.density": ("10 kg/m3", "9000 kg/m3"),
         "master.mass": ("1 g", "1000 kg"),
         "shop.temperature": ("-30 degC", "45 degC"),
@@ -52,7 +54,7 @@ BOUNDS: Mapping[str, tuple[str, str]] = MappingProxyType(
 """Least and most of each key, as a maker would write them."""
 
 SHARES: Mapping[str, float] = MappingProxyType({"fill.bucket_loss": 0.5, "fill.allowance": 1.0})
-PRICES = ("resin", "rubber", "glass", "mineral", "board")
+PRICES = ("resin", "rubber", "glass", "mineral", "board", "hour")
 FIRST_YEAR, LAST_YEAR = 2000, 2199
 READINGS_PER_SCALE = 50
 

@@ -115,6 +115,14 @@ PricePerPiece = Annotated[
 ]
 
 
+PricePerHour = Annotated[
+    Quantity,
+    PlainValidator(_reader(Dimension.MONEY_PER_TIME)),
+    _AS_TEXT,
+    _schema(Dimension.MONEY_PER_TIME),
+]
+
+
 def _share(value: object) -> float:
     if isinstance(value, bool) or not isinstance(value, int | float | str):
         raise Refused(f"{_shown(value)} is not a share", allowed="0 to 1, or a text in %", todo="write 0.05")

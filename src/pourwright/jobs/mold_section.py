@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from pourwright.jobs.fields import Day, Density, Length, Mass, Share
+from pourwright.jobs.fields import Count, Day, Density, Duration, Length, Mass, Share
 from pourwright.jobs.keys import Section, key
 from pourwright.mold.defaults import DEFAULTS as MOLD
 
@@ -51,6 +51,18 @@ class Mold(Section):
         "wooden blocks that take rubber's place", default=False,
         why="they cost sawing; pourwright mold says what they save",
     )  # fmt: skip
+    block_board: str | None = key("id of the board that space blocks are sawn from", shown="board")
+    block_stock: list[Length] | None = key(
+        "thicknesses of that board in the shop; sides of blocks are whole multiples of the thinnest",
+        shown="its usual thickness", why="blocks are glued up from whole boards",
+    )  # fmt: skip
+    most_blocks: Count | None = key("space blocks at most", room=MOLD["most_blocks"], shown="12")
+    least_block: Length | None = key(
+        "shortest side of a space block", room=MOLD["least_block"], shown="36 mm"
+    )
+    sawing_time: Duration | None = key(
+        "to saw, glue up, seal and screw on one space block", room=MOLD["sawing_time"], shown="10 min"
+    )
 
 
 class Master(Section):

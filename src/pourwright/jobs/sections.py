@@ -14,6 +14,7 @@ from pourwright.jobs.fields import (
     Length,
     Level,
     Mass,
+    PricePerHour,
     PricePerMass,
     PricePerPiece,
     Refused,
@@ -192,10 +193,13 @@ class Prices(Section):
     glass: PricePerMass | None = key("of crushed glass", shown="none")
     mineral: PricePerMass | None = key("of gypsum or dry concrete", shown="none")
     board: PricePerPiece | None = key("of a sheet for the box", shown="none")
+    hour: PricePerHour | None = key(
+        "of an hour of work in the shop", shown="none", why="weighs sawing against rubber"
+    )
 
     @model_validator(mode="after")
     def _one_currency(self) -> Self:
-        for name in ("resin", "rubber", "glass", "mineral", "board"):
+        for name in ("resin", "rubber", "glass", "mineral", "board", "hour"):
             price = getattr(self, name)
             if price is not None and price.currency != self.currency:
                 raise Refused(

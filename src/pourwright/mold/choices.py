@@ -8,6 +8,7 @@ from typing import Literal
 from pourwright.foundation.notation import UnitSystem
 from pourwright.materials.batches import Tools
 from pourwright.materials.records import Board, Rubber
+from pourwright.mold.blocks.choices import BlockChoices
 from pourwright.mold.defaults import DEFAULTS
 
 Method = Literal["hung", "screwed"]
@@ -49,6 +50,10 @@ class MoldChoices:
         Density [kg/m3] or mass [kg] of the master; mass wins over density, density over board.
     tools : Tools
         Pail and scale.
+    space_blocks : bool
+        Whether wood takes rubber's place.
+    blocks : BlockChoices
+        Stock and effort of the space blocks.
     vacuum_pot : float, optional
         Brim volume of the pot that rubber is degassed in [m3].
     units : UnitSystem
@@ -71,6 +76,8 @@ class MoldChoices:
     master_density: float | None = None
     master_mass: float | None = None
     tools: Tools = field(default_factory=Tools)
+    space_blocks: bool = False
+    blocks: BlockChoices = field(default_factory=BlockChoices)
     vacuum_pot: float | None = None
     units: UnitSystem = UnitSystem.METRIC
 
@@ -78,6 +85,11 @@ class MoldChoices:
     def thickness(self) -> float:
         """Thickness of the panels [m]."""
         return self.board.thickness.value if self.board_thickness is None else self.board_thickness
+
+    @property
+    def block_board(self) -> Board:
+        """What space blocks are sawn from."""
+        return self.blocks.board or self.board
 
     def mass_of_master(self, volume: float) -> float:
         """Say what a solid master weighs.

@@ -50,6 +50,20 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
         "shell": Sourced(
             0.015, "m", 0.010, 0.025, Kind.PRACTICE, _PRACTICE, "plaster with fibre around a skin",
         ),
+        "most_blocks": Sourced(
+            12.0, "", 4.0, 24.0, Kind.PRACTICE, _PRACTICE, "more small ones save little",
+        ),
+        "least_block": Sourced(
+            0.036, "m", 0.018, 0.060, Kind.PRACTICE, _PRACTICE, "a thinner one splits when it is screwed on",
+        ),
+        "sawing_time": Sourced(
+            600.0, "s", 300.0, 1200.0, Kind.PRACTICE, _PRACTICE,
+            "mark, saw, glue up, seal, screw on and caulk one block",
+        ),
+        "least_displaced": Sourced(
+            0.25e-3, "m3", 0.1e-3, 0.5e-3, Kind.PRACTICE, _PRACTICE,
+            "a block that saves less rubber is not worth ten minutes, where no price of an hour says better",
+        ),
         "lifting_limit": Sourced(
             23.0, "kg", None, None, Kind.MEMORY, "waters-1994",
             "load constant of the lifting equation: close to the body, at knuckle height, now and then",

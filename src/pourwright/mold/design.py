@@ -15,6 +15,8 @@ from pourwright.materials.batches import (
     largest_batch,
     split_batches,
 )
+from pourwright.mold.blocks.block import SpaceBlock
+from pourwright.mold.blocks.placed import BlocksAsked, placed_blocks
 from pourwright.mold.choices import MoldChoices
 from pourwright.mold.defaults import DEFAULTS
 from pourwright.mold.holddown import hold_down
@@ -49,7 +51,8 @@ def design_mold(size: Size, levels: LevelVolume, choices: MoldChoices) -> MoldRe
     """
     _refuse_impossible(choices)
     inside = (size[0] + 2 * choices.wall, size[1] + 2 * choices.wall, size[2] + choices.base)
-    pour = RubberPour(levels, choices.method, choices.base, inside[0] * inside[1])
+    blocks = _blocks(levels, inside, choices)
+    pour = RubberPour(levels, choices.method, choices.base, inside[0] * inside[1], blocks)
     height = inside[2] + choices.freeboard
     panels = box_panels(inside, height, choices.thickness, _densest(size[2], pour, choices), choices.method)
     mix = _rubber_mix(pour, choices)
@@ -69,9 +72,36 @@ def design_mold(size: Size, levels: LevelVolume, choices: MoldChoices) -> MoldRe
         hold_down=held,
         panels=panels,
         seams=box_seams(inside, mix.head_at_bottom),
-        empty_mass=mix.mass + _standing_mass(panels, choices),
+        empty_mass=mix.mass + _standing_mass(panels, choices) + pour.wood * choices.block_board.density.value,
         reasons=tuple((f"mold.{key}", _why(key, choices)) for key in _defaults_kept(choices)),
         warnings=tuple(_warnings(choices, held, mix)),
+        blocks=blocks,
+    )
+
+
+def _blocks(levels: LevelVolume, inside: Size, choices: MoldChoices) -> tuple[SpaceBlock, ...]:
+    if not choices.space_blocks or choices.way != "block":
+        return ()
+    asked = choices.blocks
+    if asked.least > max(inside):
+        longest = format_length(max(inside), choices.units)
+        raise UserError(
+            f"mold.least_block is {format_length(asked.least, choices.units)}",
+            allowed=f"less than the box, {longest} at its longest",
+        )
+    return placed_blocks(
+        BlocksAsked(
+            levels.mesh,
+            inside,
+            choices.base,
+            choices.wall,
+            choices.method,
+            asked.stock or (choices.block_board.thickness.value,),
+            asked.least,
+            asked.most,
+            asked.worth(choices.rubber.density.value),
+            asked.seed,
+        )
     )
 
 

@@ -163,4 +163,4 @@ class MoldResult:
             Above the box's floor [m]: before a hung master goes in, with a screwed one in place.
         """
         volume = self.rubber.volume * number / len(self.rubber.batches)
-        return volume / self.pour.box_area if self.method == "hung" else self.pour.level_after(volume)
+        return (self.pour.level_in_empty if self.method == "hung" else self.pour.level_after)(volume)

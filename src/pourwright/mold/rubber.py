@@ -11,7 +11,7 @@ screwed
     The master stands on the box's floor, open face down, and the rubber goes ``base`` above
     its highest point. Cavity height c is at z = H - c. For casting the box is turned over: the
     floor board comes off the mouth, and the ``base`` of rubber is the mold's floor.
-Either way the block is base + H high and holds box area * (base + H) less the piece.
+Either way the block is base + H high and holds box area * (base + H) less the piece and the space blocks.
 """
 
 from __future__ import annotations
@@ -24,6 +24,7 @@ from scipy.optimize import brentq
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry.levels import LevelVolume, volume_at_levels
+from pourwright.mold.blocks.block import SpaceBlock
 from pourwright.mold.choices import Method
 
 Array = NDArray[np.float64]
@@ -43,12 +44,15 @@ class RubberPour:
         Rubber under the piece as cast [m].
     box_area : float
         Inside area of the box [m2].
+    blocks : tuple of SpaceBlock
+        Wood that stands in the box from the start.
     """
 
     levels: LevelVolume
     method: Method
     base: float
     box_area: float
+    blocks: tuple[SpaceBlock, ...] = ()
 
     @property
     def master_height(self) -> float:
@@ -90,7 +94,29 @@ class RubberPour:
 
     def rubber_below(self, level: float | Array) -> Array:
         """Rubber in the box below a level, with the master in [m3]."""
-        return np.asarray(self.box_area * np.asarray(level, dtype=float) - self.immersed(level))
+        height = np.asarray(level, dtype=float)
+        return np.asarray(self.box_area * height - self.immersed(level) - self.wood_below(height))
+
+    def wood_below(self, level: float | Array) -> Array:
+        """Space blocks below a level [m3]."""
+        height = np.asarray(level, dtype=float)
+        below = np.zeros(height.shape)
+        for block in self.blocks:
+            bottom, top = self._in_box(block)
+            below += block.size[0] * block.size[1] * np.clip(height - bottom, 0.0, top - bottom)
+        return below
+
+    def _in_box(self, block: SpaceBlock) -> tuple[float, float]:
+        """Lower and upper end of a block above the box's floor as the rubber is poured [m]."""
+        lower, upper = block.lower[2], block.upper[2]
+        if self.method == "hung":
+            return self.base + lower, self.base + upper
+        return self.master_height - upper, self.master_height - lower
+
+    @property
+    def wood(self) -> float:
+        """Volume of all space blocks [m3]."""
+        return sum(block.volume for block in self.blocks)
 
     def level_after(self, volume: float) -> float:
         """Level that a volume of rubber reaches with the master in.
@@ -115,8 +141,19 @@ class RubberPour:
         if volume == 0:
             return 0.0
         # above a drowned master this is the level itself, so it must not lose its sign to round-off
-        highest = (volume + self.levels.total) / self.box_area * (1.0 + 1e-9)
+        highest = (volume + self.levels.total + self.wood) / self.box_area * (1.0 + 1e-9)
         return float(brentq(lambda z: float(self.rubber_below(z)) - volume, 0.0, highest, xtol=1e-14))
+
+    def level_in_empty(self, volume: float) -> float:
+        """Level that a volume of rubber [m3] reaches before a hung master goes in [m]."""
+        if not self.blocks or volume == 0:
+            return volume / self.box_area
+        highest = (volume + self.wood) / self.box_area * (1.0 + 1e-9)
+
+        def missing(level: float) -> float:
+            return self.box_area * level - float(self.wood_below(level)) - volume
+
+        return float(brentq(missing, 0.0, highest, xtol=1e-14))
 
     def fill_mark(self) -> float | None:
         """Level to pour to in the empty box before a hung master is lowered into the rubber.
@@ -124,9 +161,10 @@ class RubberPour:
         Returns
         -------
         float or None
-            Rubber volume over box area [m]; None where the master stands in the box from the start.
+            Where the rubber stands with the space blocks only [m]; None where the master stands in the box
+            from the start.
         """
-        return self.volume / self.box_area if self.method == "hung" else None
+        return self.level_in_empty(self.volume) if self.method == "hung" else None
 
     @property
     def drowned_level(self) -> float:

@@ -16,7 +16,7 @@ _NUMBER = re.compile(rf"(?:(?:{_WHOLE}[ -])?{_WHOLE}/{_WHOLE}|{_DECIMAL})(?![\d.
 _MARKS = {"'", "''", "′", '"', "″"}
 _COMMA = re.compile(r"\d,\d")
 _VULGAR = re.compile("[\u00bc-\u00be\u2150-\u215e]")
-_MONEY = {Dimension.MONEY, Dimension.MONEY_PER_MASS, Dimension.MONEY_PER_VOLUME, Dimension.MONEY_PER_PIECE}
+_MONEY = {kind for kind in Dimension if kind.name.startswith("MONEY")}
 _PLAIN = str.maketrans("−⁄\u00a0\u202f”’", "-/  \"'")
 _FEET_DASH = re.compile(r"(?<=['′]) ?-(?=[\d.])")
 

@@ -73,7 +73,7 @@ def block_room(
     least : float
         Shortest side of a block [m].
     method : str
-        "hung": blocks stand on panels and base board; "screwed": likewise, and the base board is at the mouth.
+        "hung" or "screwed": a screwed master's base board is at the mouth.
 
     Returns
     -------

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from pourwright.geometry.cuboid_kernels import largest_cuboids
+from pourwright.geometry.cuboid_kernels import largest_cuboid
 from pourwright.mold.blocks.room import BlockRoom
 
 Integers = NDArray[np.int64]
-ROUNDS, CHOICES = 240, 12
+ROUNDS, ASKEW, COOLING = 400, 0.6, 0.02
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,12 +55,13 @@ def fill_room(room: BlockRoom, most: int, worth: float, seed: int = 0, rounds: i
     -----
     Ruin and recreate: Schrimpf and others, J. Comput. Phys. 159 (2000) 139. A round that is no worse is kept.
     """
-    draw = np.random.default_rng(seed)
     best = held = _grown(room, [], most, worth, None)
-    for _ in range(rounds if len(held) else 0):
-        kept = _ruined(held, draw)
-        tried = _grown(room, kept, most, worth, draw)
-        if _total(room, tried) >= _total(room, held) * (1.0 - 1e-12):
+    draw = np.random.default_rng(seed)
+    for number in range(rounds if held else 0):
+        tried = _grown(room, _ruined(held, draw), most, worth, draw)
+        # a little worse is taken now and then, ever less so
+        slack = COOLING * (1.0 - number / rounds) * draw.random()
+        if _total(room, tried) >= _total(room, held) * (1.0 - slack):
             held = tried
         if _total(room, held) > _total(room, best):
             best = held
@@ -84,20 +85,24 @@ def _ruined(blocks: list[Integers], draw: np.random.Generator) -> list[Integers]
 def _grown(
     room: BlockRoom, kept: list[Integers], most: int, worth: float, draw: np.random.Generator | None
 ) -> list[Integers]:
-    """Add the largest block again and again; now and then one of the next largest."""
+    """Add the largest block again and again; largest by lines that are drawn a little askew."""
     blocks, free = list(kept), room.free.copy()
     for block in blocks:
         _take(free, block)
+    x, y, z = lines = room.grid.axes
     while len(blocks) < most:
-        many = 1 if draw is None else CHOICES
-        corners, volumes = largest_cuboids(free, *room.grid.axes, room.held, room.least, room.slack, many)
-        corners = corners[volumes >= worth]
-        if not len(corners):
+        weighed = lines if draw is None else (_askew(x, draw), _askew(y, draw), _askew(z, draw))
+        block = largest_cuboid(free, lines, weighed, room.held, room.least, room.slack)
+        if not block.any() or room.volume(block)[0] < worth:
             break
-        pick = 0 if draw is None else min(int(draw.geometric(0.5)) - 1, len(corners) - 1)
-        blocks.append(corners[pick])
-        _take(free, corners[pick])
+        blocks.append(block)
+        _take(free, block)
     return blocks
+
+
+def _askew(axis: NDArray[np.float64], draw: np.random.Generator) -> NDArray[np.float64]:
+    widths = np.diff(axis) * draw.lognormal(0.0, ASKEW, axis.size - 1)
+    return np.concatenate([[0.0], np.cumsum(widths)])
 
 
 def _take(free: NDArray[np.bool_], block: Integers) -> None:
