@@ -20,7 +20,7 @@ from pourwright.jobs.plan_part import Part, Point, Polyline
 from pourwright.jobs.plan_sizes import Sizes
 from pourwright.jobs.plan_soft import Soft
 
-SCHEMA: Literal["pourwright-plan/1.3"] = "pourwright-plan/1.3"
+SCHEMA: Literal["pourwright-plan/1.4"] = "pourwright-plan/1.4"
 
 
 class JobInfo(Part):
@@ -147,6 +147,16 @@ class Seam(Part):
     pressure_Pa: float = Field(description="greatest, from the liquid rubber")
 
 
+class Block(Part):
+    """A space block: wood that takes rubber's place; its corners as poured."""
+
+    letter: str
+    lower_m: Point
+    upper_m: Point
+    wall: Literal["left", "right", "front", "back", "base"] = Field(description="panel it is screwed to")
+    layers: int = Field(description="boards that it is glued up from")
+
+
 class Mold(Part):
     """The mold: rubber, hold-down, box."""
 
@@ -158,6 +168,7 @@ class Mold(Part):
     empty_mass_kg: float
     filled_mass_kg: float
     patch: Patch = Field(default_factory=Patch, description="what the rubber ticket waits for")
+    blocks: list[Block] = Field(default_factory=list, description="space blocks, largest first")
 
 
 class Band(Part):
@@ -432,7 +443,7 @@ class SourceUsed(Part):
 class PlanDocument(Part):
     """The whole plan, `plan.json`."""
 
-    schema_: Literal["pourwright-plan/1.3"] = Field(default=SCHEMA, alias="schema")
+    schema_: Literal["pourwright-plan/1.4"] = Field(default=SCHEMA, alias="schema")
     version: str
     seed: int
     computed_for: str

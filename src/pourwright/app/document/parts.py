@@ -104,7 +104,23 @@ def mold_part(mold: MoldResult, fill_mass: float, patch: Patch | None = None) ->
         empty_mass_kg=mold.empty_mass,
         filled_mass_kg=mold.filled_mass(fill_mass),
         patch=patch or Patch(),
+        blocks=[
+            plan.Block(
+                letter=letter,
+                lower_m=block.lower,
+                upper_m=block.upper,
+                wall=block.wall,
+                layers=block.layers,
+            )
+            for letter, block in zip(letters(len(mold.blocks)), mold.blocks, strict=True)
+        ],
     )
+
+
+def letters(count: int) -> list[str]:
+    """Letters of space blocks: A to Z, then AA."""
+    alphabet = [chr(ord("A") + n) for n in range(26)]
+    return [*alphabet, *(f"{one}{two}" for one in alphabet for two in alphabet)][:count]
 
 
 def batches(made: Sequence[Batch], levels: Sequence[float] = ()) -> list[plan.Batch]:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import ceil
 
 from pourwright.app.defaults import DEFAULTS
 from pourwright.app.setup import Setup
-from pourwright.foundation.notation import format_share
+from pourwright.foundation.notation import format_length, format_share
 from pourwright.foundation.quantities import Dimension, Quantity
 from pourwright.jobs import plan
 
@@ -26,7 +27,13 @@ def shopping(setup: Setup, pours: list[plan.Pour]) -> list[plan.Need]:
     list of plan.Need
         Masses in kg, boards in m2; a price only where the job gives one.
     """
-    return [*_rubber(setup), *_resin(setup, pours), *_glass(setup), *_boards(setup)]
+    return [
+        *_rubber(setup),
+        *_resin(setup, pours),
+        *_glass(setup),
+        *_boards(setup),
+        *_block_board(setup),
+    ]
 
 
 def _price(setup: Setup, name: str, mass: float, density: float) -> float | None:
@@ -78,6 +85,22 @@ def _glass(setup: Setup) -> list[plan.Need]:
         )
         for lot in setup.fill.glass
     ]
+
+
+def _block_board(setup: Setup) -> Iterator[plan.Need]:
+    """Board for space blocks: whole layers of the thinnest stock."""
+    mold = setup.mold
+    if not mold.blocks:
+        return
+    choices, waste = mold.choices, DEFAULTS["sheet_waste"].value
+    thick = min(choices.blocks.stock or (choices.block_board.thickness.value,))
+    yield plan.Need(
+        item=f"{choices.block_board.name} for {len(mold.blocks)} space blocks",
+        quantity=ceil(mold.pour.wood / thick * (1 + waste) * 100) / 100,
+        unit="m2",
+        price=None,
+        note=f"{format_length(thick, setup.system)} thick, glued up; offcuts do",
+    )
 
 
 def _boards(setup: Setup) -> list[plan.Need]:
