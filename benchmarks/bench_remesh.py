@@ -7,7 +7,7 @@ import manifold3d
 import numpy as np
 
 from pourwright.geometry import Grid, Mesh, box, distance_grid, joined, measure, remeshed
-from pourwright.geometry.distance import _features
+from pourwright.geometry.distance import features_of
 from pourwright.geometry.distance_kernels import signed_distance
 from pourwright.geometry.mesh import Floats, Integers
 from pourwright.geometry.repairs.deviation import deviation
@@ -69,7 +69,7 @@ def _key(cubes: Integers, edge: tuple[int, int], size: Integers) -> Integers:
 
 def by_level_set(mesh: Mesh, tolerance: float) -> Mesh:
     """manifold3d's marching of tetrahedra on a body-centred lattice; it asks for one point at a time."""
-    found = _features(mesh)
+    found = features_of(mesh)
     listed, out = np.arange(len(found.triangles)), np.empty(3)
 
     def inward(x: float, y: float, z: float) -> float:

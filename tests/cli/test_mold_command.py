@@ -190,7 +190,7 @@ def test_knife_edges_are_told(tmp_path: Path) -> None:
 
 def test_a_piece_that_stands_on_its_point_is_held_by_its_open_face(tmp_path: Path) -> None:
     answer = told(str(shape_job(tmp_path, cone(0.0, 0.1, 0.2))), "--json")
-    assert json.loads(answer.stdout)["ways"]["recommended"] == "block-hung"
+    assert json.loads(answer.stdout)["ways"]["recommended"] == "block-hung-space-blocks"
 
 
 def test_a_piece_thinner_than_its_wall_has_a_mold(tmp_path: Path) -> None:

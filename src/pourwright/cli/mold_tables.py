@@ -9,6 +9,7 @@ from pourwright.cli.mold_bodies_lines import bodies_lines
 from pourwright.cli.mold_box_lines import box_lines
 from pourwright.cli.mold_contact_lines import contact_lines, rubber_lines
 from pourwright.cli.mold_hollow_lines import hollow_lines
+from pourwright.cli.mold_way_out_lines import way_out_lines
 from pourwright.cli.mold_ways_lines import ways_lines
 from pourwright.cli.tables import headline, remark_lines
 from pourwright.cli.words import Words
@@ -21,6 +22,7 @@ LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
     "box": box_lines,
     "contact": contact_lines,
     "rubber": rubber_lines,
+    "way_out": way_out_lines,
     "hollow": hollow_lines,
 }
 """How each part of a mold is told, by its field in the answer, in the order of the work."""

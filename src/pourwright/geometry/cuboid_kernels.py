@@ -56,8 +56,9 @@ def largest_cuboid(
     """Give the corners of the largest free cuboid that touches a held face; all 0 where there is none.
 
     Sides are measured by ``lines``, largest is meant by ``weighed``, which may be the same. held: which of
-    the six faces of the grid hold (low x, high x, low y, high y, low z, high z). least: shortest side along each
-    axis. slack: the cell along each axis that is no multiple of the module, or -1: no cuboid holds all three.
+    the six faces of the grid hold (low x, high x, low y, high y, low z, high z). least: shortest side along
+    each axis. slack: the cell along each axis that is no multiple of the module, or -1: no
+    cuboid holds all three.
     """
     x, y, z = lines
     wx, wy, wz = weighed

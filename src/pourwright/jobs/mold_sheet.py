@@ -10,6 +10,7 @@ from pourwright.jobs.mold_bodies import Bodies
 from pourwright.jobs.mold_box import Box
 from pourwright.jobs.mold_contact import Contact, RubberBatches
 from pourwright.jobs.mold_hollow import MoldHollow
+from pourwright.jobs.mold_way_out import MoldWayOut
 from pourwright.jobs.mold_ways import Ways
 from pourwright.jobs.plan import JobInfo, Piece, SourceUsed
 from pourwright.jobs.plan_part import Part
@@ -31,6 +32,7 @@ class MoldSheet(Part):
     box: Box | None = Field(default=None, description="how far the box bulges, and what holds it")
     contact: Contact | None = Field(default=None, description="whether the rubber sets and lets go")
     rubber: RubberBatches | None = Field(default=None, description="the work of pouring the rubber")
+    way_out: MoldWayOut | None = Field(default=None, description="how the piece comes out of its rubber")
     hollow: MoldHollow | None = Field(default=None, description="what a core would save, what holds it")
     sources: list[SourceUsed] = Field(default_factory=list)
     warnings: list[str] = Field(default_factory=list)

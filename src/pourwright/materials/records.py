@@ -45,7 +45,7 @@ def if_known(unit: str) -> Sourced | None:
     Sourced or None
         A dataclass field; None where the record does not say.
     """
-    return field(metadata={"unit": unit}, default=None)  # type: ignore[no-any-return]  # dataclass field idiom
+    return field(metadata={"unit": unit}, default=None)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -156,6 +156,9 @@ class Rubber:
     viscosity: Sourced = quantity("Pa s")
     hardness_shore_a: Sourced = quantity("")
     elongation_at_break: Sourced = quantity("")
+    tensile_strength: Sourced = quantity("Pa", RUBBER["tensile_strength"])
+    tear_strength: Sourced = quantity("N/m", RUBBER["tear_strength"])
+    bulk_modulus: Sourced = quantity("Pa", RUBBER["bulk_modulus"])
     linear_shrinkage: Sourced = quantity("")
     expansion: Sourced = quantity("1/K", RUBBER["expansion"])
     working_time: Sourced = quantity("s")

@@ -45,6 +45,15 @@ RUBBER: Mapping[str, Sourced] = MappingProxyType(
             280e-6, "1/K", 200e-6, 330e-6, Kind.MEMORY, "polymer-data-handbook-1999",
             "by length; unfilled silicone 9.2e-4 /K by volume, fillers lower it",
         ),
+        "tensile_strength": Sourced(3.5e6, "Pa", 2.0e6, 5.5e6, Kind.MEMORY, _FAMILY, "cured, a "
+        "fresh test piece"),
+        "tear_strength": Sourced(
+            18e3, "N/m", 10e3, 25e3, Kind.MEMORY, _FAMILY,
+            "of an angle or crescent, as data sheets print it; torn like trousers it is a fraction",
+        ),
+        "bulk_modulus": Sourced(
+            1.2e9, "Pa", 0.8e9, 1.6e9, Kind.MEMORY, "polymer-data-handbook-1999", "much stiffer than soft",
+        ),
     }
 )  # fmt: skip
 """A silicone mold rubber, SI."""

@@ -120,7 +120,7 @@ def evenly_loaded(load: float, span: float, stiffness: float, ends: Ends = "supp
 
 @checked(load=NOT_NEGATIVE, span=POSITIVE, stiffness=POSITIVE)
 def evenly_growing(load: float, span: float, stiffness: float) -> BentBeam:
-    """Bend a beam, supported at both ends, under a load that grows from nothing: an upright strip in a liquid.
+    """Bend a beam, supported at both ends, under a load that grows from nothing, as a liquid's does.
 
     Parameters
     ----------

@@ -81,4 +81,4 @@ def withdrawal_from_board(
     979.8 N
     """
     d, length = 1e3 * diameter, 1e3 * depth
-    return (EDGE if edge else FACE) * d**0.5 * (length - d / 3.0) ** 1.25 * specific_gravity**2
+    return float((EDGE if edge else FACE) * d**0.5 * (length - d / 3.0) ** 1.25 * specific_gravity**2)

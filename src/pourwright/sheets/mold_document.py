@@ -18,6 +18,7 @@ from pourwright.sheets.pages.mold_box import box_pages
 from pourwright.sheets.pages.mold_contact import contact_pages, rubber_pages
 from pourwright.sheets.pages.mold_hollow import hollow_pages
 from pourwright.sheets.pages.mold_sources import mold_sources_page
+from pourwright.sheets.pages.mold_way_out import way_out_pages
 from pourwright.sheets.pages.mold_ways import ways_pages
 from pourwright.sheets.wording import Wording, utc
 
@@ -27,6 +28,7 @@ PAGES: tuple[Callable[[MoldSheet, Wording], Iterator[Page]], ...] = (
     box_pages,
     contact_pages,
     rubber_pages,
+    way_out_pages,
     hollow_pages,
 )
 """Makers of pages, in the order of the work; see `templates/mold.typ` for what a page may hold."""

@@ -12,6 +12,7 @@ from pourwright.app.molding.contact import contact_look
 from pourwright.app.molding.hollow import hollow_look
 from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.rubber import rubber_look
+from pourwright.app.molding.way_out import way_out_look
 from pourwright.app.molding.ways import ways_look
 from pourwright.app.molding.ways_files import ways_files
 from pourwright.foundation.progress import Progress
@@ -25,6 +26,7 @@ LOOKS: Mapping[str, Callable[[MoldLook, Progress], Part | None]] = MappingProxyT
         "box": box_look,
         "contact": contact_look,
         "rubber": rubber_look,
+        "way_out": way_out_look,
         "hollow": hollow_look,
     }
 )

@@ -1,0 +1,180 @@
+"""How the piece comes out of its rubber, told from the mold."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from pourwright.app.heights import in_both
+from pourwright.app.molding.look import MoldLook
+from pourwright.app.molding.way_out_words import OutTeller
+from pourwright.app.shaping.sizes.defaults import DEFAULTS as SIZES
+from pourwright.app.shaping.thin import Thin, measure_thin
+from pourwright.foundation.progress import Progress
+from pourwright.jobs.mold_way_out import (
+    DraftShares,
+    HeldRubber,
+    MoldWayOut,
+    RubberBulge,
+    RubberCut,
+    RubberTongue,
+    WarmRubber,
+)
+from pourwright.materials import Resin
+from pourwright.mold.way_out.cut import Cut
+from pourwright.mold.way_out.defaults import WAY_OUT
+from pourwright.mold.way_out.design import Case, design_way_out
+from pourwright.mold.way_out.order import keeping, making_the_cut, opening_order, side_words
+from pourwright.mold.way_out.result import WayOut
+from pourwright.mold.way_out.soft import Tongue
+from pourwright.physics.hydrostatics import pressure_at_depth
+
+MOST = 8
+"""Regions and kinds of slots that are told."""
+
+
+def way_out_look(look: MoldLook, progress: Progress) -> MoldWayOut:  # noqa: ARG001 - as every look
+    """Say how the piece comes out.
+
+    Parameters
+    ----------
+    look : MoldLook
+        The mold.
+    progress : Progress
+        Told what is done.
+
+    Returns
+    -------
+    MoldWayOut
+    """
+    thin = measure_thin(look.piece.mesh, look.system)
+    out = way_out_of(look, thin)
+    return _part(look, out, thin)
+
+
+def way_out_of(look: MoldLook, thin: Thin) -> WayOut:
+    """Decide how the piece of a job comes out.
+
+    Parameters
+    ----------
+    look : MoldLook
+        The mold.
+    thin : Thin
+        Slots and holes of the piece.
+
+    Returns
+    -------
+    WayOut
+    """
+    mold = look.mold
+    return design_way_out(
+        Case(
+            mesh=look.piece.mesh,
+            inside=mold.inside[:2],
+            base=mold.base,
+            blocks=mold.blocks,
+            rubber=mold.choices.rubber,
+            pressure=float(pressure_at_depth(look.piece.size[2], look.densest)),
+            warmer=_warmer(look),
+            held=SIZES["held"].value,
+            slots=[(spot.part, spot.count) for spot in thin.spaces],
+        )
+    )
+
+
+def _warmer(look: MoldLook) -> float:
+    """How much warmer the rubber gets at worst, on average: the resin at its limit, or a mineral setting."""
+    if not isinstance(look.casting, Resin):
+        return SIZES["mineral_warmth"].value
+    shop = look.job.shop.day_temperature or look.job.shop.temperature
+    assert shop is not None
+    return SIZES["warm_share"].value * max(look.casting.peak_limit.value - shop.si, 0.0)
+
+
+def _part(look: MoldLook, out: WayOut, thin: Thin) -> MoldWayOut:
+    teller = OutTeller(look, out)
+    strain = out.hinge.strain if out.hinge else out.pull.strain
+    stretched = out.hinge is not None or out.pull.margin is not None
+    return MoldWayOut(
+        opening=out.opening,
+        reason=teller.reason(),
+        draft=DraftShares(
+            undercut=out.drafts.undercut, upright=out.drafts.upright, little=out.drafts.little,
+            free=out.drafts.free,
+        ),
+        held=list(_held(look, out)),
+        cuts=[_cut(look, cut) for cut in out.cuts],
+        modulus_Pa=out.modulus.likely,
+        modulus_low_Pa=out.modulus.low,
+        modulus_high_Pa=out.modulus.high,
+        stretch_share=out.pull.strain,
+        stretch_margin=out.pull.margin,
+        stretch_force_N=out.pull.force,
+        hinge_share=out.hinge.strain if out.hinge else None,
+        hinge_margin=out.hinge.margin if out.hinge else None,
+        hinge_force_N=out.hinge.force if out.hinge else None,
+        nick_m=WAY_OUT["nick"].value,
+        nick_grows_share=out.soft.notch_strain,
+        nick_margin=out.soft.notch_strain / max(strain, 1e-9) if stretched else None,
+        tongues=[_tongue(look, tongue) for tongue in out.tongues[:MOST]],
+        suction_m2=out.suction.area,
+        suction_N=out.suction.force,
+        suction_kg=out.suction.kilograms,
+        air_creeps_in_h=out.suction.creeps_in / 3600.0,
+        floor_follows_N=out.suction.floor_follows,
+        bulge=_bulge(out, teller),
+        warm=_warm(out, teller),
+        order=list(opening_order(out, look.system)),
+        keeping=list(keeping(look.mold.rubber.mass, look.system)),
+        warnings=list(teller.warnings()),
+        cautions=list(teller.cautions(thin)),
+    )  # fmt: skip
+
+
+def _held(look: MoldLook, out: WayOut) -> Iterator[HeldRubber]:
+    for number, region in enumerate(out.held[:MOST], 1):
+        x, y, z = (float(value) for value in region.place)
+        frame = look.piece.frame
+        yield HeldRubber(
+            number=number, volume_m3=region.volume, reaches_in_m=region.depth, x_m=x, y_m=y, z_m=z,
+            height_m=z, height_standing_m=max(frame.standing_height((x, y, z)), 0.0),
+            where=in_both(frame, z, look.system, (x, y, z)), closed_above=region.roofed,
+        )  # fmt: skip
+
+
+def _cut(look: MoldLook, cut: Cut) -> RubberCut:
+    return RubberCut(
+        side=side_words(cut.angle), angle_deg=float(np.degrees(cut.angle)), length_m=cut.length,
+        land_m=cut.land, depth_m=cut.depth, ends_at_m=cut.ends_at, area_m2=cut.area, opens_m=cut.width,
+        on_edge=cut.on_edge, waves=cut.waves, wave_m=cut.wave, words=list(making_the_cut(cut, look.system)),
+    )  # fmt: skip
+
+
+def _tongue(look: MoldLook, tongue: Tongue) -> RubberTongue:
+    place = tongue.part.place
+    x, y, z = (float(value) for value in place)
+    assert tongue.part.stands is not None
+    return RubberTongue(
+        kind="hole" if tongue.part.pin else "slot", count=tongue.count,
+        thickness_m=tongue.part.thickness, depth_m=tongue.part.stands,
+        where=in_both(look.piece.frame, z, look.system, (x, y, z)),
+        root_stress_Pa=tongue.stress, margin=tongue.margin,
+    )  # fmt: skip
+
+
+def _bulge(out: WayOut, teller: OutTeller) -> RubberBulge:
+    bulge = out.bulge
+    return RubberBulge(
+        pressure_Pa=bulge.pressure, in_box_m=bulge.in_box, in_shell_m=bulge.in_shell, alone_m=bulge.alone,
+        alone_low_m=bulge.alone_low, alone_high_m=bulge.alone_high, more_m3=bulge.more,
+        gives_way=bulge.gives_way, words=teller.bulge(),
+    )  # fmt: skip
+
+
+def _warm(out: WayOut, teller: OutTeller) -> WarmRubber:
+    warm = out.warm
+    return WarmRubber(
+        warmer_K=warm.warmer, thick_m=warm.thick, thin_m=warm.thin, thick_in_m=warm.thick_in,
+        thin_in_m=warm.thin_in, height_m=warm.height, shows=bool(warm.shows), words=teller.warm(),
+    )  # fmt: skip

@@ -1,0 +1,1 @@
+"""How the piece comes out of its rubber, and what that asks of it."""

@@ -1,0 +1,120 @@
+"""The page of the way out: where to cut, what holds the piece, in which order the mold is opened."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pourwright.jobs.mold_sheet import MoldSheet
+from pourwright.jobs.mold_way_out import MoldWayOut
+from pourwright.sheets.pages.common import Page, fact, plural, table
+from pourwright.sheets.wording import Wording
+
+NAMES = {
+    "straight": "straight out",
+    "stretch": "stretched out",
+    "one cut": "cut on one side",
+    "two cuts": "cut on two sides",
+    "two parts": "two parts",
+}
+
+
+def way_out_pages(sheet: MoldSheet, words: Wording) -> Iterator[Page]:
+    """Fill the page of the way out.
+
+    Parameters
+    ----------
+    sheet : MoldSheet
+        All that is told of the mold.
+    words : Wording
+        The maker's units.
+
+    Yields
+    ------
+    dict
+        The page; none where nothing was told.
+    """
+    part = sheet.way_out
+    if part is None:
+        return
+    yield {
+        "title": "Way out",
+        "note": NAMES[part.opening],
+        "lead": part.reason,
+        "facts": list(_facts(part, words)),
+        "blocks": list(_blocks(part, words)),
+    }
+
+
+def _facts(part: MoldWayOut, words: Wording) -> Iterator[dict[str, str]]:
+    if part.cuts:
+        cut = part.cuts[0]
+        yield fact(plural(len(part.cuts), "cut"), words.length(cut.length_m), cut.side)
+    yield fact("undercut", words.share(part.draft.undercut), "of the surface that touches rubber")
+    yield fact("suction", words.load(part.suction_kg), "if no air gets under it")
+    alone = "gives way" if part.bulge.gives_way else words.length(part.bulge.alone_m)
+    yield fact("bulge without its box", alone, "so never fill it without")
+
+
+def _blocks(part: MoldWayOut, words: Wording) -> Iterator[Page]:
+    for cut in part.cuts:
+        yield {"text": f"Cut: {'; '.join(cut.words)}."}
+    yield {"sub": "In this order"}
+    yield {"table": table(["", "step"], [[str(n), step] for n, step in enumerate(part.order, 1)], "rl")}
+    if part.held:
+        yield {"sub": "Rubber in front of the piece"}
+        yield {"table": _held(part, words)}
+    if part.tongues:
+        yield {"sub": "Rubber in slots and holes"}
+        yield {"table": _tongues(part, words)}
+    yield {"sub": "What the rubber bears"}
+    yield {"table": _margins(part, words)}
+    yield {"small": part.bulge.words}
+    yield {"small": part.warm.words}
+    yield {"sub": "Between casts"}
+    for text in part.keeping:
+        yield {"text": text}
+
+
+def _held(part: MoldWayOut, words: Wording) -> Page:
+    rows = [
+        [str(each.number), words.volume(each.volume_m3), words.length(each.reaches_in_m), f"{each.where} up"]
+        for each in part.held
+    ]
+    return table(["", "rubber", "reaches in", "deepest"], rows, "rrrl")
+
+
+def _tongues(part: MoldWayOut, words: Wording) -> Page:
+    rows = [
+        [
+            plural(each.count, each.kind),
+            words.length(each.thickness_m),
+            words.length(each.depth_m),
+            f"{each.where} up",
+            f"{each.margin:.1f} times",
+        ]
+        for each in part.tongues
+    ]
+    return table(["", "thick", "deep", "where", "bears"], rows, "lrrlr")
+
+
+def _margins(part: MoldWayOut, words: Wording) -> Page:
+    rows = []
+    if part.stretch_margin is not None:
+        whole = [
+            words.share(part.stretch_share),
+            f"{part.stretch_margin:.0f} times",
+            words.force(part.stretch_force_N),
+        ]
+        rows.append(["out of whole rubber", *whole])
+    if part.hinge_share is not None:
+        assert part.hinge_margin is not None
+        assert part.hinge_force_N is not None
+        bent = [
+            words.share(part.hinge_share),
+            f"{part.hinge_margin:.0f} times",
+            words.force(part.hinge_force_N),
+        ]
+        rows.append(["where the cut rubber bends", *bent])
+    nick = f"a nick of {words.length(part.nick_m)} runs on at"
+    rows.append([nick, words.share(part.nick_grows_share), "", ""])
+    return table(["", "lengthens by", "breaks at", "pull"], rows, "lrrr")
