@@ -1,7 +1,7 @@
 """Stiffness of rubber from its hardness.
 
-E10: Gent, Rubber Chem. Technol. 31 (1958) 896, formula from memory, 1e-3 on the formula. E11: Qi, Joyce and Boyce,
-Rubber Chem. Technol. 76 (2003) 419, log10 E = 0.0235 S - 0.6403, from memory, 1e-3.
+E10: Gent, Rubber Chem. Technol. 31 (1958) 896, formula from memory, 1e-3 on the formula. E11: Qi, Joyce and
+Boyce, Rubber Chem. Technol. 76 (2003) 419, log10 E = 0.0235 S - 0.6403, from memory, 1e-3.
 """
 
 import pytest
