@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from pourwright.geometry import column_kernels, distance_kernels, level_kernels, split_kernels
-from pourwright.geometry.distance import _features
+from pourwright.geometry.distance import features_of
 from tests.geometry.bodies import hourglass, turned
 
 BODY = turned(hourglass(5), 2)
@@ -40,7 +40,7 @@ def test_columns():
 
 
 def test_distances():
-    found = _features(BODY)
+    found = features_of(BODY)
     arrays = (found.triangles, found.normals, found.spheres)
     same(distance_kernels.fill_distances, *arrays, *EDGES, np.inf)
     same(distance_kernels.volume_within, *arrays, BODY.bounds[0] - 0.05, 0.6, 0.15, 0.02)

@@ -38,7 +38,7 @@ def clear_cells(mesh: Mesh, grid: Grid, least: float, finest: float = 5e-4) -> n
     Examples
     --------
     >>> from pourwright.geometry import box
-    >>> grid = Grid([0.0, 0.10, 0.12, 0.15, 0.2], [-0.01, 0.01], [0.04, 0.06])
+    >>> grid = Grid([0.0, 0.10, 0.121, 0.15, 0.2], [-0.01, 0.01], [0.04, 0.06])
     >>> clear_cells(box([0.2, 0.2, 0.2]), grid, 0.02).ravel().tolist()
     [False, False, True, True]
     """

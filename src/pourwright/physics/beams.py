@@ -67,7 +67,7 @@ def second_moment(width: float, height: float) -> float:
 
     References
     ----------
-    Any text on the strength of materials [roark].
+    Any text on the strength of materials [roark-formulas].
 
     Examples
     --------
@@ -105,7 +105,7 @@ def evenly_loaded(load: float, span: float, stiffness: float, ends: Ends = "supp
 
     References
     ----------
-    [roark], [aisc-beam-tables]
+    [roark-formulas], [aisc-beam-tables]
 
     Examples
     --------
@@ -144,7 +144,7 @@ def evenly_growing(load: float, span: float, stiffness: float) -> BentBeam:
 
     References
     ----------
-    [roark], [aisc-beam-tables]
+    [roark-formulas], [aisc-beam-tables]
 
     Examples
     --------
@@ -183,7 +183,7 @@ def loaded_in_the_middle(force: float, span: float, stiffness: float) -> BentBea
 
     References
     ----------
-    [roark], [aisc-beam-tables]
+    [roark-formulas], [aisc-beam-tables]
 
     Examples
     --------

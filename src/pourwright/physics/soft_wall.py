@@ -110,7 +110,7 @@ def ring_bulge(pressure: float, radius: float, thickness: float, modulus: float)
     Examples
     --------
     >>> print(f"{ring_bulge(8000.0, 0.18, 0.02, 1.0e6) * 1e3:.1f} mm")
-    14.3 mm
+    14.4 mm
     """
     inner, outer = radius**2, (radius + thickness) ** 2
     return pressure * radius / modulus * (inner + 3.0 * outer) / (2.0 * (outer - inner))
