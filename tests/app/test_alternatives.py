@@ -43,7 +43,7 @@ def test_what_if_answers_in_one_line(small):
         ("", "nothing is changed"),
         ("shop.temperatur = 3", "unknown key 'temperatur'"),
         ("shop.temperature", "cannot be read"),
-        ('casting.material = "nope"', "no resin called 'nope'"),
+        ('casting.material = "nope"', "no casting material called 'nope'"),
         ('shape.up = "-z"', "another job"),
         ('planner.joints = "bond"', "another job"),
     ],

@@ -7,12 +7,12 @@ from hypothesis import given, strategies as st
 
 from pourwright.materials import load_materials
 from pourwright.materials.batches import split_batches
+from pourwright.mold.rubber_time import time_at
 from pourwright.mold.rubber_work import (
     left_over_uses,
     most_in_pot,
     pouring_steps,
     rubber_work,
-    time_at,
     volume_parts,
 )
 

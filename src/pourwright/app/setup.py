@@ -123,7 +123,8 @@ def casting_resin(job: Job, materials: Materials) -> Resin:
             allowed=", ".join(sorted(materials.resin)),
             todo=f"see its powder and water with: pourwright check {job.path}; or choose a resin",
         )
-    found: Resin = materials.find("resin", name, where)
+    found = materials.casting(name, where)
+    assert isinstance(found, Resin)  # the minerals are refused above
     return found
 
 
@@ -188,6 +189,7 @@ def mold_choices(job: Job, materials: Materials, densest: float) -> MoldChoices:
         space_blocks=mold.space_blocks,
         blocks=_block_choices(job, materials),
         tools=tools(job),
+        shop=climate(job, ANY_DAY).warmest,
         units=UnitSystem(job.units),
         **optional,
     )

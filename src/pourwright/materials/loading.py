@@ -100,6 +100,36 @@ class Materials:
             )
         return shelf[name]
 
+    def casting(self, name: str, where: str = "") -> Resin | Mineral:
+        """Return a casting material: a resin, or one that is mixed with water.
+
+        Parameters
+        ----------
+        name : str
+            Id of the record.
+        where : str
+            File and line to print when it is unknown.
+
+        Returns
+        -------
+        Resin or Mineral
+            The typed record.
+
+        Raises
+        ------
+        UserError
+            Where no such record exists; it lists those that do.
+        """
+        found = self.resin.get(name) or self.mineral.get(name)
+        if found is None:
+            raise UserError(
+                f"no casting material called '{name}'",
+                where=where,
+                allowed=", ".join(sorted({*self.resin, *self.mineral})),
+                todo="choose one of these, or add a record to the shop's materials/resin.toml",
+            )
+        return found
+
 
 def load_materials(shop_folder: Path | None = None) -> Materials:
     """Load the package's families and, on top, the shop's own records.

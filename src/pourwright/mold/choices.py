@@ -10,6 +10,7 @@ from pourwright.materials.batches import Tools
 from pourwright.materials.records import Board, Rubber
 from pourwright.mold.blocks.choices import BlockChoices
 from pourwright.mold.defaults import DEFAULTS
+from pourwright.mold.rubber_time import TIMED_AT, time_at
 
 Method = Literal["hung", "screwed"]
 Way = Literal["block", "two-part", "skin"]
@@ -56,6 +57,8 @@ class MoldChoices:
         Stock and effort of the space blocks.
     vacuum_pot : float, optional
         Brim volume of the pot that rubber is degassed in [m3].
+    shop : float
+        Temperature of shop and rubber on a warm day [K].
     units : UnitSystem
         What the maker reads, in sentences only.
     """
@@ -79,6 +82,7 @@ class MoldChoices:
     space_blocks: bool = False
     blocks: BlockChoices = field(default_factory=BlockChoices)
     vacuum_pot: float | None = None
+    shop: float = TIMED_AT.value
     units: UnitSystem = UnitSystem.METRIC
 
     @property
@@ -90,6 +94,11 @@ class MoldChoices:
     def block_board(self) -> Board:
         """What space blocks are sawn from."""
         return self.blocks.board or self.board
+
+    @property
+    def works_for(self) -> float:
+        """How long the rubber works in this shop [s]."""
+        return time_at(self.rubber.working_time.value, self.shop)
 
     def mass_of_master(self, volume: float) -> float:
         """Say what a solid master weighs.

@@ -150,7 +150,7 @@ def _rubber_mix(pour: RubberPour, choices: MoldChoices) -> RubberMix:
 
 def _batches(mass: float, choices: MoldChoices) -> tuple[Batch, ...]:
     rubber, tools = choices.rubber, choices.tools
-    largest = largest_batch(rubber.density.value, tools, rubber.working_time.value)
+    largest = largest_batch(rubber.density.value, tools, choices.works_for)
     if choices.vacuum_pot is not None:
         in_pot = most_in_pot(choices.vacuum_pot, rubber.density.value)
         largest = max(min(largest, in_pot), tools.scale_step * 10)
@@ -209,7 +209,7 @@ def _warnings(choices: MoldChoices, held: HoldDown, mix: RubberMix) -> Iterator[
 
 def _slow_to_pour(choices: MoldChoices, mix: RubberMix) -> Iterator[str]:
     count, needed = len(mix.batches), time_alone(mix.batches, choices.vacuum_pot)
-    works = choices.rubber.working_time.value
+    works = choices.works_for
     if choices.method == "hung" and needed > works:
         yield (
             f"The master goes down into rubber that is setting: one person needs {format_duration(needed)} "
@@ -231,7 +231,7 @@ def _mending(choices: MoldChoices, mix: RubberMix) -> str:
     """Changes that bring the rubber in within its working time, as far as each can."""
     needed = format_duration(time_alone(mix.batches, choices.vacuum_pot))
     ways = ['method = "screwed" (the master stands in the box from the start)']
-    left = choices.rubber.working_time.value - mix.mass_mixed / HANDLING_RATE.value
+    left = choices.works_for - mix.mass_mixed / HANDLING_RATE.value
     fewer = int(left // MIXING_TIME.value)
     if 0 < fewer < len(mix.batches):
         pail = mix.mass_mixed / fewer / choices.rubber.density.value / USABLE_PAIL.value

@@ -12,6 +12,7 @@ from pourwright.foundation.sources import Kind, Sourced
 from pourwright.materials.batches import HANDLING_RATE, MIXING_TIME, Batch, time_to_pour
 from pourwright.materials.records import Rubber
 from pourwright.mold.choices import Method
+from pourwright.mold.rubber_time import time_at
 from pourwright.physics.mixing import parts_by_volume
 
 _PRACTICE = "common-practice"
@@ -20,14 +21,6 @@ RUBBER_WORK: Mapping[str, Sourced] = MappingProxyType(
         "first coat": Sourced(
             0.00075, "m", 0.0005, 0.001, Kind.PRACTICE, _PRACTICE,
             "brushed or blown over every face of the master so that no bubble sits on it",
-        ),
-        "time halves per": Sourced(
-            10.0, "K difference", 8.0, 15.0, Kind.PRACTICE, _PRACTICE,
-            "warmer by so much, a rubber works and cures in half the time; tin cure also hangs on damp",
-        ),
-        "timed at": Sourced(
-            296.15, "K", 294.15, 298.15, Kind.PRACTICE, _PRACTICE,
-            "at which data sheets give a rubber's times",
         ),
         "vacuum pot fill": Sourced(
             1.0 / 3.0, "", 0.25, 1.0 / 3.0, Kind.PRACTICE, _PRACTICE,
@@ -40,7 +33,7 @@ RUBBER_WORK: Mapping[str, Sourced] = MappingProxyType(
     }
 )  # fmt: skip
 """What the work of pouring rubber is reckoned with, SI."""
-FIRST_COAT, HALVES_PER, TIMED_AT, POT_FILL, DEGASSING_TIME = RUBBER_WORK.values()
+FIRST_COAT, POT_FILL, DEGASSING_TIME = RUBBER_WORK.values()
 
 
 @dataclass(frozen=True)
@@ -129,33 +122,6 @@ def rubber_work(
         pot_batch=None if pot is None else most_in_pot(pot, rubber.density.value),
         by_volume=volume_parts(rubber),
     )
-
-
-def time_at(seconds: float, temperature: float) -> float:
-    """Carry a rubber's time from its data sheet to another temperature.
-
-    Parameters
-    ----------
-    seconds : float
-        At the temperature of data sheets [s].
-    temperature : float
-        Of shop and rubber [K].
-
-    Returns
-    -------
-    float
-        Time [s].
-
-    Notes
-    -----
-    Common practice, no source: half for every 10 K more, twice for every 10 K less.
-
-    Examples
-    --------
-    >>> time_at(2700.0, 296.15), time_at(2700.0, 306.15), time_at(2700.0, 286.15)
-    (2700.0, 1350.0, 5400.0)
-    """
-    return float(seconds * 0.5 ** ((temperature - TIMED_AT.value) / HALVES_PER.value))
 
 
 def time_alone(batches: Sequence[Batch], pot: float | None = None) -> float:

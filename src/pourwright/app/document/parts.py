@@ -156,7 +156,7 @@ def _rubber(mold: MoldResult) -> plan.Rubber:
         fill_mark_before_master_m=mix.fill_mark,
         level_after_master_m=mix.level_after,
         head_at_bottom_Pa=mix.head_at_bottom,
-        working_time_h=record.working_time.value / 3600,
+        working_time_h=mold.choices.works_for / 3600,
         demold_time_h=record.demold_time.value / 3600,
         batches=batches(mix.batches, _rubber_levels(mold)),
     )

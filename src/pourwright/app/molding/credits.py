@@ -11,6 +11,7 @@ from pourwright.foundation.sources import Sourced
 from pourwright.jobs.plan import SourceUsed
 from pourwright.mold import DEFAULTS
 from pourwright.mold.hollow.defaults import HOLLOW
+from pourwright.mold.rubber_time import RUBBER_TIME
 from pourwright.mold.rubber_work import RUBBER_WORK
 from pourwright.mold.ways.defaults import AMOUNTS, LIFE, LIMITS, WAITS, WORK
 
@@ -44,7 +45,8 @@ def _numbers(look: MoldLook) -> Iterator[tuple[str, Sourced]]:
     judged = contact_of(look.job, look.mold.choices.rubber)
     for coat in filter(None, (judged.sealer, judged.release)):
         yield from numbers_of(coat, f"{coat.name} ")
-    yield from ((f"rubber {name}", number) for name, number in RUBBER_WORK.items())
+    for work in (RUBBER_TIME, RUBBER_WORK):
+        yield from ((f"rubber {name}", number) for name, number in work.items())
     yield from ((f"hollow {name}".replace("_", " "), number) for name, number in HOLLOW.items())
     yield from ((f"mold {name}".replace("_", " "), number) for name, number in DEFAULTS.items())
     for table in (WORK, WAITS, AMOUNTS, LIMITS, LIFE):

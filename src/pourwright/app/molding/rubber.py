@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pourwright.app.molding.look import MoldLook
-from pourwright.app.setup import ANY_DAY, climate
 from pourwright.foundation.notation import ZERO_CELSIUS, format_duration, format_mass, format_volume
 from pourwright.foundation.progress import Progress
 from pourwright.geometry import open_face
@@ -28,7 +27,7 @@ def rubber_look(look: MoldLook, progress: Progress) -> RubberBatches:  # noqa: A
     RubberBatches
     """
     mold, mix = look.mold, look.mold.rubber
-    rubber, shop = mold.choices.rubber, climate(look.job, ANY_DAY).warmest
+    rubber, shop = mold.choices.rubber, mold.choices.shop
     work = rubber_work(
         rubber,
         mix.batches,
@@ -85,17 +84,7 @@ def _pot(look: MoldLook, work: RubberWork) -> str:
 
 
 def _warnings(look: MoldLook, work: RubberWork) -> Iterator[str]:
-    if work.late == "no":
-        return
-    works, alone, both = (format_duration(s) for s in (work.works_for, work.alone, work.in_two))
-    if look.mold.method == "screwed":
-        one = format_duration(work.longest_batch)
+    # of a hung master the mold itself says it
+    if work.late != "no" and look.mold.method == "screwed":
+        works, one = format_duration(work.works_for), format_duration(work.longest_batch)
         yield f"A batch takes {one} and the rubber works for {works} in this shop: mix smaller batches."
-        return
-    told = f"The rubber works for {works} in this shop; alone it takes {alone}"
-    if work.alone > look.mold.choices.rubber.working_time.value:
-        return  # too slow at any temperature: the mold itself says so
-    if work.late == "both":
-        yield f"{told}, in two {both}: too long for both."
-    else:
-        yield f"{told}: mix and pour in two ({both})."

@@ -53,7 +53,7 @@ class Ask:
     def batches(self, mass: float) -> tuple[Batch, ...]:
         """Split a pour [kg] by pail, scale and working time."""
         rubber, tools = self.choices.rubber, self.choices.tools
-        largest = largest_batch(rubber.density.value, tools, rubber.working_time.value)
+        largest = largest_batch(rubber.density.value, tools, self.choices.works_for)
         return split_batches(mass, (rubber.parts_a.value, rubber.parts_b.value), largest, tools.scale_step)
 
     def too_long(self, batches: Sequence[Batch]) -> tuple[str, ...]:

@@ -82,7 +82,7 @@ def _no(ask: Ask, mold: MoldResult) -> Iterator[str]:
         yield from ask.too_long(mold.rubber.batches)
     if ask.goes_through:
         yield "a hole goes through the piece across the pull: one cut does not open the ring of rubber in it"
-    needed, works = time_to_pour(mold.rubber.batches), mold.choices.rubber.working_time.value
+    needed, works = time_to_pour(mold.rubber.batches), mold.choices.works_for
     if mold.method == "hung" and needed > works:
         yield late_words(needed, works, len(mold.rubber.batches))
 

@@ -179,9 +179,12 @@ def ratio(parts: tuple[float, float] | None) -> str:
     Returns
     -------
     str
-        As ``100 : 45``; empty when unknown.
+        As ``100 : 45``, ``1 : 1`` for equal parts; empty when unknown.
     """
-    return "" if parts is None else f"{parts[0]:g} : {parts[1]:g}"
+    if parts is None:
+        return ""
+    a, b = (1.0, 1.0) if parts[0] == parts[1] else parts
+    return f"{a:g} : {b:g}"
 
 
 def breakable(value: object) -> object:

@@ -8,7 +8,7 @@ from math import sqrt
 from pourwright.app.shaping.sizes.defaults import DEFAULTS
 from pourwright.foundation.sources import Kind, Sourced
 from pourwright.jobs.job import Job
-from pourwright.materials import Materials, Resin
+from pourwright.materials import Materials, Mineral, Resin
 
 Numbers = Mapping[str, Sourced]
 Values = Mapping[str, float]
@@ -40,21 +40,17 @@ def numbers_of(job: Job, materials: Materials) -> Numbers:
     shrinks = rubber.linear_shrinkage if own is None else _measured(own, "caliper", "")
     found = {"rubber_shrinkage": shrinks, "rubber_expansion": rubber.expansion}
     found |= {name: DEFAULTS[name] for name in ("warm_share", "held", "rim_rises")}
-    mineral = materials.mineral.get(job.casting.material)
-    resin = None
-    if mineral is None:
-        resin = materials.find("resin", job.casting.material, job.where("casting.material"))
-    found["gels_at"] = _gels_at(job, resin)
+    cast = materials.casting(job.casting.material, job.where("casting.material"))
+    found["gels_at"] = _gels_at(job, cast if isinstance(cast, Resin) else None)
     if casting is not None:
         return found | {"casting_shrinkage": _measured(casting, "caliper", "")}
-    if mineral is not None:
-        return found | {"casting_shrinkage": mineral.setting_shrinkage}
-    assert resin is not None
+    if isinstance(cast, Mineral):
+        return found | {"casting_shrinkage": cast.setting_shrinkage}
     return found | {
-        "cure_shrinkage": resin.cure_shrinkage,
-        "gel_conversion": resin.cure.gel_conversion,
+        "cure_shrinkage": cast.cure_shrinkage,
+        "gel_conversion": cast.cure.gel_conversion,
         "cure_reached": DEFAULTS["cure_reached"],
-        "expansion_glass": resin.solid.expansion_glass,
+        "expansion_glass": cast.solid.expansion_glass,
         "touching": DEFAULTS["touching"],
     }
 
