@@ -122,7 +122,7 @@ def gap_leak(gap: Real, path: float, pressure: float, fluidity: float) -> Real:
 
     Notes
     -----
-    V/l = h^3 p / (12 L) times the integral of dt / mu: the flow between fixed plates is linear in 1 / mu, so a
+    V/l = h^3 p / (12 L) times the integral of dt / mu: flow between fixed plates is linear in 1 / mu, so a
     viscosity that changes in time counts by its integral. Slow flow in a gap that is full from the start, no
     swirls: thin liquids in wide short gaps (water, 0.3 mm through 20 mm) run slower, as their own inertia and
     the entry take a part of the pressure. What the surface of a drop holds back at the way out is left out.
