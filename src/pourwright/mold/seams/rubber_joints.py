@@ -175,7 +175,8 @@ def _top(mesh: Mesh) -> float:
 def _outline(mesh: Mesh, axis: int) -> list[tuple[float, float, float, float]]:
     """Short edges of the upright section: length, place across, lower and upper height [m]; not the mouth."""
     lines: list[Floats] = plane_section(mesh, "xy"[axis], 0.0)
-    top, found = _top(mesh), []
+    top = _top(mesh)
+    found: list[tuple[float, float, float, float]] = []
     for line in lines:
         for one, other in zip(line, np.roll(line, -1, axis=0), strict=True):
             if min(one[1], other[1]) < top - SURE:
