@@ -1,11 +1,13 @@
 """Compiled loops that follow how the regions above a falling level are born and meet."""
 
 import numpy as np
+import numpy.typing as npt
 from numba import njit
 
 from pourwright.geometry.column_kernels import left_of
 from pourwright.geometry.mesh import Floats, Integers
 
+Truths = npt.NDArray[np.bool_]
 OUTSIDE = -1
 """What a line straight up meets where it meets no face."""
 
@@ -81,13 +83,20 @@ def root(parents: Integers, member: int) -> int:
 
 @njit(cache=True)
 def regions_met(
-    faces: Integers, starts: Integers, around: Integers, order: Integers, rank: Integers, hangs: Integers
+    faces: Integers,
+    starts: Integers,
+    around: Integers,
+    order: Integers,
+    rank: Integers,
+    hangs: Integers,
+    opened: Truths,
 ) -> tuple[Integers, Integers, Integers, Integers]:
     """Let the level fall over all vertices; each region is born at a top and ends where it meets an elder.
 
     ``hangs`` says of a vertex without higher neighbour what it hangs on: a vertex above, -1 the outside,
-    -2 nothing (a region is born). Returns the tops of the regions (region 0 is the outside, top -1), the
-    region each ended in (-1 for none), the vertex where it did, and the region of each vertex.
+    -2 nothing (a region is born). At an ``opened`` vertex air leaves. Returns the tops of the regions (region
+    0 is the outside, top -1), the region each ended in (-1 for none), the vertex where it did, and the region
+    of each vertex.
     """
     count = rank.size
     sets = np.arange(count + 1)
@@ -102,33 +111,39 @@ def regions_met(
     for vertex in order:
         if starts[vertex] == starts[vertex + 1]:
             continue
-        if hangs[vertex] != -3:
-            if hangs[vertex] == -2:
-                region_of_set[vertex] = born
-                tops[born] = vertex
-                born += 1
-            else:
-                above = root(sets, count if hangs[vertex] == -1 else hangs[vertex])
-                sets[vertex] = above
-            own[vertex] = region_of_set[root(sets, vertex)]
-            continue
-        for n in range(starts[vertex], starts[vertex + 1]):
-            for corner in range(3):
-                other = faces[around[n], corner]
-                if rank[other] >= rank[vertex]:
-                    continue
-                mine, theirs = root(sets, vertex), root(sets, other)
-                if mine == theirs:
-                    continue
-                a, b = region_of_set[mine], region_of_set[theirs]
-                elder = b if a < 0 else (a if b < 0 else min(a, b))
-                younger = max(a, b)
-                if a >= 0 and b >= 0 and a != b:
-                    into[younger], where[younger] = elder, vertex
-                sets[mine] = theirs
-                region_of_set[theirs] = elder
+        if hangs[vertex] == -2:
+            region_of_set[vertex] = born
+            tops[born] = vertex
+            born += 1
+        elif hangs[vertex] >= -1:
+            sets[vertex] = root(sets, count if hangs[vertex] == -1 else hangs[vertex])
+        else:
+            for n in range(starts[vertex], starts[vertex + 1]):
+                for corner in range(3):
+                    other = faces[around[n], corner]
+                    if rank[other] < rank[vertex]:
+                        _meet(sets, region_of_set, into, where, vertex, other)
+            if opened[vertex]:
+                _meet(sets, region_of_set, into, where, vertex, count)
         own[vertex] = region_of_set[root(sets, vertex)]
     return tops[:born].copy(), into[:born].copy(), where[:born].copy(), own
+
+
+@njit(cache=True)
+def _meet(
+    sets: Integers, region_of_set: Integers, into: Integers, where: Integers, vertex: int, other: int
+) -> None:
+    """Join two sets at a vertex; the younger region ends there."""
+    mine, theirs = root(sets, vertex), root(sets, other)
+    if mine == theirs:
+        return
+    a, b = region_of_set[mine], region_of_set[theirs]
+    elder = b if a < 0 else (a if b < 0 else min(a, b))
+    younger = max(a, b)
+    if a >= 0 and b >= 0 and a != b:
+        into[younger], where[younger] = elder, vertex
+    sets[mine] = theirs
+    region_of_set[theirs] = elder
 
 
 @njit(cache=True)

@@ -6,10 +6,19 @@ import numpy as np
 
 from pourwright.foundation.checks import Range, checked
 from pourwright.geometry.mesh import Floats, Integers, Mesh
-from pourwright.geometry.ways_up.pocket_kernels import faces_above, highest, regions_met, volumes_above
+from pourwright.geometry.ways_up.pocket_kernels import (
+    OUTSIDE,
+    Truths,
+    faces_above,
+    highest,
+    regions_met,
+    volumes_above,
+)
 
 _LEVEL = 1e-6
 """Pockets less deep than this are the roundness of numbers [m]."""
+_NO_HIGH = -3
+"""What a vertex with a higher neighbour hangs on."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -82,7 +91,9 @@ class Surface:
         )
         self.normals = _corner_normals(mesh)
 
-    def pockets(self, turn: Floats, *, outside: bool, least: float = 0.0) -> tuple[Pocket, ...]:
+    def pockets(
+        self, turn: Floats, *, outside: bool, least: float = 0.0, opened: Truths | None = None
+    ) -> tuple[Pocket, ...]:
         """Find the pockets with +z of a turned frame up.
 
         Parameters
@@ -93,6 +104,9 @@ class Surface:
             Whether the liquid rises around the body; else in it.
         least : float
             Smaller pockets and peaks are left out [m3].
+        opened : array of bool (n,), optional
+            Vertices where air leaves, as those of a mouth that leans with its mold; the highest ones where
+            left out and the liquid rises in the body.
 
         Returns
         -------
@@ -103,12 +117,14 @@ class Surface:
         order = np.argsort(-points[:, 2], kind="stable")
         rank = np.empty(order.size, dtype=np.int64)
         rank[order] = np.arange(order.size)
+        leaves = _leaves(points, opened, outside=outside)
         hangs = self._hanging(points, rank, turn[2], outside=outside)
-        tops, into, where, own = regions_met(self.mesh.faces, self.starts, self.around, order, rank, hangs)
+        hangs[leaves & (hangs != _NO_HIGH)] = OUTSIDE
+        tops, into, where, own = regions_met(
+            self.mesh.faces, self.starts, self.around, order, rank, hangs, leaves
+        )
         vented = np.zeros(tops.size, dtype=bool)
         vented[0] = True
-        if not outside:
-            vented[1:] = points[tops[1:], 2] >= points[order[0], 2] - _LEVEL
         return _told(
             self.mesh, points, rank, _Regions(tops, into, where, own, vented, -1.0 if outside else 1.0), least
         )
@@ -117,7 +133,7 @@ class Surface:
         """Say for each local high what it hangs on: -3 is none, -2 a birth, -1 the outside, else a vertex."""
         faces = self.mesh.faces
         highs = highest(faces, self.starts, self.around, rank)
-        hangs = np.full(rank.size, -3, dtype=np.int64)
+        hangs = np.full(rank.size, _NO_HIGH, dtype=np.int64)
         # at a high of the surface the body lies below where its outward normal points up
         below = self.normals[highs] @ up > 0
         born = ~below if outside else below
@@ -126,7 +142,7 @@ class Surface:
         above = faces_above(points, faces, asking)
         corners = faces[above]
         best = corners[np.arange(above.size), rank[corners].argmin(axis=1)]
-        hangs[asking] = np.where(above >= 0, best, -1)
+        hangs[asking] = np.where(above >= 0, best, OUTSIDE)
         return hangs
 
 
@@ -179,6 +195,15 @@ def pockets(mesh: Mesh, *, outside: bool = False) -> tuple[Pocket, ...]:
     [1.0]
     """
     return Surface(mesh).pockets(np.eye(3), outside=outside)
+
+
+def _leaves(points: Floats, opened: Truths | None, *, outside: bool) -> Truths:
+    """Vertices where air leaves: those that are given, or the highest of a body that liquid rises in."""
+    if opened is not None:
+        return opened
+    if outside:
+        return np.zeros(len(points), dtype=bool)
+    return np.asarray(points[:, 2] >= points[:, 2].max() - _LEVEL)
 
 
 def _corner_normals(mesh: Mesh) -> Floats:

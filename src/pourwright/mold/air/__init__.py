@@ -1,0 +1,1 @@
+"""Air that rubber or casting catches as it rises, and how it is let out."""
