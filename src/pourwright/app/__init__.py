@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pourwright.app.checking import CheckReport as CheckReport, check_job as check_job
+    from pourwright.app.filling.filling import FillReport as FillReport, fill_job as fill_job
     from pourwright.app.fitting import FitReport as FitReport, fit_resin as fit_resin
     from pourwright.app.heating import heat_job as heat_job
     from pourwright.app.molding.molding import MoldReport as MoldReport, mold_job as mold_job
@@ -21,6 +22,7 @@ if TYPE_CHECKING:
 
 _PUBLIC = {
     "CheckReport": "checking",
+    "FillReport": "filling.filling",
     "FitReport": "fitting",
     "JobChoices": "starting",
     "MoldReport": "molding.molding",
@@ -28,6 +30,7 @@ _PUBLIC = {
     "ShapeReport": "shapes",
     "check_job": "checking",
     "describe_shape": "shapes",
+    "fill_job": "filling.filling",
     "fit_resin": "fitting",
     "heat_job": "heating",
     "job_choices": "starting",

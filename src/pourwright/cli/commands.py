@@ -143,6 +143,40 @@ def mold(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> 
 
 @pourwright.command()
 @JOB
+@click.option("--variant", metavar="NAME", help="Look at this variant of the job; else the first.")
+@click.option(
+    "--out", type=click.Path(path_type=Path), metavar="FOLDER", help="Write sheet and pictures there."
+)
+@AS_JSON
+def fill(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> None:
+    """Say what goes into the mold, without any heat run.
+
+    Glass and resin of every band, what to have ready, where the resin goes.
+
+    \b
+    Examples:
+      pourwright fill stool/job.toml
+      pourwright fill stool/job.toml --out stool/fill
+    """
+    from pourwright import app
+    from pourwright.cli.fill_tables import fill_lines
+    from pourwright.cli.meter import meter
+    from pourwright.cli.tables import show
+
+    with meter() as progress:
+        report = app.fill_job(job, variant=variant, out=out, progress=progress).to_json()
+    if as_json:
+        _print_json(report)
+        return
+    show(fill_lines(report))
+    if report["files"]:
+        click.echo("Files:")
+    for path in report["files"]:
+        click.echo(f"  {path}")
+
+
+@pourwright.command()
+@JOB
 @click.option(
     "--out", type=click.Path(path_type=Path), metavar="FOLDER", help="Where the files go; else JOB's plan."
 )

@@ -13,7 +13,6 @@ from pourwright.fill.resin import ledger_between
 from pourwright.fill.result import FillResult
 from pourwright.fill.sifting import sifted_void_fraction, sifts_through
 from pourwright.fill.wetted import wetted_area
-from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import format_length, format_openings, format_share
 from pourwright.geometry.levels import LevelVolume
 from pourwright.geometry.mesh import Mesh
@@ -61,15 +60,9 @@ def design_fill(mesh: Mesh, levels: LevelVolume, choices: FillChoices) -> FillRe
 
 
 def _refuse_unknown_grades(choices: FillChoices) -> None:
-    known = [grade.id for grade in choices.glass.grades]
     for band in choices.bands:
-        if band.grade is not None and band.grade not in known:
-            raise UserError(
-                f"no grade called '{band.grade}'",
-                where=band.grade_where or band.where,
-                allowed=", ".join(known),
-                todo="choose one of these, or add the grade to the shop's glass record",
-            )
+        if band.grade is not None:
+            choices.glass.grade(band.grade, band.grade_where or band.where)
 
 
 def _warnings(bands: tuple[FillBand, ...], choices: FillChoices) -> Iterator[str]:

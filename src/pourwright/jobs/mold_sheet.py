@@ -12,21 +12,15 @@ from pourwright.jobs.mold_contact import Contact, RubberBatches
 from pourwright.jobs.mold_hollow import MoldHollow
 from pourwright.jobs.mold_way_out import MoldWayOut
 from pourwright.jobs.mold_ways import Ways
-from pourwright.jobs.plan import JobInfo, Piece, SourceUsed
-from pourwright.jobs.plan_part import Part
+from pourwright.jobs.told import Told
 
 SCHEMA = "pourwright-mold/1.0"
 
 
-class MoldSheet(Part):
+class MoldSheet(Told):
     """The whole answer about a mold; a part is null where there is nothing to tell."""
 
     schema_: Literal["pourwright-mold/1.0"] = Field(default="pourwright-mold/1.0", alias="schema")
-    version: str
-    computed_for: str
-    inputs: dict[str, str] = Field(description="sha256 of each input file")
-    job: JobInfo
-    piece: Piece
     ways: Ways | None = Field(default=None, description="every way it can be made, and the one to take")
     bodies: Bodies | None = Field(default=None, description="every body, and what fills the box")
     box: Box | None = Field(default=None, description="how far the box bulges, and what holds it")
@@ -34,6 +28,3 @@ class MoldSheet(Part):
     rubber: RubberBatches | None = Field(default=None, description="the work of pouring the rubber")
     way_out: MoldWayOut | None = Field(default=None, description="how the piece comes out of its rubber")
     hollow: MoldHollow | None = Field(default=None, description="what a core would save, what holds it")
-    sources: list[SourceUsed] = Field(default_factory=list)
-    warnings: list[str] = Field(default_factory=list)
-    cautions: list[str] = Field(default_factory=list)

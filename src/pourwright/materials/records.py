@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from pourwright.foundation.errors import UserError
 from pourwright.foundation.sources import Sourced
 from pourwright.materials.solids import BOARD, GLASS, MINERAL, RUBBER, SOLID
 
@@ -193,15 +194,30 @@ class Glass:
     poisson_ratio: Sourced = quantity("", GLASS["poisson_ratio"])
     grades: tuple[Grade, ...]
 
-    def grade(self, name: str) -> Grade:
+    def grade(self, name: str, where: str = "") -> Grade:
         """Return the grade called ``name``.
+
+        Parameters
+        ----------
+        name : str
+            Id of the grade.
+        where : str
+            File and line to print when it is unknown.
 
         Raises
         ------
-        KeyError
-            Where there is no such grade.
+        UserError
+            Where there is no such grade; it lists those that there are.
         """
-        return {grade.id: grade for grade in self.grades}[name]
+        known = {grade.id: grade for grade in self.grades}
+        if name not in known:
+            raise UserError(
+                f"no grade called '{name}'",
+                where=where,
+                allowed=", ".join(known),
+                todo="choose one of these, or add the grade to the shop's glass record",
+            )
+        return known[name]
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -49,12 +49,17 @@ def layers_of(job: Job, glass: Glass, height: float) -> tuple[Layer, ...]:
     -------
     tuple of Layer
         From the floor up; one neat layer where the job has no bands.
+
+    Raises
+    ------
+    UserError
+        For a grade that the glass does not have, with its line.
     """
     lower, found = 0.0, []
-    for band in job.band:
+    for number, band in enumerate(job.band, 1):
         upper = height if band.to is None else min(band.to.si, height)
         if upper > lower:
-            found.append(_layer(band, glass, lower, upper))
+            found.append(_layer(band, glass, lower, upper, job.where(f"band[{number}].grade")))
             lower = upper
     if not found:
         return (Layer(0.0, height),)
@@ -66,10 +71,10 @@ def layers_of(job: Job, glass: Glass, height: float) -> tuple[Layer, ...]:
     return (*below, glassy, Layer(top.upper - cover, top.upper))
 
 
-def _layer(band: Band, glass: Glass, lower: float, upper: float) -> Layer:
+def _layer(band: Band, glass: Glass, lower: float, upper: float, where: str) -> Layer:
     if band.grade is None:
         return Layer(lower, upper)
-    grade = glass.grade(band.grade)
+    grade = glass.grade(band.grade, where)
     void = grade.void_fraction.value if band.void_fraction is None else band.void_fraction
     if band.bucket_test is not None:
         void = 1.0 - band.bucket_test.mass.si / band.bucket_test.volume.si / glass.density.value

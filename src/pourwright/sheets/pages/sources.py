@@ -1,18 +1,18 @@
-"""The last page of a mold: where its numbers come from."""
+"""The last page of a document told in parts: where its numbers come from."""
 
 from __future__ import annotations
 
-from pourwright.jobs.mold_sheet import MoldSheet
+from pourwright.jobs.told import Told
 from pourwright.sheets.pages.common import Page, table
 from pourwright.sheets.wording import Wording
 
 
-def mold_sources_page(sheet: MoldSheet, words: Wording) -> Page:
+def sources_page(sheet: Told, words: Wording) -> Page:
     """Fill the page of sources.
 
     Parameters
     ----------
-    sheet : MoldSheet
+    sheet : Told
         All that is told.
     words : Wording
         The maker's units.
@@ -20,7 +20,7 @@ def mold_sources_page(sheet: MoldSheet, words: Wording) -> Page:
     Returns
     -------
     dict
-        Sources, and what the mold was reckoned from.
+        Sources, and what the document was reckoned from.
     """
     rows = [[source.citation, source.kind, source.used_for] for source in sheet.sources]
     made = [

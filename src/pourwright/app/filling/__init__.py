@@ -1,0 +1,1 @@
+"""What goes into a mold, part by part: told, drawn, written."""

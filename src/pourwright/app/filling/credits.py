@@ -1,0 +1,37 @@
+"""Which sources a fill used, found by looking at every number it was made from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pourwright.app.document.credits import listed, numbers_of
+from pourwright.app.filling.look import FillLook
+from pourwright.fill import DEFAULTS
+from pourwright.foundation.sources import Sourced
+from pourwright.jobs.plan import SourceUsed
+
+MODELS: dict[str, str] = {}
+"""Published equations by their source, and what they were used for."""
+
+
+def fill_sources(look: FillLook) -> list[SourceUsed]:
+    """List every source of a number or an equation in the sheet of a fill.
+
+    Parameters
+    ----------
+    look : FillLook
+        With its records.
+
+    Returns
+    -------
+    list of SourceUsed
+        One line per source and kind, with what it was used for.
+    """
+    return listed(_numbers(look), MODELS)
+
+
+def _numbers(look: FillLook) -> Iterator[tuple[str, Sourced]]:
+    yield from numbers_of(look.casting)
+    if look.fill is not None:
+        yield from numbers_of(look.fill.choices.glass)
+    yield from ((f"fill {name}".replace("_", " "), number) for name, number in DEFAULTS.items())

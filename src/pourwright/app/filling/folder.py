@@ -1,0 +1,35 @@
+"""The folder that ``fill --out`` writes."""
+
+from __future__ import annotations
+
+from pourwright.app.filling.look import FillLook
+from pourwright.app.filling.looks import FILES
+from pourwright.app.own_folder import OwnFolder
+from pourwright.foundation.files import canonical_json
+from pourwright.jobs.fill_sheet import SCHEMA, FillSheet
+from pourwright.sheets.fill_document import fill_pdf
+
+OF_A_FILL: tuple[str, ...] = ()
+"""Files that may belong to another fill of the same job."""
+FILL_FOLDER = OwnFolder("a fill", "fill.json", SCHEMA.partition("/")[0] + "/", OF_A_FILL)
+
+
+def fill_files(look: FillLook, sheet: FillSheet) -> dict[str, bytes]:
+    """Make every file of a fill.
+
+    Parameters
+    ----------
+    look : FillLook
+        The fill.
+    sheet : FillSheet
+        All that was told of it.
+
+    Returns
+    -------
+    dict
+        Content by path: ``fill.json``, ``fill.pdf``, drawings.
+    """
+    made = {name: content for make in FILES for name, content in make(look, sheet)}
+    drawings = {name: made[name].decode() for name in made if name.endswith(".svg")}
+    answer = sheet.model_dump(mode="json", by_alias=True)
+    return made | {"fill.pdf": fill_pdf(sheet, drawings), "fill.json": canonical_json(answer)}

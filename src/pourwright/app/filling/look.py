@@ -1,0 +1,87 @@
+"""A job with its piece and its fill designed: everything about the fill that needs no heat run."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pourwright.app.setup import Setup, set_up
+from pourwright.app.shaping.piece import PieceRead
+from pourwright.app.shop import shop_folder
+from pourwright.fill import FillResult, MineralMix, mix_mineral
+from pourwright.fill.defaults import DEFAULTS
+from pourwright.foundation.notation import UnitSystem
+from pourwright.jobs.job import Job
+from pourwright.materials import Materials, Mineral, Resin, load_materials
+
+
+@dataclass(frozen=True)
+class FillLook:
+    """What every look at a fill starts from.
+
+    Parameters
+    ----------
+    job : Job
+        One variant.
+    materials : Materials
+        The families and the shop's own records.
+    piece : PieceRead
+        The cavity of the cold mold, in the pour frame.
+    casting : Resin or Mineral
+        What is cast.
+    setup : Setup, optional
+        With glass and resin; None for a casting material mixed with water.
+    mix : MineralMix, optional
+        Powder and water; None for a resin.
+    """
+
+    job: Job
+    materials: Materials
+    piece: PieceRead
+    casting: Resin | Mineral
+    setup: Setup | None = None
+    mix: MineralMix | None = None
+
+    @property
+    def system(self) -> UnitSystem:
+        """Units of what is printed."""
+        return UnitSystem(self.job.units)
+
+    @property
+    def fill(self) -> FillResult | None:
+        """Glass and resin; None for a casting material mixed with water."""
+        return None if self.setup is None else self.setup.fill
+
+    @property
+    def piece_mass(self) -> float:
+        """Of the cast piece [kg]."""
+        if self.setup is not None:
+            return self.setup.fill.piece_mass
+        assert self.mix is not None
+        return self.mix.piece_mass
+
+
+def look_at_fill(job: Job, piece: PieceRead) -> FillLook:
+    """Design the fill of a job, for a resin or for a casting material mixed with water.
+
+    Parameters
+    ----------
+    job : Job
+        One variant.
+    piece : PieceRead
+        Its piece.
+
+    Returns
+    -------
+    FillLook
+
+    Raises
+    ------
+    UserError
+        For unknown materials and choices that do not fit, with the line they stand on.
+    """
+    materials = load_materials(shop_folder(job))
+    casting = materials.casting(job.casting.material, job.where("casting.material"))
+    if isinstance(casting, Resin):
+        return FillLook(job, materials, piece, casting, setup=set_up(job, piece))
+    share = DEFAULTS["allowance"].value if job.fill.allowance is None else job.fill.allowance
+    return FillLook(job, materials, piece, casting, mix=mix_mineral(piece.solid.volume, casting, share))

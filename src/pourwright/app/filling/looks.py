@@ -1,0 +1,22 @@
+"""What can be told, drawn and printed of a fill, part by part."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from types import MappingProxyType
+
+from pourwright.app.filling.laid import laid_look
+from pourwright.app.filling.look import FillLook
+from pourwright.foundation.progress import Progress
+from pourwright.jobs.fill_sheet import FillSheet
+from pourwright.jobs.plan_part import Part
+
+LOOKS: Mapping[str, Callable[[FillLook, Progress], Part | None]] = MappingProxyType(
+    {
+        "laid": laid_look,
+    }
+)
+"""Parts of the answer by their field in `FillSheet`, cheap ones first; None: nothing to tell."""
+
+FILES: tuple[Callable[[FillLook, FillSheet], Iterator[tuple[str, bytes]]], ...] = ()
+"""Makers of files beside the sheet (``drawings/NAME.svg``), from all that was told."""

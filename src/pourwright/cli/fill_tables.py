@@ -1,0 +1,36 @@
+"""A fill as the maker reads it in the terminal."""
+
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
+
+from rich.console import RenderableType
+
+from pourwright.cli.fill_laid_lines import laid_lines
+from pourwright.cli.tables import headline, remark_lines
+from pourwright.cli.words import Words
+
+Part = Mapping[str, Any]
+
+LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {"laid": laid_lines}
+"""How each part of a fill is told, by its field in the answer, in the order of the work."""
+
+
+def fill_lines(report: Part) -> Iterator[RenderableType]:
+    """Lay out a fill.
+
+    Parameters
+    ----------
+    report : mapping
+        The fill's answer as JSON.
+
+    Yields
+    ------
+    RenderableType
+    """
+    words = Words.of(report["job"])
+    yield headline(report["job"])
+    for name, tell in LOOKS.items():
+        if report.get(name):
+            yield from tell(report[name], words)
+    yield from remark_lines("Mind this", report["warnings"], "yellow")
+    yield from remark_lines("Take care", report["cautions"], "yellow")

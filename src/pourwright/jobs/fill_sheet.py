@@ -1,0 +1,19 @@
+"""The fill as a document, `fill.json`: what goes into the mold, how much of it, in which order."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from pourwright.jobs.plan import Fill
+from pourwright.jobs.told import Told
+
+SCHEMA = "pourwright-fill/1.0"
+
+
+class FillSheet(Told):
+    """The whole answer about a fill; a part is null where there is nothing to tell."""
+
+    schema_: Literal["pourwright-fill/1.0"] = Field(default="pourwright-fill/1.0", alias="schema")
+    laid: Fill | None = Field(default=None, description="bands, glass and resin; null: mixed with water")
