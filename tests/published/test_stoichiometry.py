@@ -12,7 +12,12 @@ import re
 import pytest
 
 from pourwright.physics.adiabatic import adiabatic_rise
-from pourwright.physics.stoichiometry import equivalent_weight, heat_per_mass, parts_per_hundred
+from pourwright.physics.stoichiometry import (
+    equivalent_weight,
+    heat_per_mass,
+    parts_per_hundred,
+    ratio_reached,
+)
 
 ATOMS = {"C": 12.011, "H": 1.008, "N": 14.007, "O": 15.999}
 AMINES = [
@@ -60,3 +65,9 @@ def test_adiabatic_rise_neat_and_filled(glass, rise):
     # B16
     found = adiabatic_rise(1.0, 450e3, 1800.0, filler_share=glass, filler_heat_capacity=840.0)
     assert found == pytest.approx(rise, rel=1e-3)
+
+
+@pytest.mark.parametrize(("dosed", "ratio"), [(291.0, 0.97), (309.0, 1.03)])
+def test_hardener_error_that_moves_the_ratio(dosed, ratio):
+    # E14: 1000 g of resin at 100 : 30; closed form, 1e-6
+    assert ratio_reached(dosed, 300.0) == pytest.approx(ratio, rel=1e-6)

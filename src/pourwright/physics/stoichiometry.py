@@ -109,3 +109,38 @@ def heat_per_mass(heat_per_mole: Real, resin_equivalent: float, hardener_equival
     474.8 kJ/kg
     """
     return heat_per_mole / (resin_equivalent + hardener_equivalent)
+
+
+@checked(dosed=Range(0.0, 1e6, open_low=True), wanted=Range(0.0, 1e6, open_low=True))
+def ratio_reached(dosed: Real, wanted: float) -> Real:
+    """Reactive groups of the hardener over those of the resin, by what was weighed in.
+
+    Parameters
+    ----------
+    dosed : hardener that was weighed in, float or array, in any unit of mass
+    wanted : hardener that the resin needs, in the same unit
+
+    Returns
+    -------
+    ratio [-]; 1 where every group finds its partner
+
+    Raises
+    ------
+    RangeError : a mass not above 0
+
+    Notes
+    -----
+    A short weight leaves resin that never hardens, a long one hardener that stays in it: both soften.
+
+    References
+    ----------
+    Definition of the stoichiometric ratio [epoxy-equivalents].
+
+    Examples
+    --------
+    9 g short of 300 g, for 1000 g of resin at 100 : 30.
+
+    >>> print(f"{ratio_reached(291.0, 300.0):.2f}")
+    0.97
+    """
+    return dosed / wanted
