@@ -21,7 +21,13 @@ from pourwright.physics.beams import (
 )
 from pourwright.physics.capstan import capstan_ratio
 from pourwright.physics.fresh_concrete import lateral_pressure, placed_slowly
-from pourwright.physics.screws import EDGE, FACE, withdrawal_from_board, withdrawal_from_wood
+from pourwright.physics.screws import (
+    EDGE,
+    FACE,
+    sideways_in_wood,
+    withdrawal_from_board,
+    withdrawal_from_wood,
+)
 
 INCH, POUND_FORCE = 25.4, 4.4482216152605
 
@@ -70,6 +76,13 @@ def test_screw_in_board() -> None:
     assert withdrawal_from_board(0.7, 0.0042, 0.014, edge=True) == pytest.approx(758.073, rel=2e-3)
     for ours, inches in ((FACE, 2655.0), (EDGE, 2055.0)):
         assert ours == pytest.approx(inches * POUND_FORCE / INCH**1.75, rel=2e-3)
+
+
+def test_screw_sideways() -> None:
+    """Hicks 2002, table 6.2: p = C D^2 with C from 2,520 to 4,800 in inches and pounds; 0.3 %."""
+    for ours, inches in ((17.4, 2520.0), (22.3, 3240.0), (27.3, 3960.0), (33.1, 4800.0)):
+        pounds = inches * (4.2 / INCH) ** 2
+        assert sideways_in_wood(0.0042, ours) == pytest.approx(pounds * POUND_FORCE, rel=3e-3)
 
 
 def test_concrete_in_a_form() -> None:

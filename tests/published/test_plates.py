@@ -8,6 +8,7 @@ art. 31, values from memory and recomputed independently; tolerance 0.5 to 1 %. 
 import numpy as np
 import pytest
 
+from pourwright.physics.plate_edges import edge_reaction, largest_moment, twist
 from pourwright.physics.plates import BentPlate, Edge, bent_plate, plate_stiffness
 
 ALL_SUPPORTED: tuple[Edge, ...] = ("supported",) * 4
@@ -138,3 +139,33 @@ def test_a_long_strip_is_a_beam() -> None:
 def test_a_loose_plate_is_refused() -> None:
     with pytest.raises(ValueError, match="move as a whole"):
         bent_plate(1.0, 1.0, 1.0, ("supported", "free", "free", "free"), 1.0)
+
+
+@pytest.mark.parametrize(
+    ("ratio", "v_long", "v_short", "corner"), [(1.0, 0.420, 0.420, 0.065), (2.0, 0.503, 0.496, 0.092)]
+)
+def test_edges_of_a_plate_supported_all_round(
+    ratio: float, v_long: float, v_short: float, corner: float
+) -> None:
+    """Timoshenko's Table 8: edge forces in q a and the pull at a corner in q a^2, from memory; 0.5 %."""
+    bent = square_on(ratio, ALL_SUPPORTED, 1.0, 1.0)
+    assert float(edge_reaction(bent, "left", 0.5)) == pytest.approx(v_long, rel=5e-3)
+    assert float(edge_reaction(bent, "upper", 0.5)) == pytest.approx(v_short, rel=5e-3)
+    assert 2 * abs(float(twist(bent, 0.0, 0.0))) == pytest.approx(corner, rel=1e-2)
+
+
+@pytest.mark.parametrize("ratio", [0.5, 1.0, 2.0])
+def test_edges_and_corners_carry_the_whole_load(ratio: float) -> None:
+    """q0 h / 2 for each metre of a wall with a free rim; the corners pull it back, the rim bears nothing."""
+    bent = bent_plate(ratio, 1.0, 1.0, ("supported", "supported", "supported", "free"), 1.0)
+    points, weights = np.polynomial.legendre.leggauss(40)
+    share = (points + 1) / 2
+    on = {side: float(weights @ edge_reaction(bent, side, share)) / 2 for side in ("left", "right", "lower")}
+    corners = [-1, 1, 1, -1] @ np.array([2 * float(twist(bent, x, y)) for y in (0, 1) for x in (0, ratio)])
+    assert on["left"] + on["right"] + on["lower"] * ratio + corners == pytest.approx(ratio / 2, rel=2e-3)
+    assert edge_reaction(bent, "upper", share) == pytest.approx(np.zeros(40), abs=5e-3)
+
+
+def test_the_largest_moment_of_a_square_plate_is_in_its_middle_or_at_its_corners() -> None:
+    """0.0479 q a^2 in the middle; at the corners the twist alone, half of 0.065."""
+    assert largest_moment(square_on(1.0, ALL_SUPPORTED, 1.0, 1.0)) == pytest.approx(0.0479, rel=5e-3)

@@ -7,6 +7,8 @@ from datetime import UTC, datetime, time
 from functools import cached_property
 from zoneinfo import ZoneInfo
 
+from pourwright.app.box_sheets import refuse_larger_than_a_sheet
+from pourwright.app.densest import densest_ever
 from pourwright.app.doubts import refuse_doubtful
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shop import shop_folder
@@ -20,6 +22,7 @@ from pourwright.materials import Materials, Resin, load_materials
 from pourwright.materials.batches import Batch, Tools
 from pourwright.mold import DEFAULTS as MOLD, MoldChoices, MoldResult, design_mold
 from pourwright.mold.blocks.choices import BlockChoices
+from pourwright.mold.box.joints import JOINTS
 from pourwright.physics.permeability import mean_grain
 from pourwright.planner.hours import WorkingHours
 from pourwright.pour.bucket import most_in_pail
@@ -109,8 +112,46 @@ def set_up(job: Job, piece: PieceRead) -> Setup:
     resin = casting_resin(job, materials)
     refuse_doubtful(job, piece, materials)
     fill = design_fill(piece.mesh, piece.levels, fill_choices(job, materials, resin))
-    mold = design_mold(piece.size, piece.levels, mold_choices(job, materials, fill.densest))
+    mold = designed_mold(job, materials, piece, fill.densest)
     return Setup(job, materials, piece, mold, fill)
+
+
+def designed_mold(job: Job, materials: Materials, piece: PieceRead, density: float) -> MoldResult:
+    """Design a mold for the densest thing that any variant pours into it.
+
+    Parameters
+    ----------
+    job : Job
+        As written.
+    materials : Materials
+        The families and the shop's own records.
+    piece : PieceRead
+        Its piece.
+    density : float
+        Of what this variant pours [kg/m3].
+
+    Returns
+    -------
+    MoldResult
+
+    Raises
+    ------
+    UserError
+        For choices that make no mold, and panels larger than any sheet.
+    """
+    densest = densest_ever(job, density, lambda other: _poured_density(other, materials, piece))
+    mold = design_mold(piece.size, piece.levels, mold_choices(job, materials, densest))
+    refuse_larger_than_a_sheet(job, mold)
+    return mold
+
+
+def _poured_density(job: Job, materials: Materials, piece: PieceRead) -> float:
+    """Of what a variant pours, glass in it [kg/m3]."""
+    mineral = materials.mineral.get(job.casting.material)
+    if mineral is not None:
+        return mineral.wet_density.value
+    choices = fill_choices(job, materials, casting_resin(job, materials))
+    return design_fill(piece.mesh, piece.levels, choices).densest
 
 
 def casting_resin(job: Job, materials: Materials) -> Resin:
@@ -173,6 +214,7 @@ def mold_choices(job: Job, materials: Materials, densest: float) -> MoldChoices:
         cover=mold.cover,
         freeboard=mold.freeboard,
         board_thickness=mold.board_thickness,
+        bulge_limit=mold.bulge_limit,
         safety_factor=mold.safety_factor,
         rubber_pour_allowance=mold.rubber_pour_allowance,
         master_density=master.density,
@@ -183,6 +225,7 @@ def mold_choices(job: Job, materials: Materials, densest: float) -> MoldChoices:
         rubber=materials.find("rubber", mold.rubber, job.where("mold.rubber")),
         board=materials.find("board", mold.board, job.where("mold.board")),
         master_board=materials.find("board", master.board, job.where("master.board")),
+        joint=JOINTS[mold.joint],
         method=mold.method,
         way=mold.way,
         casting_density=densest,

@@ -9,10 +9,12 @@ from pourwright.cli.tables import facts
 from pourwright.cli.words import Words
 
 Part = Mapping[str, Any]
+SEEN = 1e-4
+"""Less than this bends unseen, however long [m]."""
 
 
 def box_lines(part: Part, words: Words) -> Iterator[RenderableType]:
-    """Tell how far each kind of panel bulges and what holds it.
+    """Tell how far each kind of panel bulges, what stiffens it and what holds the box together.
 
     Parameters
     ----------
@@ -25,16 +27,42 @@ def box_lines(part: Part, words: Words) -> Iterator[RenderableType]:
     ------
     RenderableType
     """
-    rows = [(f"Box, {panel['name']}", _panel(panel, words)) for panel in part["panels"]]
-    lifted = "one person lifts it" if part["people"] == 1 else f"{part['people']} people"
-    lifted = "a hoist, or a trolley at table height" if part["people"] > 2 else lifted
-    yield facts([*rows, ("Filled mold", f"{words.mass(part['filled_kg'])}: {lifted}")])
+    rows = [("Box", f"{words.length(part['thickness_m'])} {part['board']}, {part['joint_words']}")]
+    rows += [(panel["name"].capitalize(), _panel(panel, words)) for panel in part["panels"]]
+    if crept := [panel for panel in part["panels"] if (panel["bulge_in_damp_m"] or 0.0) > SEEN]:
+        rows.append(("In time", _crept(crept, words)))
+    corners = part["fastenings"]
+    rows.append(
+        ("Corners", f"take {corners[0]['text']}" if corners[0]["recommended"] else "nothing holds them")
+    )
+    rows += [("or", other["text"]) for other in corners[1:]]
+    rows.append(("Base", "; ".join(each["text"] for each in part["base"])))
+    if part["often"]:
+        rows.append(("", part["often"]))
+    rows.append(("Least rubber", part["wall_text"]))
+    rows.append(("Filled mold", f"{words.mass(part['filled_kg'])}: {part['lifting']}"))
+    yield facts(rows)
 
 
 def _panel(panel: Part, words: Words) -> str:
-    bare = f"bulges {words.fine(panel['bulge_m'])} bare under {panel['liquid']}"
+    if panel["bulge_m"] is None:
+        bulges = panel["bulge_reason"]
+    else:
+        bulges = f"bulges {words.bend(panel['bulge_m'])} under {panel['liquid']}"
     if panel["battens"] is None:
-        return f"{bare}; {panel['battens_reason']}"
+        return f"{bulges}; {panel['battens_reason']}"
     if panel["battens"] == 0:
-        return f"{bare}: no battens"
-    return f"{bare}; {panel['battens']} battens hold it at {words.fine(panel['held_m'])}"
+        return f"{bulges}: no battens"
+    return f"{bulges}; {_battens(panel, words)} hold it at {words.bend(panel['held_m'])}"
+
+
+def _battens(panel: Part, words: Words) -> str:
+    at = ", ".join(words.length(place) for place in panel["batten_at_m"])
+    if panel["batten_lie"] == "level":
+        return f"level battens {at} up"
+    return f"upright battens {at} from its edge, and one along the rim,"
+
+
+def _crept(panels: list[Part], words: Words) -> str:
+    dry, damp = (max(panel[key] for panel in panels) for key in ("bulge_in_time_m", "bulge_in_damp_m"))
+    return f"left full for months it bends on to {words.bend(dry)}, in a damp shop {words.bend(damp)}"

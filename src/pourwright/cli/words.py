@@ -91,6 +91,10 @@ class Words:
         """A length [m] to a tenth of a millimetre, or in inches."""
         return notation.format_length(metres, self.system, digits=1)
 
+    def bend(self, metres: float) -> str:
+        """How far something bends [m], in tenths of a millimetre or thousandths of an inch."""
+        return notation.format_bend(metres, self.system)
+
     def cut(self, metres: float) -> str:
         """A length [m] to a hundredth of a millimetre or a thousandth of an inch, below 0 too."""
         return notation.format_cut_length(metres, self.system)

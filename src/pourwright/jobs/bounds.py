@@ -33,6 +33,7 @@ BOUNDS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "mold.cover": ("0 mm", "150 mm"),
         "mold.freeboard": ("0 mm", "300 mm"),
         "mold.board_thickness": ("3 mm", "100 mm"),
+        "mold.bulge_limit": ("0.1 mm", "20 mm"),
         "mold.least_block": ("6 mm", "500 mm"),
         "mold.sawing_time": ("0 min", "10 h"),
         "master.density": ("10 kg/m3", "9000 kg/m3"),

@@ -79,6 +79,7 @@ class Job(Section):
     _raw: Mapping[str, Any] = PrivateAttr(default_factory=dict)
     _variant: str = PrivateAttr(default="main")
     _resolved: tuple[Job, ...] = PrivateAttr(default=())
+    _others: tuple[Job, ...] = PrivateAttr(default=())
 
     @property
     def path(self) -> Path:
@@ -99,6 +100,11 @@ class Job(Section):
     def variant_name(self) -> str:
         """Name of the variant; "main" where the file has none."""
         return self._variant
+
+    @property
+    def others(self) -> tuple[Job, ...]:
+        """The other variants of the file that a variant was read from."""
+        return self._others
 
     @property
     def paper_size(self) -> Literal["A4", "letter"]:

@@ -112,8 +112,16 @@ def read_job(
         _checked(variant_raw(raw, i), variant_lines(lines, raw, i), file, variant.name)
         for i, variant in enumerate(job.variant)
     ]
-    job._resolved = tuple(resolved)  # noqa: SLF001 - a job is finished here and nowhere else
+    job._resolved = _acquainted(resolved)  # noqa: SLF001 - a job is finished here and nowhere else
     return job
+
+
+def _acquainted(variants: list[Job]) -> tuple[Job, ...]:
+    """Let each variant know the others, by copies, or they would hold one another for ever."""
+    copies = [variant.model_copy() for variant in variants]
+    for number, variant in enumerate(variants):
+        variant._others = (*copies[:number], *copies[number + 1 :])  # noqa: SLF001 - as above
+    return tuple(variants)
 
 
 def with_lines(job: Job, lines: Mapping[str, Any]) -> Job:
@@ -137,7 +145,9 @@ def with_lines(job: Job, lines: Mapping[str, Any]) -> Job:
         For lines that a job cannot have.
     """
     raw = {**job.raw, "variant": [{"name": job.variant_name, **lines}]}
-    return _checked(variant_raw(raw, 0), dict(job.lines), job.path, job.variant_name)
+    changed = _checked(variant_raw(raw, 0), dict(job.lines), job.path, job.variant_name)
+    changed._others = job.others  # noqa: SLF001 - as above
+    return changed
 
 
 def with_text(job: Job, text: str, where: str) -> Job:

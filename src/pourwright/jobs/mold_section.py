@@ -6,6 +6,7 @@ from typing import Literal
 
 from pourwright.jobs.fields import Count, Day, Density, Duration, Length, Mass, Share
 from pourwright.jobs.keys import Section, key
+from pourwright.mold.box.defaults import BOX
 from pourwright.mold.defaults import DEFAULTS as MOLD
 
 
@@ -36,6 +37,16 @@ class Mold(Section):
     freeboard: Length | None = key("panels above the rubber", room=MOLD["freeboard"], shown="0 mm")
     board: str = key("id of the board of the box", default="mdf", why="flat, cheap, easy to cut")
     board_thickness: Length | None = key("of the box", shown="the board's own")
+    board_sheet: list[Length] | None = key(
+        "length and width of the largest sheet of that board in the shop", shown="the board's own",
+        why="no panel of the box may be larger", min_length=2, max_length=2,
+    )  # fmt: skip
+    joint: Literal["butt", "rabbet", "housing", "flange"] = key(
+        "how the upright panels meet: sides that lap the ends; ends in a step along the edges of the sides; "
+        "ends in grooves of the sides, which go on behind them; sides that go on, with clamps",
+        default="butt", why="two straight cuts, no router",
+    )  # fmt: skip
+    bulge_limit: Length | None = key("most that a panel may bulge", room=BOX["bulge_limit"], shown="1 mm")
     safety_factor: float | None = key(
         "on the weight or screws that hold the master", room=MOLD["safety_factor"], ge=1, le=10
     )

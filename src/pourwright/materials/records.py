@@ -234,6 +234,8 @@ class Board:
     bending_modulus: Sourced = quantity("Pa", BOARD["bending_modulus"])
     bending_strength: Sourced = quantity("Pa", BOARD["bending_strength"])
     creep_factor: Sourced = quantity("", BOARD["creep_factor"])
+    sheet_length: Sourced = quantity("m", BOARD["sheet_length"])
+    sheet_width: Sourced = quantity("m", BOARD["sheet_width"])
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -82,6 +82,12 @@ BOARD: Mapping[str, Sourced] = MappingProxyType(
             2.25, "", 1.5, 3.0, Kind.MEMORY, "en-1995-1-1",
             "k_def: bends by 1 + this times as much when the load stays; dry room",
         ),
+        "sheet_length": Sourced(
+            2.44, "m", 2.4, 2.8, Kind.PRACTICE, "common-practice", "a whole sheet, 8 ft"
+        ),
+        "sheet_width": Sourced(
+            1.22, "m", 1.2, 2.07, Kind.PRACTICE, "common-practice", "a whole sheet, 4 ft"
+        ),
     }
 )  # fmt: skip
 """A board of no particular kind, on the safe side, SI."""

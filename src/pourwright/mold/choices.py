@@ -9,6 +9,8 @@ from pourwright.foundation.notation import UnitSystem
 from pourwright.materials.batches import Tools
 from pourwright.materials.records import Board, Rubber
 from pourwright.mold.blocks.choices import BlockChoices
+from pourwright.mold.box.defaults import BOX
+from pourwright.mold.box.joints import BUTT, Joint
 from pourwright.mold.defaults import DEFAULTS
 from pourwright.mold.rubber_time import TIMED_AT, time_at
 
@@ -41,6 +43,10 @@ class MoldChoices:
         Panels above the rubber's level [m].
     board_thickness : float, optional
         Of the box [m]; the board's own when left out.
+    joint : Joint
+        How the upright panels meet at the corners.
+    bulge_limit : float
+        Most that a panel may bulge [m].
     safety_factor : float
         On the weight or the screws that hold the master [-].
     rubber_pour_allowance : float
@@ -73,6 +79,8 @@ class MoldChoices:
     cover: float = DEFAULTS["cover"].value
     freeboard: float = DEFAULTS["freeboard"].value
     board_thickness: float | None = None
+    joint: Joint = BUTT
+    bulge_limit: float = BOX["bulge_limit"].value
     safety_factor: float = DEFAULTS["safety_factor"].value
     rubber_pour_allowance: float = DEFAULTS["rubber_pour_allowance"].value
     master_board: Board | None = None

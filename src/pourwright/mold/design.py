@@ -54,7 +54,8 @@ def design_mold(size: Size, levels: LevelVolume, choices: MoldChoices) -> MoldRe
     blocks = _blocks(levels, inside, choices)
     pour = RubberPour(levels, choices.method, choices.base, inside[0] * inside[1], blocks)
     height = inside[2] + choices.freeboard
-    panels = box_panels(inside, height, choices.thickness, _densest(size[2], pour, choices), choices.method)
+    head = _densest(size[2], pour, choices)
+    panels = box_panels(inside, height, choices.thickness, head, choices.method, choices.joint)
     mix = _rubber_mix(pour, choices)
     held = hold_down(pour, choices)
     t = choices.thickness
@@ -65,7 +66,7 @@ def design_mold(size: Size, levels: LevelVolume, choices: MoldChoices) -> MoldRe
         base=choices.base,
         cover=choices.cover,
         inside=inside,
-        outside=(inside[0] + 2 * t, inside[1] + 2 * t, height + t),
+        outside=(choices.joint.side_length(inside[0], t), inside[1] + 2 * t, height + t),
         rim=size[2] + (choices.freeboard if choices.method == "hung" else 0.0),
         pour=pour,
         rubber=mix,

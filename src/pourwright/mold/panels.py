@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pourwright.mold.box.joints import BUTT, Joint
 from pourwright.mold.result import Panel, Seam
 from pourwright.physics.hydrostatics import pressure_at_depth, thrust_on_wall
 
@@ -66,7 +67,12 @@ def fill_head(fill_density: float, rubber_density: float, fill_depth: float, bas
 
 
 def box_panels(
-    inside: tuple[float, float, float], height: float, thickness: float, head: Head, method: str
+    inside: tuple[float, float, float],
+    height: float,
+    thickness: float,
+    head: Head,
+    method: str,
+    joint: Joint = BUTT,
 ) -> tuple[Panel, ...]:
     """List the panels; the sides lap the ends, both stand on the base.
 
@@ -83,6 +89,8 @@ def box_panels(
     method : str
         "hung" or "screwed"; a screwed master's base comes off the mouth when the box is turned
         over, so a second board carries the mold while it is filled.
+    joint : Joint
+        How sides and ends meet.
 
     Returns
     -------
@@ -90,7 +98,7 @@ def box_panels(
         With the thrust on one panel [N].
     """
     length, width, _ = inside
-    long = length + 2 * thickness
+    long = joint.side_length(length, thickness)
     across = width + 2 * thickness
 
     def upright(name: str, panel: float, wetted: float) -> Panel:
@@ -106,7 +114,12 @@ def box_panels(
         )  # fmt: skip
 
     extra = (flat("floor for casting"),) if method == "screwed" else ()
-    return (flat("base"), upright("side", long, length), upright("end", width, width), *extra)
+    return (
+        flat("base"),
+        upright("side", long, length),
+        upright("end", joint.end_length(width, thickness), width),
+        *extra,
+    )
 
 
 def box_seams(inside: tuple[float, float, float], pressure: float) -> tuple[Seam, ...]:

@@ -84,3 +84,36 @@ def lateral_pressure(density: float, depth: float, slow: float | None = None) ->
     """
     full = density * STANDARD_GRAVITY * depth
     return full if slow is None else min(max(slow, LEAST), full)
+
+
+@checked(density=Range(500.0, 4000.0, "kg/m3"))
+def full_head_below(density: float) -> float:
+    """Depth of fresh concrete up to which slow placing changes nothing.
+
+    Parameters
+    ----------
+    density : of the fresh concrete [kg/m3]
+
+    Returns
+    -------
+    float
+        30 kPa / (rho g) [m]
+
+    Raises
+    ------
+    RangeError : a density out of range
+
+    Notes
+    -----
+    The least pressure to be reckoned with is the whole head there; see `lateral_pressure`.
+
+    References
+    ----------
+    [aci-347]
+
+    Examples
+    --------
+    >>> print(f"{full_head_below(2300.0):.2f} m")
+    1.33 m
+    """
+    return LEAST / (density * STANDARD_GRAVITY)

@@ -88,11 +88,11 @@ class BentPlate:
 
     def deflection(self, x: float | Array, y: float | Array) -> Array:
         """Deflection at places, in the direction of the load [m]."""
-        return self._at(x, y, 0, 0)
+        return self.derivative(x, y, 0, 0)
 
     def moments(self, x: float | Array, y: float | Array) -> tuple[Array, Array]:
         """Bending moments along x and along y, per width [N]; positive where the load curves it outward."""
-        along_x, along_y = self._at(x, y, 2, 0), self._at(x, y, 0, 2)
+        along_x, along_y = self.derivative(x, y, 2, 0), self.derivative(x, y, 0, 2)
         nu, stiffness = self.poisson, self.stiffness
         return -stiffness * (along_x + nu * along_y), -stiffness * (along_y + nu * along_x)
 
@@ -104,7 +104,8 @@ class BentPlate:
         i, j = np.unravel_index(int(np.argmax(np.abs(field))), field.shape)
         return float(field[i, j]), float(x[i]), float(y[j])
 
-    def _at(self, x: float | Array, y: float | Array, of_x: int, of_y: int) -> Array:
+    def derivative(self, x: float | Array, y: float | Array, of_x: int, of_y: int) -> Array:
+        """Derivative of the deflection, ``of_x`` times along x and ``of_y`` times along y [m, 1, 1/m ..]."""
         x, y = np.broadcast_arrays(np.asarray(x, dtype=float), np.asarray(y, dtype=float))
         left = np.array([each.deriv(of_x)(x.ravel() / self.width) for each in self.left])
         low = np.array([each.deriv(of_y)(y.ravel() / self.height) for each in self.low])

@@ -82,3 +82,38 @@ def withdrawal_from_board(
     """
     d, length = 1e3 * diameter, 1e3 * depth
     return float((EDGE if edge else FACE) * d**0.5 * (length - d / 3.0) ** 1.25 * specific_gravity**2)
+
+
+@checked(diameter=DIAMETER, coefficient=Range(10.0, 40.0))
+def sideways_in_wood(diameter: float, coefficient: float = 17.4) -> float:
+    """Force across a wood screw that it may bear.
+
+    Parameters
+    ----------
+    diameter : D, of the shank [m]
+    coefficient : C: 33.1 for the hardest timbers, 27.3, 22.3, 17.4 for the softest [N/mm2]
+
+    Returns
+    -------
+    float
+        P = C D^2 with D in mm: a working load, its safety in it [N]
+
+    Raises
+    ------
+    RangeError : a number out of range
+
+    Notes
+    -----
+    In inches and pounds C is 4,800, 3,960, 3,240 and 2,520. Side grain, dry, thread seven diameters deep.
+    No such value is published for the edges of boards: the softest timber's is a guide.
+
+    References
+    ----------
+    [hicks-2002]
+
+    Examples
+    --------
+    >>> print(f"{sideways_in_wood(0.004):.0f} N")
+    278 N
+    """
+    return coefficient * (1e3 * diameter) ** 2

@@ -37,6 +37,10 @@ class Wording:
         """A length [m] on the maker's tape."""
         return notation.format_length(metres, self.system)
 
+    def bend(self, metres: float) -> str:
+        """How far something bends [m], in tenths of a millimetre or thousandths of an inch."""
+        return notation.format_bend(metres, self.system)
+
     def span(self, low: float, high: float) -> str:
         """Two lengths [m] with the unit once: ``0 to 160 mm``."""
         first, last = self.length(low), self.length(high)

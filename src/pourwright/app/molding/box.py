@@ -1,24 +1,32 @@
-"""The box of a job: how far its panels bulge, and what holds them."""
+"""The box of a job: how far its panels bulge, what stiffens them, what holds them together."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from pourwright.app.molding.box_corner_words import base_words, corner_words, often_words
+from pourwright.app.molding.box_reckoned import BoxReckoned
+from pourwright.app.molding.box_words import (
+    head_words,
+    lifting_words,
+    liquid_words,
+    panel_warning,
+    too_thin_words,
+    wall_words,
+)
 from pourwright.app.molding.look import MoldLook
-from pourwright.foundation.notation import format_length
 from pourwright.foundation.progress import Progress
-from pourwright.jobs.mold_box import Box, BoxPanel
-from pourwright.mold import Panel
-from pourwright.mold.box.bulge import Bulge, Upright, bulge
+from pourwright.jobs.mold_box import Box, BoxBase, BoxFastening, BoxPanel
+from pourwright.mold import DEFAULTS, Panel
+from pourwright.mold.box.bulge import Bulge
 from pourwright.mold.box.defaults import BOX
-from pourwright.mold.lifting import people_to_lift
+from pourwright.mold.lifting import lifting_caution, people_to_lift
 
-BATTEN = "pine"
-TOO_FEW = "even twelve battens are too few: take a thicker board"
+TOO_FEW = "even twelve battens, level or upright, are too few: take a thicker board"
 
 
 def box_look(look: MoldLook, progress: Progress) -> Box | None:
-    """Bend every upright panel under the densest liquid ever poured.
+    """Bend every upright panel under the densest liquid ever poured, and hold the box together.
 
     Parameters
     ----------
@@ -33,68 +41,99 @@ def box_look(look: MoldLook, progress: Progress) -> Box | None:
         None where a skin needs no box.
     """
     del progress
-    mold = look.mold
-    if mold.choices.way == "skin":
+    mold, choices = look.mold, look.mold.choices
+    if choices.way == "skin":
         return None
-    board, limit = mold.choices.board, BOX["bulge_limit"].value
-    batten = look.materials.find("board", BATTEN, look.job.where("mold"))
-    bent = [
-        (panel, bulge(_upright(look, panel), board, panel.thickness, batten, limit))
-        for panel in mold.panels
-        if panel.name in ("side", "end")
-    ]
-    filled = mold.filled_mass(look.fill_mass)
+    box = BoxReckoned(look)
+    grows = max(found.held for _, found in box.panels) * box.rubber_share
+    known = all(found.enough for _, found in box.panels)
     return Box(
-        board=board.name,
-        thickness_m=mold.choices.thickness,
-        limit_m=limit,
-        batten=batten.name,
+        board=choices.board.name,
+        thickness_m=choices.thickness,
+        joint=choices.joint.name,
+        joint_words=choices.joint.words,
+        limit_m=choices.bulge_limit,
+        batten=box.lath.name,
         batten_section_m=(BOX["batten_width"].value, BOX["batten_depth"].value),
+        head=head_words(box),
         least_rubber_m=mold.wall,
-        panels=[_told(look, panel, found, board.creep_factor.value) for panel, found in bent],
-        filled_kg=filled,
-        people=people_to_lift(filled),
-        cautions=[text for panel, found in bent for text in _cautions(look, panel, found)],
+        rubber_with_bulge_m=mold.wall + (grows if known else choices.bulge_limit),
+        rubber_for_bulge_m3=_room(box) if known else 0.0,
+        wall_text=wall_words(box, grows if known else None, _room(box)),
+        panels=[_panel(box, panel, found) for panel, found in box.panels],
+        fastenings=list(_corners(box)),
+        base=list(_base(box)),
+        often=often_words(box),
+        filled_kg=box.filled,
+        lifting_limit_kg=DEFAULTS["lifting_limit"].value,
+        people=people_to_lift(box.filled),
+        lifting=lifting_words(box.filled, look.system),
+        warnings=list(_warnings(box)),
+        cautions=list(filter(None, [lifting_caution("The filled mold", box.filled, look.system)])),
     )
 
 
-def _upright(look: MoldLook, panel: Panel) -> Upright:
-    """The panel between its supports; the fill is reckoned as if it reached down to the box's floor."""
-    mold = look.mold
-    width = mold.inside[0] if panel.name == "side" else mold.inside[1]
-    density = max(look.densest, mold.choices.rubber.density.value)
-    wet = mold.pour.level_wanted
-    return Upright(name=panel.name, width=width, height=panel.width, wet=wet, density=density)
+def _room(box: BoxReckoned) -> float:
+    return sum(panel.count * found.room for panel, found in box.panels) * box.rubber_share
 
 
-def _told(look: MoldLook, panel: Panel, found: Bulge, creep: float) -> BoxPanel:
-    fill = look.densest > look.mold.choices.rubber.density.value
+def _panel(box: BoxReckoned, panel: Panel, found: Bulge) -> BoxPanel:
+    battens, creep = found.battens, box.look.mold.choices.board.creep_factor
+    damp = creep.value if creep.high is None else creep.high
+    held = found.held if found.enough else None
+    thin = found.bare > found.thickness / 2.0
     return BoxPanel(
         name=panel.name,
         count=panel.count,
         width_m=found.panel.width,
         height_m=found.panel.height,
         pressure_at_foot_Pa=found.panel.foot,
-        liquid="the fill, through the rubber" if fill else "the rubber",
-        bulge_m=found.bare,
+        liquid=liquid_words(box),
+        bulge_m=None if thin else found.bare,
+        bulge_reason=too_thin_words(box, found) if thin else "",
         bulge_at_m=found.at_height,
-        bulge_in_time_m=found.held * (1.0 + creep),
-        battens=found.battens,
-        battens_reason=TOO_FEW if found.battens is None else "",
-        held_m=found.held,
-        board_instead_m=found.board_needed,
+        stress_share=found.built_stress / found.allowed,
+        battens=0 if found.enough and battens is None else battens.count if battens else None,
+        battens_reason="" if found.enough else TOO_FEW,
+        batten_lie=battens.lie if battens else "",
+        batten_at_m=list(battens.at) if battens else [],
+        batten_end_N=battens.end_force if battens else 0.0,
+        laths_m=battens.laths * panel.count if battens else 0.0,
+        held_m=held,
+        bulge_in_time_m=None if held is None else held * (1.0 + creep.value),
+        bulge_in_damp_m=None if held is None else held * (1.0 + damp),
+        board_instead_m=found.board_needed if found.board_needed > found.thickness else None,
     )
 
 
-def _cautions(look: MoldLook, panel: Panel, found: Bulge) -> Iterator[str]:
-    if found.battens == 0:
-        return
-    bare, limit, board = (
-        format_length(value, look.system, digits=digits)
-        for value, digits in ((found.bare, 1), (BOX["bulge_limit"].value, 0), (found.board_needed, 0))
-    )
-    held = "a thicker board" if found.battens is None else f"{found.battens} on each"
-    yield (
-        f"Each {panel.name} of the box bulges {bare} without battens; {limit} is what one sees. "
-        f"Battens: {held}; or a board of {board} or more."
-    )
+def _corners(box: BoxReckoned) -> Iterator[BoxFastening]:
+    for number, found in enumerate(box.corners):
+        yield BoxFastening(
+            means=found.means,
+            recommended=number == 0 and found.possible,
+            possible=found.possible,
+            reason=found.why_not,
+            text=corner_words(box, found),
+            at_m=list(found.at),
+            load_N=found.load,
+            bears_N=found.bears,
+        )
+
+
+def _base(box: BoxReckoned) -> Iterator[BoxBase]:
+    for panel, found in box.panels:
+        row = box.base(found)
+        holds = row is not None and row.share <= 1.0 and row.spacing >= BOX["screw_least_spacing"].value
+        at = list(row.at) if row is not None and holds else []
+        yield BoxBase(panel=panel.name, at_m=at, text=base_words(box, panel, row if holds else None))
+
+
+def _warnings(box: BoxReckoned) -> Iterator[str]:
+    for panel, found in box.panels:
+        if not found.enough or found.battens is not None:
+            yield panel_warning(box, panel, found)
+    if not box.corners[0].possible:
+        yield (
+            "Neither screws nor clamps nor bands hold the corners of this box: take a thicker board, or lay "
+            "frames of lath round it and screw them to each other at the corners."
+        )

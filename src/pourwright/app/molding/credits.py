@@ -10,12 +10,19 @@ from pourwright.app.molding.look import MoldLook
 from pourwright.foundation.sources import Sourced
 from pourwright.jobs.plan import SourceUsed
 from pourwright.mold import DEFAULTS
+from pourwright.mold.box.defaults import BOX
 from pourwright.mold.hollow.defaults import HOLLOW
 from pourwright.mold.rubber_time import RUBBER_TIME
 from pourwright.mold.rubber_work import RUBBER_WORK
 from pourwright.mold.ways.defaults import AMOUNTS, LIFE, LIMITS, WAITS, WORK
 
-MODELS = {"archimedes": "what the rubber lifts"}
+MODELS = {
+    "archimedes": "what the rubber lifts",
+    "timoshenko-plates-1959": "how far panels bend, and what they hand to their edges",
+    "wood-handbook": "what pulls a screw out of an edge",
+    "euler-eytelwein": "what friction at corners takes from a band",
+    "aci-347": "head of fresh concrete",
+}
 """Published equations by their source, and what they were used for."""
 CHEMISTRY = {"lewis-1997": "what stops rubber that cures by platinum"}
 """Published chemistry by its source, and what it was used for."""
@@ -48,6 +55,7 @@ def _numbers(look: MoldLook) -> Iterator[tuple[str, Sourced]]:
     for work in (RUBBER_TIME, RUBBER_WORK):
         yield from ((f"rubber {name}", number) for name, number in work.items())
     yield from ((f"hollow {name}".replace("_", " "), number) for name, number in HOLLOW.items())
+    yield from ((f"box {name}".replace("_", " "), number) for name, number in BOX.items())
     yield from ((f"mold {name}".replace("_", " "), number) for name, number in DEFAULTS.items())
     for table in (WORK, WAITS, AMOUNTS, LIMITS, LIFE):
         yield from ((f"ways {name}".replace("_", " "), number) for name, number in table.items())

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pourwright.app.setup import mold_choices, set_up
+from pourwright.app.setup import designed_mold, set_up
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shop import shop_folder
 from pourwright.fill import FillResult, mix_mineral
 from pourwright.foundation.notation import UnitSystem
 from pourwright.jobs.job import Job
 from pourwright.materials import Materials, Mineral, Resin, load_materials
-from pourwright.mold import MoldResult, design_mold
+from pourwright.mold import MoldResult
 
 
 @dataclass(frozen=True)
@@ -78,7 +78,6 @@ def look_at_mold(job: Job, piece: PieceRead) -> MoldLook:
         setup = set_up(job, piece)
         fill = setup.fill
         return MoldLook(job, materials, piece, setup.resin, fill.densest, fill.piece_mass, setup.mold, fill)
-    choices = mold_choices(job, materials, mineral.wet_density.value)
-    mold = design_mold(piece.size, piece.levels, choices)
+    mold = designed_mold(job, materials, piece, mineral.wet_density.value)
     mass = mix_mineral(piece.solid.volume, mineral).piece_mass
     return MoldLook(job, materials, piece, mineral, mineral.wet_density.value, mass, mold)

@@ -181,6 +181,32 @@ def format_cut_length(length: float, system: System) -> str:
     return f"{_fixed(_in_unit(length, Dimension.LENGTH, unit), digits)} {unit}"
 
 
+def format_bend(length: float, system: System) -> str:
+    """Write how far something bends: too little for a tape, so tenths of a mm, or thousandths of an inch.
+
+    Parameters
+    ----------
+    length : float
+        How far [m].
+    system : UnitSystem
+        Which units to write.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_bend(0.00043, "metric"), format_bend(0.00043, "us"), format_bend(2e-5, "metric")
+    ('0.4 mm', '0.017 in', 'less than 0.1 mm')
+    """
+    unit, digits = ("in", 3) if _is_us(system) else ("mm", 1)
+    number, least = _in_unit(length, Dimension.LENGTH, unit), 10.0**-digits
+    if 0 < number < least / 2:
+        return f"less than {_fixed(least, digits)} {unit}"
+    return f"{_fixed(number, digits)} {unit}"
+
+
 def _three_digits(number: float) -> str:
     text = _fixed(number, max(2 - int(f"{abs(number) or 1:e}".partition("e")[2]), 0))
     return text.rstrip("0").rstrip(".") if "." in text else text

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from pourwright.geometry import Mesh, box
+from pourwright.geometry.drawn.outlines_prism import extruded
 from pourwright.mold.bodies.body import Body
 from pourwright.mold.result import MoldResult, Panel
 
@@ -32,17 +35,11 @@ def _placed(panel: Panel, mold: MoldResult, low: float, high: float) -> Iterator
     t = panel.thickness
     # the upright edges of a screwed box end at its base board, whichever way it lies
     foot = low if mold.method == "hung" else high - panel.width
-    flat, side, end = (
-        box(size)
-        for size in (
-            (panel.length, panel.width, t),
-            (panel.length, t, panel.width),
-            (t, panel.length, panel.width),
-        )
-    )
+    flat, end = (box(size) for size in ((panel.length, panel.width, t), (t, panel.length, panel.width)))
     if panel.name == "side":
-        yield _at(panel, side, "front", (0.0, -y - t / 2, foot))
-        yield _at(panel, side, "back", (0.0, y + t / 2, foot))
+        inner = mold.choices.joint.side_outline(mold.inside[0], t)
+        for place, turn, shift in (("front", 1.0, -y - t / 2), ("back", -1.0, y + t / 2)):
+            yield _at(panel, extruded([turn * np.array(inner)], panel.width), place, (0.0, shift, foot))
     elif panel.name == "end":
         yield _at(panel, end, "left", (-x - t / 2, 0.0, foot))
         yield _at(panel, end, "right", (x + t / 2, 0.0, foot))

@@ -1,50 +1,78 @@
-"""How far an upright panel bulges, and the battens or the board that hold it."""
+"""How far an upright panel bulges, what it bears, and the battens or the board that hold it."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from pourwright.materials.records import Board
+from pourwright.mold.box.battens import Battens, fewest
 from pourwright.mold.box.defaults import BOX
-from pourwright.physics.beams import evenly_loaded, second_moment
-from pourwright.physics.constants import STANDARD_GRAVITY
-from pourwright.physics.plates import Edges, bent_plate, plate_stiffness
-
-OPEN_TOP: Edges = ("supported", "supported", "supported", "free")
-ALL_ROUND: Edges = ("supported", "supported", "supported", "supported")
-MOST_BATTENS = 12
-
-
-@dataclass(frozen=True, kw_only=True)
-class Upright:
-    """One upright panel: width and height between its supports, height of the liquid [m], its density."""
-
-    name: str
-    width: float
-    height: float
-    wet: float
-    density: float
-
-    @property
-    def foot(self) -> float:
-        """Pressure at the foot [Pa]."""
-        return self.density * STANDARD_GRAVITY * self.wet
-
-    def pressure(self, height: float) -> float:
-        """Pressure at a height above the foot [Pa]."""
-        return self.density * STANDARD_GRAVITY * max(self.wet - height, 0.0)
+from pourwright.mold.box.upright import Upright
+from pourwright.physics.plate_edges import largest_moment, room_taken
+from pourwright.physics.plates import BentPlate, plate_stiffness
 
 
 @dataclass(frozen=True, kw_only=True)
 class Bulge:
-    """What a panel does: bulge bare and as stiffened [m]; battens; board that does without them [m]."""
+    """What a panel does.
+
+    Parameters
+    ----------
+    panel : Upright
+        Sizes and liquid.
+    thickness : float
+        Of its board [m].
+    plate : BentPlate
+        The panel bent, without battens.
+    stress, allowed : float
+        In the board without battens, and what it may bear [Pa].
+    battens : Battens or None
+        What holds it; None where it needs none, or where even twelve are too few.
+    enough : bool
+        Whether it holds, with those battens or without any.
+    board_needed : float
+        Board that does without battens [m].
+    """
 
     panel: Upright
-    bare: float
-    at_height: float
-    battens: int | None
-    held: float
+    thickness: float
+    plate: BentPlate
+    stress: float
+    allowed: float
+    battens: Battens | None
+    enough: bool
     board_needed: float
+
+    @property
+    def bare(self) -> float:
+        """Bulge without battens [m]."""
+        return self.plate.largest[0]
+
+    @property
+    def at_height(self) -> float:
+        """Where it bulges most, above the foot [m]."""
+        return self.plate.largest[2]
+
+    @property
+    def held(self) -> float:
+        """Bulge as it is built [m]."""
+        return self.bare if self.battens is None else self.battens.bulge
+
+    @property
+    def built_stress(self) -> float:
+        """In the board as it is built [Pa]."""
+        return self.stress if self.battens is None else 6.0 * self.battens.moment / self.thickness**2
+
+    @property
+    def room(self) -> float:
+        """What the bulge of one panel adds to the box [m3], as it is built."""
+        share = self.held / self.bare if self.bare else 0.0
+        return room_taken(self.plate) * share
+
+    @property
+    def far_too_thin(self) -> bool:
+        """Whether it bends so far, half of its thickness, that small deflections no longer describe it."""
+        return self.held > self.thickness / 2.0
 
 
 def bulge(panel: Upright, board: Board, thickness: float, batten: Board, limit: float) -> Bulge:
@@ -64,54 +92,27 @@ def bulge(panel: Upright, board: Board, thickness: float, batten: Board, limit: 
     Returns
     -------
     Bulge
-        Without creep. ``battens`` is None where even twelve do not hold it.
+        Without creep.
     """
     stiffness = plate_stiffness(board.bending_modulus.value, thickness)
-    level = min(panel.wet / panel.height, 1.0)
-    bare, _, at_height = bent_plate(
-        panel.width, panel.height, stiffness, OPEN_TOP, panel.foot, level=level
-    ).largest
-    needed = thickness * (bare / limit) ** (1.0 / 3.0)
-    if bare <= limit:
-        return Bulge(panel=panel, bare=bare, at_height=at_height, battens=0, held=bare, board_needed=needed)
-    for count in range(1, MOST_BATTENS + 1):
-        held = with_battens(panel, stiffness, batten, count)
-        if held <= limit:
-            return Bulge(
-                panel=panel, bare=bare, at_height=at_height, battens=count, held=held, board_needed=needed
-            )
-    return Bulge(panel=panel, bare=bare, at_height=at_height, battens=None, held=bare, board_needed=needed)
+    plate = panel.bent(stiffness)
+    bare, stress = plate.largest[0], 6.0 * largest_moment(plate) / thickness**2
+    safety = BOX["strength_safety"].value
+    allowed, batten_allowed = board.bending_strength.value / safety, batten.bending_strength.value / safety
 
+    def holds(battens: Battens) -> bool:
+        bears = 6.0 * battens.moment / thickness**2 <= allowed and battens.batten_stress <= batten_allowed
+        return battens.bulge <= limit and bears
 
-def with_battens(panel: Upright, stiffness: float, batten: Board, count: int) -> float:
-    """Bulge with battens across the panel, evenly spaced, the uppermost at the rim [m].
-
-    Parameters
-    ----------
-    panel : Upright
-        Sizes and liquid.
-    stiffness : float
-        Of the panel [N m].
-    batten : Board
-        Of the battens.
-    count : int
-        How many.
-
-    Returns
-    -------
-    float
-        The most that a batten bends and the lowest field between them, added: on the safe side, for
-        the panel's own help to the battens counts for nothing.
-    """
-    field = panel.height / count
-    section = second_moment(BOX["batten_width"].value, BOX["batten_depth"].value)
-    bending = batten.bending_modulus.value * section
-    # the uppermost takes a share of its one field only; a third covers it from a triangle to an even load
-    loads = [panel.pressure(field * k) * field for k in range(1, count)]
-    loads.append(panel.pressure(field * (count - 1)) * field / 3.0)
-    sag = evenly_loaded(max(loads), panel.width, bending).deflection
-    wet = min(panel.wet, field)
-    between = bent_plate(
-        panel.width, field, stiffness, ALL_ROUND, panel.foot, panel.pressure(field), wet / field
-    ).largest[0]
-    return sag + between
+    bears = bare <= limit and stress <= allowed
+    battens = None if bears else fewest(panel, stiffness, batten, holds)
+    return Bulge(
+        panel=panel,
+        thickness=thickness,
+        plate=plate,
+        stress=stress,
+        allowed=allowed,
+        battens=battens,
+        enough=bears or battens is not None,
+        board_needed=thickness * max((bare / limit) ** (1.0 / 3.0), (stress / allowed) ** 0.5),
+    )
