@@ -8,6 +8,7 @@ from rich.text import Text
 
 from pourwright.cli.tables import facts
 from pourwright.cli.words import Words
+from pourwright.foundation.notation import format_margin
 
 Part = Mapping[str, Any]
 NAMES = {
@@ -36,10 +37,11 @@ def way_out_lines(part: Part, words: Words) -> Iterator[RenderableType]:
     yield Text()
     yield Text("Way out", style="bold")
     yield facts(list(_facts(part, words)))
-    yield Text(part["bulge"]["words"])
-    yield Text(part["warm"]["words"])
     for number, step in enumerate(part["order"], 1):
         yield Text(f"{number}  {step}")
+    yield Text("Between casts")
+    for text in part["keeping"]:
+        yield Text(text)
 
 
 def _facts(part: Part, words: Words) -> Iterator[tuple[str, str]]:
@@ -51,9 +53,13 @@ def _facts(part: Part, words: Words) -> Iterator[tuple[str, str]]:
             (
                 f"{words.volume(each['volume_m3'])} of rubber, "
                 f"reaches in {words.length(each['reaches_in_m'])}, "
-                f"deepest {each['where']} up"
+                f"deepest {each['where']} up{over_it(each)}"
             ),
         )
+    for each in part["plugs"]:
+        yield "loose", f"{each['words']} in the hollow of the piece, a body of its own"
+    for each in part["cores"]:
+        yield "core", f"{each['words']} stands in the hollow of the piece"
     for cut in part["cuts"]:
         yield "cut", "; ".join(cut["words"])
     if part["nick_margin"] is not None:
@@ -64,10 +70,13 @@ def _facts(part: Part, words: Words) -> Iterator[tuple[str, str]]:
             (
                 f"{words.fine(each['thickness_m'])} thick, {words.length(each['depth_m'])} deep, "
                 f"{each['where']} up: "
-                f"bears {each['margin']:.1f} times the pull"
+                f"bears {format_margin(each['margin'])} the pull"
             ),
         )
-    yield "suction", suction_words(part, words)
+    yield "suction", part["suction"]
+    yield "air goes in", "; ".join(dict.fromkeys(each["words"] for each in part["air"]))
+    yield "bulge", part["bulge"]["words"]
+    yield "warm rubber", part["warm"]["words"]
 
 
 def draft_words(draft: Mapping[str, float], share: Any) -> str:
@@ -78,24 +87,17 @@ def draft_words(draft: Mapping[str, float], share: Any) -> str:
     )
 
 
+def over_it(held: Part) -> str:
+    """Whether the piece closes over rubber in front of it."""
+    return "; the piece closes over some of it" if held["closed_above"] else ""
+
+
 def margin_words(part: Part, share: Any, length: Any) -> str:
     """Lengthening against break and against a nick."""
     cut = part["hinge_share"] is not None
     strain = part["hinge_share"] if cut else part["stretch_share"]
     margin = part["hinge_margin"] if cut else part["stretch_margin"]
     return (
-        f"lengthens by {share(strain)}; breaks at {margin:.0f} times that, a nick of "
-        f"{length(part['nick_m'])} "
-        f"runs on at {part['nick_margin']:.0f} times"
-    )
-
-
-def suction_words(part: Part, words: Words) -> str:
-    """What the air does."""
-    return (
-        f"up to {words.force(part['suction_N'])} (the weight of "
-        f"{words.mass(part['suction_kg'])}) if no air gets "
-        f"under the piece; some {words.duration(part['air_creeps_in_h'])} of steady pull until "
-        f"it creeps in by "
-        f"itself; with the floor's board off, the rubber follows at {words.force(part['floor_follows_N'])}"
+        f"lengthens by {share(strain)}; breaks at {format_margin(margin)} that, a nick of "
+        f"{length(part['nick_m'])} runs on at {format_margin(part['nick_margin'])}"
     )

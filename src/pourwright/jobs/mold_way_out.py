@@ -33,10 +33,31 @@ class HeldRubber(Part):
     closed_above: bool = Field(description="the piece closes above some of it")
 
 
+class LooseRubber(Part):
+    """Rubber in a hollow of the piece, that hangs together with the block below or with nothing."""
+
+    volume_m3: float
+    x_m: float
+    y_m: float
+    z_m: float
+    words: str
+
+
+class AirInlet(Part):
+    """A place where air is let in, and the way it goes."""
+
+    kind: Literal["mouth", "cut", "floor", "core"]
+    x_m: float
+    y_m: float
+    z_m: float
+    way: tuple[float, float, float] = Field(description="unit vector")
+    words: str
+
+
 class RubberCut(Part):
     """One cut through the rubber."""
 
-    side: str
+    side: str = Field(description="where it is, as one stands before the mold")
     angle_deg: float = Field(description="from the x axis, as the mold lies")
     length_m: float
     land_m: float = Field(description="least rubber along it")
@@ -66,9 +87,11 @@ class RubberBulge(Part):
     """How far the cavity's wall moves out under the casting."""
 
     pressure_Pa: float
-    in_box_m: float
-    in_shell_m: float
-    alone_m: float
+    panels_m: float | None = Field(description="what the box's panels bulge; null: no box")
+    rubber_m: float = Field(description="what the rubber itself gives, held all round")
+    in_box_m: float = Field(description="both together")
+    in_shell_m: float = Field(description="a skin in a shell: its gap")
+    alone_m: float = Field(description="with neither")
     alone_low_m: float
     alone_high_m: float
     more_m3: float
@@ -76,15 +99,23 @@ class RubberBulge(Part):
     words: str
 
 
+class ThickRubber(Part):
+    """Thickest rubber square to one or several sides of the box."""
+
+    sides: str
+    thick_m: float
+    height_m: float = Field(description="above the mold's floor")
+    where: str = Field(description="the height in both readings")
+    in_m: float = Field(description="how far warm rubber comes in there")
+
+
 class WarmRubber(Part):
-    """How far warm rubber comes in at its thickest and at its thinnest."""
+    """How far warm rubber comes in where it is thickest, side by side, and where it is thinnest."""
 
     warmer_K: float
-    thick_m: float
+    places: list[ThickRubber]
     thin_m: float
-    thick_in_m: float
     thin_in_m: float
-    height_m: float
     shows: bool
     words: str
 
@@ -96,6 +127,8 @@ class MoldWayOut(Part):
     reason: str
     draft: DraftShares
     held: list[HeldRubber]
+    plugs: list[LooseRubber] = Field(description="in hollows that open upward: they come out with the piece")
+    cores: list[LooseRubber] = Field(description="in hollows that open downward: they stay")
     cuts: list[RubberCut]
     modulus_Pa: float
     modulus_low_Pa: float
@@ -108,6 +141,7 @@ class MoldWayOut(Part):
     hinge_share: float | None = Field(description="lengthening where the cut rubber bends; null: no cut")
     hinge_margin: float | None
     hinge_force_N: float | None
+    book_force_N: float = Field(description="that one cut would take, whether it is chosen or not")
     nick_m: float
     nick_grows_share: float = Field(description="lengthening at which such a nick in a cut edge runs on")
     nick_margin: float | None = Field(description="by the lengthening at the hinge or the neck; null: none")
@@ -116,7 +150,9 @@ class MoldWayOut(Part):
     suction_N: float
     suction_kg: float
     air_creeps_in_h: float
-    floor_follows_N: float
+    floor_follows_N: float | None = Field(description="null: the rubber's floor is too stiff to follow")
+    suction: str = Field(description="all of it in words")
+    air: list[AirInlet]
     bulge: RubberBulge
     warm: WarmRubber
     order: list[str]

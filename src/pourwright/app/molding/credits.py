@@ -14,6 +14,7 @@ from pourwright.mold.box.defaults import BOX
 from pourwright.mold.hollow.defaults import HOLLOW
 from pourwright.mold.rubber_time import RUBBER_TIME
 from pourwright.mold.rubber_work import RUBBER_WORK
+from pourwright.mold.way_out.defaults import WAY_OUT
 from pourwright.mold.ways.defaults import AMOUNTS, LIFE, LIMITS, WAITS, WORK
 
 MODELS = {
@@ -22,6 +23,14 @@ MODELS = {
     "wood-handbook": "what pulls a screw out of an edge",
     "euler-eytelwein": "what friction at corners takes from a band",
     "aci-347": "head of fresh concrete",
+    "gent-1958": "rubber's stiffness from its hardness",
+    "qi-joyce-boyce-2003": "rubber's stiffness from its hardness",
+    "treloar-1975": "pull that stretches rubber",
+    "rivlin-thomas-1953": "a nick that grows",
+    "strength-of-materials": "rubber that bends",
+    "timoshenko-goodier-1951": "rubber round a cavity, warm rubber",
+    "plane-poiseuille": "air that creeps in under the piece",
+    "us-standard-atmosphere-1976": "suction under the piece",
 }
 """Published equations by their source, and what they were used for."""
 CHEMISTRY = {"lewis-1997": "what stops rubber that cures by platinum"}
@@ -54,6 +63,7 @@ def _numbers(look: MoldLook) -> Iterator[tuple[str, Sourced]]:
         yield from numbers_of(coat, f"{coat.name} ")
     for work in (RUBBER_TIME, RUBBER_WORK):
         yield from ((f"rubber {name}", number) for name, number in work.items())
+    yield from ((f"way out {name}".replace("_", " "), number) for name, number in WAY_OUT.items())
     yield from ((f"hollow {name}".replace("_", " "), number) for name, number in HOLLOW.items())
     yield from ((f"box {name}".replace("_", " "), number) for name, number in BOX.items())
     yield from ((f"mold {name}".replace("_", " "), number) for name, number in DEFAULTS.items())

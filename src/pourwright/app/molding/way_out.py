@@ -7,14 +7,20 @@ from collections.abc import Iterator
 import numpy as np
 
 from pourwright.app.heights import in_both
+from pourwright.app.molding.box import box_look
 from pourwright.app.molding.look import MoldLook
+from pourwright.app.molding.way_out_rubber_words import RubberTeller
 from pourwright.app.molding.way_out_words import OutTeller
 from pourwright.app.shaping.sizes.defaults import DEFAULTS as SIZES
 from pourwright.app.shaping.thin import Thin, measure_thin
+from pourwright.foundation.notation import format_volume
 from pourwright.foundation.progress import Progress
+from pourwright.geometry.ways_up.held import Held
 from pourwright.jobs.mold_way_out import (
+    AirInlet,
     DraftShares,
     HeldRubber,
+    LooseRubber,
     MoldWayOut,
     RubberBulge,
     RubberCut,
@@ -25,7 +31,9 @@ from pourwright.materials import Resin
 from pourwright.mold.way_out.cut import Cut
 from pourwright.mold.way_out.defaults import WAY_OUT
 from pourwright.mold.way_out.design import Case, design_way_out
-from pourwright.mold.way_out.order import keeping, making_the_cut, opening_order, side_words
+from pourwright.mold.way_out.inlets import Inlet
+from pourwright.mold.way_out.order import keeping, making_the_cut, opening_order
+from pourwright.mold.way_out.places import spot_words
 from pourwright.mold.way_out.result import WayOut
 from pourwright.mold.way_out.soft import Tongue
 from pourwright.physics.hydrostatics import pressure_at_depth
@@ -34,7 +42,7 @@ MOST = 8
 """Regions and kinds of slots that are told."""
 
 
-def way_out_look(look: MoldLook, progress: Progress) -> MoldWayOut:  # noqa: ARG001 - as every look
+def way_out_look(look: MoldLook, progress: Progress) -> MoldWayOut:
     """Say how the piece comes out.
 
     Parameters
@@ -49,8 +57,9 @@ def way_out_look(look: MoldLook, progress: Progress) -> MoldWayOut:  # noqa: ARG
     MoldWayOut
     """
     thin = measure_thin(look.piece.mesh, look.system)
-    out = way_out_of(look, thin)
-    return _part(look, out, thin)
+    box = box_look(look, progress)
+    panels = max((panel.held_m for panel in box.panels), default=0.0) if box else None
+    return _part(look, way_out_of(look, thin), thin, panels)
 
 
 def way_out_of(look: MoldLook, thin: Thin) -> WayOut:
@@ -92,8 +101,8 @@ def _warmer(look: MoldLook) -> float:
     return SIZES["warm_share"].value * max(look.casting.peak_limit.value - shop.si, 0.0)
 
 
-def _part(look: MoldLook, out: WayOut, thin: Thin) -> MoldWayOut:
-    teller = OutTeller(look, out)
+def _part(look: MoldLook, out: WayOut, thin: Thin, panels: float | None) -> MoldWayOut:
+    teller, rubber = OutTeller(look, out), RubberTeller(look, out)
     strain = out.hinge.strain if out.hinge else out.pull.strain
     stretched = out.hinge is not None or out.pull.margin is not None
     return MoldWayOut(
@@ -104,7 +113,9 @@ def _part(look: MoldLook, out: WayOut, thin: Thin) -> MoldWayOut:
             free=out.drafts.free,
         ),
         held=list(_held(look, out)),
-        cuts=[_cut(look, cut) for cut in out.cuts],
+        plugs=[_loose(look, plug) for plug in out.plugs],
+        cores=[_loose(look, core) for core in out.cores],
+        cuts=[_cut(look, cut, out.cuts[0]) for cut in out.cuts],
         modulus_Pa=out.modulus.likely,
         modulus_low_Pa=out.modulus.low,
         modulus_high_Pa=out.modulus.high,
@@ -114,6 +125,7 @@ def _part(look: MoldLook, out: WayOut, thin: Thin) -> MoldWayOut:
         hinge_share=out.hinge.strain if out.hinge else None,
         hinge_margin=out.hinge.margin if out.hinge else None,
         hinge_force_N=out.hinge.force if out.hinge else None,
+        book_force_N=out.book.force,
         nick_m=WAY_OUT["nick"].value,
         nick_grows_share=out.soft.notch_strain,
         nick_margin=out.soft.notch_strain / max(strain, 1e-9) if stretched else None,
@@ -123,8 +135,10 @@ def _part(look: MoldLook, out: WayOut, thin: Thin) -> MoldWayOut:
         suction_kg=out.suction.kilograms,
         air_creeps_in_h=out.suction.creeps_in / 3600.0,
         floor_follows_N=out.suction.floor_follows,
-        bulge=_bulge(out, teller),
-        warm=_warm(out, teller),
+        suction=rubber.suction(),
+        air=[_air(inlet, rubber) for inlet in out.inlets],
+        bulge=_bulge(out, rubber, panels),
+        warm=_warm(out, rubber),
         order=list(opening_order(out, look.system)),
         keeping=list(keeping(look.mold.rubber.mass, look.system)),
         warnings=list(teller.warnings()),
@@ -143,11 +157,17 @@ def _held(look: MoldLook, out: WayOut) -> Iterator[HeldRubber]:
         )  # fmt: skip
 
 
-def _cut(look: MoldLook, cut: Cut) -> RubberCut:
+def _cut(look: MoldLook, cut: Cut, first: Cut) -> RubberCut:
+    box = look.mold.inside[:2]
+    words = list(making_the_cut(cut, box, look.system))
+    if cut is not first and words[1:] == list(making_the_cut(first, box, look.system))[1:]:
+        words = [words[0], "as the first"]
     return RubberCut(
-        side=side_words(cut.angle), angle_deg=float(np.degrees(cut.angle)), length_m=cut.length,
-        land_m=cut.land, depth_m=cut.depth, ends_at_m=cut.ends_at, area_m2=cut.area, opens_m=cut.width,
-        on_edge=cut.on_edge, waves=cut.waves, wave_m=cut.wave, words=list(making_the_cut(cut, look.system)),
+        side=spot_words(cut.angle, box, look.system), angle_deg=float(np.degrees(cut.angle)),
+        length_m=cut.length, land_m=cut.land, depth_m=cut.depth, ends_at_m=cut.ends_at,
+        area_m2=cut.area, opens_m=cut.width,
+        on_edge=cut.on_edge, waves=cut.waves, wave_m=cut.wave,
+        words=words,
     )  # fmt: skip
 
 
@@ -163,18 +183,30 @@ def _tongue(look: MoldLook, tongue: Tongue) -> RubberTongue:
     )  # fmt: skip
 
 
-def _bulge(out: WayOut, teller: OutTeller) -> RubberBulge:
+def _loose(look: MoldLook, region: Held) -> LooseRubber:
+    x, y, z = (float(value) for value in region.place)
+    words = f"{format_volume(region.volume, look.system)} of rubber"
+    return LooseRubber(volume_m3=region.volume, x_m=x, y_m=y, z_m=z, words=words)
+
+
+def _air(inlet: Inlet, rubber: RubberTeller) -> AirInlet:
+    x, y, z = inlet.place
+    return AirInlet(kind=inlet.kind, x_m=x, y_m=y, z_m=z, way=inlet.way, words=rubber.air(inlet))
+
+
+def _bulge(out: WayOut, rubber: RubberTeller, panels: float | None) -> RubberBulge:
     bulge = out.bulge
     return RubberBulge(
-        pressure_Pa=bulge.pressure, in_box_m=bulge.in_box, in_shell_m=bulge.in_shell, alone_m=bulge.alone,
+        pressure_Pa=bulge.pressure, panels_m=panels, rubber_m=bulge.in_box,
+        in_box_m=bulge.in_box + (panels or 0.0), in_shell_m=bulge.in_shell, alone_m=bulge.alone,
         alone_low_m=bulge.alone_low, alone_high_m=bulge.alone_high, more_m3=bulge.more,
-        gives_way=bulge.gives_way, words=teller.bulge(),
+        gives_way=bulge.gives_way, words=rubber.bulge(panels),
     )  # fmt: skip
 
 
-def _warm(out: WayOut, teller: OutTeller) -> WarmRubber:
+def _warm(out: WayOut, rubber: RubberTeller) -> WarmRubber:
     warm = out.warm
     return WarmRubber(
-        warmer_K=warm.warmer, thick_m=warm.thick, thin_m=warm.thin, thick_in_m=warm.thick_in,
-        thin_in_m=warm.thin_in, height_m=warm.height, shows=bool(warm.shows), words=teller.warm(),
+        warmer_K=warm.warmer, places=list(rubber.thick()), thin_m=warm.thin, thin_in_m=warm.thin_in,
+        shows=warm.shows, words=rubber.warm(),
     )  # fmt: skip

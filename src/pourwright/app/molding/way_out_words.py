@@ -3,32 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import degrees, isfinite
+from math import degrees
 
 import numpy as np
 
 from pourwright.app.heights import in_both
 from pourwright.app.molding.look import MoldLook
+from pourwright.app.molding.way_out_numbers import OutNumbers
 from pourwright.app.shaping.thin import Spot, Thin
-from pourwright.foundation.notation import (
-    format_force,
-    format_length,
-    format_mass,
-    format_share,
-    format_temperature_difference,
-    format_volume,
-)
+from pourwright.foundation.notation import format_margin, format_share, format_volume
 from pourwright.mold.way_out.defaults import WAY_OUT
 from pourwright.mold.way_out.result import WayOut
-from pourwright.physics.constants import STANDARD_GRAVITY
 
 POINT = 0.02
 """Share of the piece's width below which what stands on the mold's floor is a point."""
-NOTHING = 0.00005
-"""Bulge that nobody measures [m]."""
 
 
-class OutTeller:
+class OutTeller(OutNumbers):
     """Says what was decided about the way out.
 
     Parameters
@@ -40,7 +31,8 @@ class OutTeller:
     """
 
     def __init__(self, look: MoldLook, out: WayOut) -> None:
-        self.look, self.out, self.system = look, out, look.system
+        super().__init__(look.system)
+        self.look, self.out = look, out
 
     def reason(self) -> str:
         """Why the rubber is opened so."""
@@ -51,42 +43,6 @@ class OutTeller:
             "two cuts": self._two_cuts,
             "two parts": self._two_parts,
         }[self.out.opening]()
-
-    def bulge(self) -> str:
-        """How far the rubber gives without its box, and what follows."""
-        found = self.out.bulge
-        low, high = self._length(found.alone_low), self._length(found.alone_high)
-        alone = (
-            f"it gives way by more than its own thickness ({self._length(found.alone)} by the formula)"
-            if found.gives_way
-            else f"it bulges by up to {self._length(found.alone)} ({low} to {high}), "
-            f"and the piece takes up to {format_volume(found.more, self.system)} more"
-        )
-        shell = format_length(found.in_shell, self.system, digits=1)
-        return (
-            f"Without its box {alone}. In its box the rubber itself gives nothing that can be measured, "
-            f"the panels' bulge is all; a skin in a shell gives by its gap, some {shell}. "
-            "Never fill it without its box."
-        )
-
-    def warm(self) -> str:
-        """How far thick rubber comes in as the casting warms it."""
-        found = self.out.warm
-        warmer = format_temperature_difference(found.warmer, self.system)
-        height = in_both(self.look.piece.frame, found.height, self.system)
-        thick, thin = (self._fine(each) for each in (found.thick_in, found.thin_in))
-        end = (
-            "put space blocks there, or pour in thinner steps"
-            if found.shows and not self.look.mold.blocks
-            else "pour in thinner steps if that matters"
-            if found.shows
-            else "nobody sees that"
-        )
-        return (
-            f"Warmed by {warmer} all through, at worst, rubber {self._length(found.thick)} thick "
-            f"({height} up) comes in by {thick}, where it is {self._length(found.thin)} thin "
-            f"by {thin}: {end}."
-        )
 
     def warnings(self) -> Iterator[str]:
         """What loses the mold or the piece."""
@@ -106,6 +62,7 @@ class OutTeller:
 
     def cautions(self, thin: Thin) -> Iterator[str]:
         """What wants care on the way out."""
+        yield from self._loose()
         yield from self._narrow(thin.spaces)
         for knife in thin.knives[:3]:
             yield (
@@ -126,7 +83,13 @@ class OutTeller:
         lean = "nothing of the piece leans back over the rubber"
         if drafts.upright > 0.5:
             lean += ", but its walls are upright: they slide all the way, loosen them first"
-        return f"It comes straight out of the mouth: {lean}."
+        return f"It comes straight out of the mouth: {lean}{self._with_plugs()}."
+
+    def _with_plugs(self) -> str:
+        if not self.out.plugs:
+            return ""
+        volume = sum(plug.volume for plug in self.out.plugs)
+        return f"; the {format_volume(volume, self.system)} of rubber in its hollow comes out with it"
 
     def _lies_over(self) -> str:
         first = self.out.held[0]
@@ -142,8 +105,8 @@ class OutTeller:
         pull = self.out.pull
         assert pull.margin is not None
         return (
-            f"{self._lies_over()}; it lengthens by {format_share(pull.strain)} to let the piece out, "
-            f"{pull.margin:.0f} times less than it breaks at, with {self._pull(pull.force)}."
+            f"{self._lies_over()}; it lengthens by {format_share(pull.strain)} to let the piece out "
+            f"with {self._pull(pull.force)}, and breaks at {format_margin(pull.margin)} that."
         )
 
     def _why_not_whole(self) -> str:
@@ -158,7 +121,7 @@ class OutTeller:
             )
         return (
             f"{self._lies_over()}; uncut it would bear the {format_share(pull.strain)} that it lengthens by, "
-            f"but that takes {self._pull(pull.force)} or more"
+            f"but that takes {self._pull(pull.force)}, without what it rubs"
         )
 
     def _one_cut(self) -> str:
@@ -174,8 +137,9 @@ class OutTeller:
         hinge = self.out.hinge
         assert hinge is not None
         return (
-            f"{self._why_not_whole()}. The rubber is too thick to bend open from one cut: cut on two sides, "
-            f"its halves lean outward with {self._pull(hinge.force)}."
+            f"{self._why_not_whole()}. Opened like a book from one cut it would take "
+            f"{self._pull(self.out.book.force)}, more than one person gives: it is thick where it bends. "
+            f"Cut on two sides, its halves lean outward with {self._pull(hinge.force)}."
         )
 
     def _two_parts(self) -> str:
@@ -183,6 +147,15 @@ class OutTeller:
             count = "A hole goes" if self.out.holes == 1 else f"{self.out.holes} holes go"
             return f"{count} right through the piece, and the rubber in it closes to a ring round the piece."
         return f"{self._why_not_whole()}, and neither one cut nor two open it by hand."
+
+    def _loose(self) -> Iterator[str]:
+        for plug in self.out.plugs:
+            yield (
+                f"The {format_volume(plug.volume, self.system)} of rubber in the hollow of the piece hang "
+                "together with no other rubber, and a master screwed down on its mouth shuts them out: hang "
+                "the master, fix this rubber to a board over the mouth, and give the board marks or pegs "
+                "that put it back to its place at every cast."
+            )
 
     def _narrow(self, spaces: tuple[Spot, ...]) -> Iterator[str]:
         for spot in spaces:
@@ -206,15 +179,3 @@ class OutTeller:
     def _at(self, place: np.ndarray[tuple[int, ...], np.dtype[np.float64]]) -> str:
         x, y, z = (float(value) for value in place)
         return f"{in_both(self.look.piece.frame, z, self.system, (x, y, z))} up"
-
-    def _pull(self, force: float) -> str:
-        weight = format_mass(force / STANDARD_GRAVITY, self.system, step=1.0)
-        return (
-            f"{format_force(force, self.system)} (the weight of {weight})" if isfinite(force) else "any force"
-        )
-
-    def _length(self, value: float) -> str:
-        return format_length(value, self.system)
-
-    def _fine(self, value: float) -> str:
-        return format_length(value, self.system, digits=1)

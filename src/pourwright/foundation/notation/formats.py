@@ -551,3 +551,27 @@ def format_share(share: float, *, digits: int = 0) -> str:
     '45 %'
     """
     return f"{_fixed(share * 100, digits)} %"
+
+
+def format_margin(margin: float, *, ample: float = 20.0) -> str:
+    """Write a margin: to the tenth where that matters, no number where it is ample.
+
+    Parameters
+    ----------
+    margin : float
+        What is borne by what is asked [-].
+    ample : float
+        Above this the number itself says nothing.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_margin(2.84), format_margin(7.4), format_margin(130.0)
+    ('2.8 times', '7 times', 'over 20 times')
+    """
+    if margin > ample:
+        return f"over {_fixed(ample, 0)} times"
+    return f"{_fixed(margin, 1 if margin < 5.0 else 0)} times"

@@ -29,12 +29,35 @@ class Around:
         From the box, or from what stands in it, to the body; to the axis where the body is not met [m].
     met : array (n, m) of bool
         Whether the body is met.
+    radius : array (n, m)
+        From the axis out to the body; 0 where it is not met [m].
     """
 
     angles: Floats
     heights: Floats
     free: Floats
     met: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]
+    radius: Floats
+
+    def line(self, angle: float, above: float) -> Floats:
+        """Places on the body where an upright cut from the box meets it.
+
+        Parameters
+        ----------
+        angle : float
+            One of the angles [rad].
+        above : float
+            Height where the cut ends [m].
+
+        Returns
+        -------
+        array (k, 3)
+            From below upward [m].
+        """
+        n = int(np.abs(self.angles - angle).argmin())
+        kept = (self.heights > above) & self.met[n]
+        out = self.radius[n, kept]
+        return np.stack([out * np.cos(angle), out * np.sin(angle), self.heights[kept]], axis=1)
 
     @property
     def step(self) -> float:
@@ -86,9 +109,10 @@ def space_around(
     starts[:, 2] += np.tile(heights, angles.size)
     distance, _ = surface_tree(mesh).hits(starts, -way, 0.0)
     met = distance < reach
-    free = np.where(met, distance, reach) - _taken(starts, way, np.where(met, distance, reach), filled)
+    length = np.where(met, distance, reach)
+    free = length - _taken(starts, way, length, filled)
     shape = (angles.size, count)
-    return Around(angles, heights, free.reshape(shape), met.reshape(shape))
+    return Around(angles, heights, free.reshape(shape), met.reshape(shape), (reach - length).reshape(shape))
 
 
 def _taken(starts: Floats, way: Floats, length: Floats, filled: Sequence[Cuboid]) -> Floats:

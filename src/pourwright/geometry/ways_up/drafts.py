@@ -60,7 +60,7 @@ def draft_angles(mesh: Mesh, pull: Floats) -> Floats:
     return np.asarray(lean)
 
 
-def draft_shares(mesh: Mesh, pull: Floats) -> Drafts:
+def draft_shares(mesh: Mesh, pull: Floats, lean: Floats | None = None) -> Drafts:
     """Sort a surface by its lean against a pull.
 
     Parameters
@@ -69,6 +69,8 @@ def draft_shares(mesh: Mesh, pull: Floats) -> Drafts:
         Outward oriented.
     pull : array (3,)
         Unit vector out of the open face.
+    lean : array (m,), optional
+        Of every face, where that of ``draft_angles`` was corrected [deg].
 
     Returns
     -------
@@ -82,7 +84,8 @@ def draft_shares(mesh: Mesh, pull: Floats) -> Drafts:
     >>> found.upright, found.undercut
     (0.8, 0.0)
     """
-    lean, areas = draft_angles(mesh, pull), np.linalg.norm(mesh.area_vectors, axis=1)
+    lean = draft_angles(mesh, pull) if lean is None else lean
+    areas = np.linalg.norm(mesh.area_vectors, axis=1)
     touched = np.isfinite(lean)
     kind = np.digitize(lean[touched], [-ROUND_OFF, *EDGES])
     shares = np.bincount(kind, areas[touched], minlength=4) / max(float(areas[touched].sum()), 1e-300)

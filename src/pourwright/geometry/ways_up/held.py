@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 import numpy as np
@@ -25,6 +25,35 @@ MOST_IN_COLUMN = 6
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Footprint:
+    """Columns along a pull that a region stands in.
+
+    Parameters
+    ----------
+    turn : array (3, 3)
+        Into the frame whose third axis is the pull.
+    first, second : array (n,)
+        Places of the columns in that frame [m].
+    inside : array (n, n) of bool
+        Whether the region stands in each.
+    """
+
+    turn: Floats
+    first: Floats
+    second: Floats
+    inside: npt.NDArray[np.bool_]
+
+    def over(self, places: npt.ArrayLike) -> npt.NDArray[np.bool_]:
+        """Whether places (n, 3) [m] lie in the columns."""
+        turned = np.asarray(places) @ self.turn.T
+        at = []
+        for axis, lines in enumerate((self.first, self.second)):
+            nearest = np.rint((turned[:, axis] - lines[0]) / _step(lines)).astype(int)
+            at.append(np.clip(nearest, 0, len(lines) - 1))
+        return np.asarray(self.inside[at[0], at[1]])
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Held:
     """A part of the mold that hangs together and lies in front of the body along the pull.
 
@@ -40,6 +69,10 @@ class Held:
         Where it starts and ends along the pull [m].
     roofed : bool
         Whether the body closes above some of it: it cannot go out along the pull at all.
+    loose : bool
+        Whether it hangs together with nothing beside the body: it fills a hollow, and goes out with it.
+    footprint : Footprint
+        Where it stands.
     """
 
     volume: float
@@ -48,6 +81,8 @@ class Held:
     lowest: float
     highest: float
     roofed: bool
+    loose: bool
+    footprint: Footprint
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -100,10 +135,9 @@ def held_regions(mesh: Mesh, pull: Floats, count: int = LATTICE) -> tuple[Held, 
     if not gaps.column.size:
         return ()
     labels = _joined(gaps, count)
-    cell = _step(columns.first) * _step(columns.second)
-    reach = _reach(columns, count)
+    reach, beside = _reach(columns, count), _beside(columns, count)
     least = LEAST * np.prod(np.ptp(mesh.bounds, axis=0))
-    found = (_held(columns, gaps, labels == label, cell, reach) for label in range(labels.max() + 1))
+    found = (_held(columns, gaps, labels == label, turn, reach, beside) for label in range(labels.max() + 1))
     kept = [region for region in found if region.volume > least and not _slides(region)]
     kept.sort(key=lambda region: -region.volume)
     return tuple(_turned_back(region, turn) for region in kept)
@@ -153,19 +187,48 @@ def _reach(columns: Columns, count: int) -> Floats:
     return np.asarray(distance_transform_edt(np.pad(meets, 1), sampling=steps)[1:-1, 1:-1]).ravel()
 
 
-def _held(columns: Columns, gaps: _Gaps, here: npt.NDArray[np.bool_], cell: float, reach: Floats) -> Held:
+def _beside(columns: Columns, count: int) -> Floats:
+    """Height below which one of the four columns beside each is free, from outside or from below [m]."""
+    meets = np.diff(columns.starts) > 0
+    enters = np.full(meets.size, np.inf)
+    enters[meets] = columns.heights[columns.starts[:-1][meets]]
+    free = np.pad(enters.reshape(count, count), 1, constant_values=np.inf)
+    beside = np.stack([free[:-2, 1:-1], free[2:, 1:-1], free[1:-1, :-2], free[1:-1, 2:]])
+    return np.asarray(beside.max(axis=0)).ravel()
+
+
+def _held(
+    columns: Columns,
+    gaps: _Gaps,
+    here: npt.NDArray[np.bool_],
+    turn: Floats,
+    reach: Floats,
+    beside: Floats,
+) -> Held:
     column, low, high = gaps.column[here], gaps.low[here], gaps.high[here]
     deepest = int(np.argmax(reach[column]))
     place = columns.place(int(column[deepest]), float(low[deepest]))
-    volume = float((high - low).sum() * cell)
+    volume = float((high - low).sum() * _step(columns.first) * _step(columns.second))
     roofed = bool(gaps.roofed[here].any())
-    return Held(volume, float(reach[column].max()), place, float(low.min()), float(high.max()), roofed)
+    loose = not bool((low < beside[column]).any())
+    inside = np.zeros(beside.size, dtype=bool)
+    inside[column] = True
+    count = len(columns.first)
+    footprint = Footprint(turn, columns.first, columns.second, inside.reshape(count, count))
+    return Held(
+        volume,
+        float(reach[column].max()),
+        place,
+        float(low.min()),
+        float(high.max()),
+        roofed,
+        loose,
+        footprint,
+    )  # fmt: skip
 
 
 def _turned_back(region: Held, turn: Floats) -> Held:
-    return Held(
-        region.volume, region.depth, region.place @ turn, region.lowest, region.highest, region.roofed
-    )
+    return replace(region, place=region.place @ turn)
 
 
 def _step(places: Floats) -> float:

@@ -144,6 +144,42 @@ def locked_faces(mesh: Mesh, pull: Floats) -> Floats:
     return np.maximum(hidden_faces(turned_points(mesh.vertices, turn), mesh.faces, FINE), 0.0)
 
 
+def girths_along(mesh: Mesh, pull: Floats) -> tuple[Floats, Floats]:
+    """Girth of a body level by level along a pull.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        The body.
+    pull : array (3,)
+        Unit vector.
+
+    Returns
+    -------
+    levels, girths : array (n,)
+        Heights along the pull, evenly over the body, and the girth of the convex hull of each section [m].
+
+    Notes
+    -----
+    From the reach over all angles: Cauchy's formula, the mean width times pi (Santalo, Integral Geometry and
+    Geometric Probability, 1976, from memory).
+
+    Examples
+    --------
+    >>> from pourwright.geometry import cone
+    >>> _, girths = girths_along(cone(0.1, 0.1, 0.2), np.array([0.0, 0.0, 1.0]))
+    >>> round(float(girths.mean() / np.pi), 3)
+    0.2
+    """
+    turn = turn_to(np.asarray(pull, dtype=np.float64))
+    points = turned_points(mesh.vertices, turn)
+    used = points[mesh.faces.ravel(), 2]
+    edges = np.linspace(used.min(), used.max(), LEVELS + 1)
+    levels = (edges[:-1] + edges[1:]) / 2
+    reach = reaches(points, mesh.faces, levels, 2 * np.pi * np.arange(ANGLES) / ANGLES)
+    return np.asarray(levels), np.asarray(2 * np.pi * reach.mean(axis=1))
+
+
 def neck_stretch(mesh: Mesh, pull: Floats) -> Stretch:
     """Find how far a closed band of rubber must lengthen to let a body out along a pull.
 
@@ -164,9 +200,8 @@ def neck_stretch(mesh: Mesh, pull: Floats) -> Stretch:
     A ring of rubber fits the body where it sits: its girth there is that of the convex hull of the section.
     Everything behind it along the pull has to pass through, so the ring lengthens to the widest girth behind
     it. Friction, the rubber around it and what it is clamped to are left out: a lower bound of the strain.
-    Where a section falls into several parts the hull spans them all, and the necks between are missed. Girth
-    from the reach over all angles: Cauchy's formula, the mean width times pi (Santalo, Integral Geometry and
-    Geometric Probability, 1976, from memory).
+    Where a section falls into several parts the hull spans them all, and the necks between are missed. See
+    ``girths_along``.
 
     Examples
     --------
@@ -176,13 +211,7 @@ def neck_stretch(mesh: Mesh, pull: Floats) -> Stretch:
     >>> round(found.share, 1), round(found.neck_girth / np.pi, 2)
     (1.0, 0.1)
     """
-    turn = turn_to(np.asarray(pull, dtype=np.float64))
-    points = turned_points(mesh.vertices, turn)
-    used = points[mesh.faces.ravel(), 2]
-    edges = np.linspace(used.min(), used.max(), LEVELS + 1)
-    levels = (edges[:-1] + edges[1:]) / 2
-    reach = reaches(points, mesh.faces, levels, 2 * np.pi * np.arange(ANGLES) / ANGLES)
-    girths = 2 * np.pi * reach.mean(axis=1)
+    levels, girths = girths_along(mesh, pull)
     # two bodies one above the other leave levels without a section: no band sits there
     behind = np.maximum.accumulate(girths)
     ratio = np.where(np.isfinite(girths), behind / np.maximum(girths, 1e-12), 1.0)

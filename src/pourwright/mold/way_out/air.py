@@ -1,4 +1,4 @@
-"""Suction under the piece, and where air is let in."""
+"""Suction under the piece: how much, how long, and whether the rubber's floor gives way to it."""
 
 from __future__ import annotations
 
@@ -28,8 +28,9 @@ class Suction:
         With a vacuum below it, and the mass that weighs as much [N], [kg].
     creeps_in : float
         Until air has crept in along the walls once the piece is up by a millimetre [s].
-    floor_follows : float
-        Pull at which the rubber's own floor bends up with the piece, its board taken away [N].
+    floor_follows : float or None
+        Pull at which the rubber's own floor bends up with the piece, its board taken away [N]; None where it
+        is stiffer than the vacuum is strong.
     by_hand : bool
         Whether one person could overcome it.
     """
@@ -38,17 +39,19 @@ class Suction:
     force: float
     kilograms: float
     creeps_in: float
-    floor_follows: float
+    floor_follows: float | None
     by_hand: bool
 
 
-def suction_of(area: float, depth: float, base: float, modulus: float) -> Suction:
+def suction_of(area: float, floor: float, depth: float, base: float, modulus: float) -> Suction:
     """Reckon with pulling a piece out of a closed cavity.
 
     Parameters
     ----------
     area : float
-        Seen along the pull [m2].
+        On which the air presses the piece down, seen along the pull [m2].
+    floor : float
+        Of the cavity's floor [m2].
     depth : float
         Of the cavity [m].
     base : float
@@ -59,15 +62,15 @@ def suction_of(area: float, depth: float, base: float, modulus: float) -> Suctio
     Returns
     -------
     Suction
-        A round floor of the same area stands for the true one.
+        Round ones of the same area stand for the mouth and the floor.
     """
-    radius = sqrt(area / pi)
     force = suction_force(area)
     creeps = creep_in_time(
-        2 * pi * radius, WAY_OUT["air_gap"].value, depth, area * WAY_OUT["first_lift"].value,
+        2 * sqrt(pi * area), WAY_OUT["air_gap"].value, depth, area * WAY_OUT["first_lift"].value,
         float(air_viscosity(ROOM)),
     )  # fmt: skip
-    follows = floor_pressure(FOLLOWS * base, radius, base, modulus) * area
+    follows = floor_pressure(FOLLOWS * base, sqrt(floor / pi), base, modulus) * floor
     return Suction(
-        area, force, force / STANDARD_GRAVITY, creeps, min(follows, force), force <= WAY_OUT["hands"].value
-    )
+        area, force, force / STANDARD_GRAVITY, creeps, follows if follows < force else None,
+        force <= WAY_OUT["hands"].value,
+    )  # fmt: skip

@@ -1,4 +1,4 @@
-"""How far the rubber gives under the casting: in its box, in a shell, standing alone; and as it warms."""
+"""How far the rubber gives under the casting: in its box, in a shell, standing alone."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from math import pi
 
 from pourwright.mold.way_out.defaults import WAY_OUT
 from pourwright.physics.rubber_modulus import ModulusBand
-from pourwright.physics.rubber_size import boxed_growth
 from pourwright.physics.soft_wall import ring_bulge, spanning_bulge, squeezed, standing_bulge
 
 
@@ -89,58 +88,3 @@ def _alone(
     if round_:
         return min(standing, ring_bulge(pressure / 2, (size[0] + size[1]) / 4, wall, modulus))
     return min(standing, spanning_bulge(pressure / 2, max(size[:2]), wall, modulus))
-
-
-@dataclass(frozen=True, slots=True)
-class Warm:
-    """How far warm rubber comes in.
-
-    Parameters
-    ----------
-    warmer : float
-        Than it cured at, on average through the rubber [K].
-    thick, thin : float
-        Thickest and thinnest rubber between a panel and the piece [m].
-    thick_in, thin_in : float
-        How far each comes in [m].
-    height : float
-        Where the thickest is, above the cavity's floor [m].
-    shows : bool
-        Whether the difference is seen in the shape.
-    """
-
-    warmer: float
-    thick: float
-    thin: float
-    thick_in: float
-    thin_in: float
-    height: float
-    shows: bool
-
-
-def warm_rubber(
-    warmer: float, thick: tuple[float, float], thin: float, expansion: float, shrinkage: float, held: float
-) -> Warm:
-    """Reckon how far rubber of several thicknesses comes in as the casting warms it.
-
-    Parameters
-    ----------
-    warmer : float
-        Than it cured at [K].
-    thick : tuple of float
-        Thickest rubber between panel and piece, and the height it is at [m].
-    thin : float
-        Thinnest [m].
-    expansion, shrinkage : float
-        Of the rubber by length [1/K], [-].
-    held : float
-        How far the panels keep it from sliding up [-].
-
-    Returns
-    -------
-    Warm
-    """
-    grown = boxed_growth(expansion * warmer, max(shrinkage / (1.0 - shrinkage), 0.0), held)
-    inward = [grown.inward * thickness for thickness in (thick[0], thin)]
-    shows = inward[0] - inward[1] > WAY_OUT["thick_rubber"].value
-    return Warm(warmer, thick[0], thin, inward[0], inward[1], thick[1], shows)

@@ -7,18 +7,22 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pourwright.geometry import Mesh, ThinPart, neck_stretch, open_face, tunnels
+from pourwright.geometry import Mesh, ThinPart, hollows, open_face, tunnels
+from pourwright.geometry.mesh import Floats
 from pourwright.geometry.ways_up.around import Around, space_around
-from pourwright.geometry.ways_up.drafts import draft_shares
-from pourwright.geometry.ways_up.held import held_regions
+from pourwright.geometry.ways_up.drafts import draft_angles, draft_shares
+from pourwright.geometry.ways_up.held import Held, held_regions
 from pourwright.materials import Rubber
 from pourwright.mold.blocks.block import SpaceBlock
 from pourwright.mold.way_out.air import suction_of
-from pourwright.mold.way_out.bulge import Warm, bulge_of, warm_rubber
+from pourwright.mold.way_out.bulge import bulge_of
 from pourwright.mold.way_out.cut import Cut, chosen_cut, every_cut, opposite, sides_to_look_at
-from pourwright.mold.way_out.opening import Hinge, Opening, book, decide, halves, pull_out
+from pourwright.mold.way_out.inlets import floor_area, inlets
+from pourwright.mold.way_out.opening import Hinge, Opening, book, decide, halves
+from pourwright.mold.way_out.pull import pull_out
 from pourwright.mold.way_out.result import WayOut
 from pourwright.mold.way_out.soft import bears, stiffness, tongues
+from pourwright.mold.way_out.warm import warm_rubber
 
 UP = np.array([0.0, 0.0, 1.0])
 ROUND = 0.03
@@ -79,34 +83,57 @@ def design_way_out(case: Case) -> WayOut:
     cuts = every_cut(mesh, around, case.base)
     first = chosen_cut(cuts)
     back = opposite(cuts, first)
-    held, holes = held_regions(mesh, UP), tunnels(mesh)
-    pull = pull_out(neck_stretch(mesh, UP), held, soft)
+    found, holes = held_regions(mesh, UP), tunnels(mesh)
+    held = tuple(each for each in found if not each.loose)
+    cores = tuple(each for each in held_regions(mesh, -UP) if each.loose)
+    plugs = tuple(each for each in found if each.loose)
+    leans = _leans(mesh, plugs)
+    pull = pull_out(mesh, around, soft)
     hinge = book(first, back, around, soft)
-    two = halves(first, case.base, case.inside, _size(mesh)[2], soft)
+    two = halves(first, case.base, max(case.inside), held, _size(mesh)[2], soft)
     opening = decide(held, holes, pull, hinge, two)
+    made = _cuts(opening, first, back)
     return WayOut(
+        inside=case.inside,
+        blocks=len(case.blocks),
         opening=opening,
-        cuts=_cuts(opening, first, back),
+        cuts=made,
         modulus=stiffness(case.rubber),
         soft=soft,
         held=held,
+        plugs=plugs,
+        cores=cores,
         holes=holes,
-        drafts=draft_shares(mesh, UP),
+        drafts=draft_shares(mesh, UP, leans),
+        leans=leans,
         pull=pull,
         hinge=_hinge(opening, hinge, two),
+        book=hinge,
         tongues=tongues(case.slots, case.rubber),
-        suction=suction_of(_sucked(mesh), _size(mesh)[2], case.base, soft.modulus),
+        suction=suction_of(
+            _sucked(mesh), floor_area(mesh) or _shadow(mesh), _size(mesh)[2], case.base, soft.modulus
+        ),
+        inlets=inlets(mesh, around, made, cores),
         bulge=bulge_of(
             case.pressure, _size(mesh), float(around.free.min()), stiffness(case.rubber),
             case.rubber.bulk_modulus.value, round_=_round(mesh),
         ),
-        warm=_warm(case, around),
+        warm=warm_rubber(case.warmer, around, case.rubber, case.held),
+        lines=tuple(around.line(cut.angle, cut.ends_at) for cut in made),
     )  # fmt: skip
 
 
 def _around(case: Case) -> Around:
     filled = [(block.lower, block.upper) for block in case.blocks]
     return space_around(case.mesh, case.inside, sides_to_look_at(), filled=filled)
+
+
+def _leans(mesh: Mesh, plugs: Sequence[Held]) -> Floats:
+    """Lean of every face [deg]; under a plug that comes out with the piece it is that against the plug."""
+    lean, middles = draft_angles(mesh, UP), mesh.triangles.mean(axis=1)
+    for plug in plugs:
+        lean[plug.footprint.over(middles) & (middles[:, 2] > plug.lowest - 1e-6) & (lean < 0.0)] *= -1.0
+    return lean
 
 
 def _cuts(opening: Opening, first: Cut, back: Cut) -> tuple[Cut, ...]:
@@ -118,8 +145,13 @@ def _hinge(opening: Opening, one: Hinge, two: Hinge) -> Hinge | None:
 
 
 def _sucked(mesh: Mesh) -> float:
-    """Area of the open face; of the shadow where there is none [m2]."""
-    return open_face(mesh).area or float(np.maximum(mesh.area_vectors[:, 2], 0.0).sum())
+    """Area that the air presses on [m2]: the open face, with any hollow in it; else the shadow."""
+    face, inside = open_face(mesh), sum(hollow.open_above for hollow in hollows(mesh))
+    return _shadow(mesh) if inside or not face.area else face.area
+
+
+def _shadow(mesh: Mesh) -> float:
+    return float(np.maximum(mesh.area_vectors[:, 2], 0.0).sum())
 
 
 def _size(mesh: Mesh) -> tuple[float, float, float]:
@@ -134,16 +166,3 @@ def _round(mesh: Mesh) -> bool:
         abs(2 * reach / max(_size(mesh)[:2]) - 1.0) < ROUND
         and abs(_size(mesh)[0] / _size(mesh)[1] - 1) < ROUND
     )
-
-
-def _warm(case: Case, around: Around) -> Warm:
-    """Square to the panels only: along a diagonal the rubber can grow sideways."""
-    quarter = around.angles.size // 4
-    free = np.where(around.met, around.free, 0.0)[::quarter]
-    side, level = np.unravel_index(int(free.argmax()), free.shape)
-    thick = (float(free[side, level]), float(around.heights[level]))
-    rubber = case.rubber
-    return warm_rubber(
-        case.warmer, thick, float(around.free.min()), rubber.expansion.value, rubber.linear_shrinkage.value,
-        case.held,
-    )  # fmt: skip

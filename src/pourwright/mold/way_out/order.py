@@ -3,37 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import degrees
 
 from pourwright.foundation.notation import UnitSystem, format_length, format_mass
 from pourwright.mold.way_out.cut import Cut
 from pourwright.mold.way_out.defaults import WAY_OUT
+from pourwright.mold.way_out.places import spot_words
 from pourwright.mold.way_out.result import WayOut
-
-SIDES = ("right", "back", "left", "front")
-
-
-def side_words(angle: float) -> str:
-    """Say where a direction lies, as one stands before the mold.
-
-    Parameters
-    ----------
-    angle : float
-        From the x axis [rad].
-
-    Returns
-    -------
-    str
-
-    Examples
-    --------
-    >>> side_words(0.0), side_words(3.9)
-    ('the right side', 'the corner between left and front')
-    """
-    eighth = round(degrees(angle) / 45.0) % 8
-    if eighth % 2 == 0:
-        return f"the {SIDES[eighth // 2]} side"
-    return f"the corner between {SIDES[eighth // 2]} and {SIDES[(eighth // 2 + 1) % 4]}"
 
 
 def opening_order(out: WayOut, units: UnitSystem) -> Iterator[str]:
@@ -52,58 +27,74 @@ def opening_order(out: WayOut, units: UnitSystem) -> Iterator[str]:
         One step.
     """
     yield "Wait until the piece is hard and as cool as the shop: warm rubber tears sooner, warm resin bends."
-    yield "Take the four sides of the box off, one after the other, and the space blocks with them."
+    blocks = ", and the space blocks with them" if out.blocks else ""
+    yield f"Take the four sides of the box off, one after the other{blocks}."
+    yield from _cutting(out, units)
     yield "Loosen the rubber at the mouth with your fingers all round, and blow air in between."
     yield from _letting_air_in(out)
-    yield from _opening(out, units)
+    yield from _opening(out)
+    if out.plugs:
+        yield "Last, ease the rubber out of the hollow of the piece: tip it to one side, let air in there."
     yield "Close the rubber again, mark to mark, and put it back into its box at once."
 
 
-def _letting_air_in(out: WayOut) -> Iterator[str]:
-    if out.opening in ("one cut", "two cuts", "two parts"):
-        yield (
-            "Peel the rubber off one wall from the cut inward before anything is lifted: the air gets under "
-            "the piece there."
-        )
+def _cutting(out: WayOut, units: UnitSystem) -> Iterator[str]:
+    if not out.cuts:
         return
-    yield (
-        "Take the board off the rubber's floor and press the floor in at its middle, or blow air down a thin "
-        "tube pushed along the wall to the floor, until the piece comes loose. Do not lift before that."
-    )
-
-
-def _opening(out: WayOut, units: UnitSystem) -> Iterator[str]:
-    if out.opening == "straight":
-        yield "Lift the piece straight up."
-        return
-    if out.opening == "stretch":
-        yield "Roll the rubber down off the piece like a sleeve, a little on each side in turn; do not jerk."
-        return
-    sides = " and ".join(side_words(cut.angle) for cut in out.cuts)
+    places = " and at ".join(spot_words(cut.angle, out.inside, units) for cut in out.cuts)
     ends = format_length(out.cuts[0].ends_at, units)
     yield (
-        f"The first time, cut the rubber at {sides} from the rim down to {ends} above the cavity's floor, in "
-        "waves, with a new blade, drawing not sawing; number both sides across the cut with a "
-        "felt pen before."
+        "Only the first time, with the master still in it: draw numbered marks across the line with a felt "
+        f"pen, then cut the rubber at {places}, from the rim down to {ends} above the cavity's floor, in "
+        "waves, with a new blade, drawing it, not sawing."
     )
-    if out.opening == "one cut":
-        yield "Open the rubber like a book and take the piece out sideways, the open side first."
-    elif out.opening == "two cuts":
-        yield "Lean both halves outward about the floor and lift the piece."
+
+
+def _letting_air_in(out: WayOut) -> Iterator[str]:
+    if out.cuts:
+        yield (
+            "Peel the rubber off the piece from the foot of the cut inward before anything is lifted: there "
+            "the air gets under it."
+        )
     else:
         yield (
-            "Cut on through whatever closes round the piece, or better: make this mold of two parts, so that "
-            "nothing has to be cut."
+            "Take the board off the rubber's floor and press the floor in at its middle, or blow air down a "
+            "thin tube pushed along the wall to the floor, until the piece comes loose. Do not lift before."
+        )
+    if out.cores:
+        yield (
+            "Rubber stands in a hollow of the piece, and no air gets to its top: push a thin tube up between "
+            "both from the rim of the hollow and blow, or press a hollow needle up through the rubber below."
         )
 
 
-def making_the_cut(cut: Cut, units: UnitSystem) -> Iterator[str]:
+def _opening(out: WayOut) -> Iterator[str]:
+    yield {
+        "straight": "Lift the piece straight up.",
+        "stretch": (
+            "Roll the rubber down off the piece like a sleeve, a little on each side in turn; do not jerk."
+        ),
+        "one cut": (
+            "Open the rubber like a book, tilt the piece toward the cut and take it out upward and sideways. "
+            "The foot of the cut stays shut: do not force it wider there."
+        ),
+        "two cuts": "Lean both halves outward about the floor and lift the piece.",
+        "two parts": (
+            "Cut on through whatever closes round the piece, or better: make this mold of two parts, so that "
+            "nothing has to be cut."
+        ),
+    }[out.opening]
+
+
+def making_the_cut(cut: Cut, inside: tuple[float, float], units: UnitSystem) -> Iterator[str]:
     """Say how one cut is made so that it refits.
 
     Parameters
     ----------
     cut : Cut
         Where.
+    inside : tuple of float
+        Of the box along x and y [m].
     units : UnitSystem
         What the maker reads.
 
@@ -112,10 +103,14 @@ def making_the_cut(cut: Cut, units: UnitSystem) -> Iterator[str]:
     str
     """
     length, land = format_length(cut.length, units), format_length(cut.land, units)
-    yield f"{length} long through at least {land} of rubber, at {side_words(cut.angle)}"
-    if cut.waves:
+    deepest = format_length(cut.depth, units)
+    yield f"{length} long at {spot_words(cut.angle, inside, units)}, from the rim down"
+    yield f"through {land} of rubber at the thinnest, {deepest} at the thickest, square to the piece"
+    if cut.waves > 1:
         wave, spacing = (format_length(each, units) for each in (cut.wave, cut.length / cut.waves))
         yield f"{cut.waves} waves {wave} to and fro, one every {spacing}: they are the keys that refit it"
+    elif cut.waves:
+        yield f"one wave {format_length(cut.wave, units)} to and fro half-way down: the key that refits it"
     else:
         yield "too short for waves: number both sides across it"
     hole = format_length(WAY_OUT["cut_end"].value, units)
@@ -141,8 +136,9 @@ def keeping(weight: float, units: UnitSystem) -> tuple[str, ...]:
     -------
     tuple of str
     """
+    core = "On its core, in its box: the master or a spare piece inside, the cut shut and taped. "
     return (
-        "In its box, with its master or the last piece inside: rubber keeps the shape that it lies in.",
+        f"{core}Rubber keeps the shape that it lies in.",
         f"Flat and upright, nothing on top of it: {format_mass(weight, units)} of rubber sags under itself.",
         "Clean, dry and cool, out of the sun, away from whatever weeps oil or paint.",
     )

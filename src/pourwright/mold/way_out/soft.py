@@ -9,12 +9,30 @@ from math import pi
 from pourwright.geometry import ThinPart
 from pourwright.materials import Rubber
 from pourwright.mold.way_out.defaults import WAY_OUT
-from pourwright.mold.way_out.opening import Soft
 from pourwright.physics.rubber_modulus import ModulusBand, modulus_band
 from pourwright.physics.tear import notch_stretch, root_stress, trousers_energy
 
 LEAST_SHORE, MOST_SHORE = 5.0, 80.0
 """Hardness that the relations hold for [Shore A]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Soft:
+    """What the rubber bears.
+
+    Parameters
+    ----------
+    modulus : float
+        Young's modulus [Pa].
+    elongation : float
+        At break [-].
+    notch_strain : float
+        Lengthening at which a nick in a cut edge grows [-].
+    """
+
+    modulus: float
+    elongation: float
+    notch_strain: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from pourwright.foundation.notation import format_margin
 from pourwright.jobs.mold_sheet import MoldSheet
 from pourwright.jobs.mold_way_out import MoldWayOut
 from pourwright.sheets.pages.common import Page, fact, plural, table
@@ -90,7 +91,7 @@ def _tongues(part: MoldWayOut, words: Wording) -> Page:
             words.length(each.thickness_m),
             words.length(each.depth_m),
             f"{each.where} up",
-            f"{each.margin:.1f} times",
+            format_margin(each.margin),
         ]
         for each in part.tongues
     ]
@@ -102,7 +103,7 @@ def _margins(part: MoldWayOut, words: Wording) -> Page:
     if part.stretch_margin is not None:
         whole = [
             words.share(part.stretch_share),
-            f"{part.stretch_margin:.0f} times",
+            format_margin(part.stretch_margin),
             words.force(part.stretch_force_N),
         ]
         rows.append(["out of whole rubber", *whole])
@@ -111,7 +112,7 @@ def _margins(part: MoldWayOut, words: Wording) -> Page:
         assert part.hinge_force_N is not None
         bent = [
             words.share(part.hinge_share),
-            f"{part.hinge_margin:.0f} times",
+            format_margin(part.hinge_margin),
             words.force(part.hinge_force_N),
         ]
         rows.append(["where the cut rubber bends", *bent])
