@@ -87,9 +87,11 @@ class RubberBulge(Part):
     """How far the cavity's wall moves out under the casting."""
 
     pressure_Pa: float
-    panels_m: float | None = Field(description="what the box's panels bulge; null: no box")
+    panels_m: float | None = Field(
+        description="what the box's panels bulge; null: no box, or panels far too thin"
+    )
     rubber_m: float = Field(description="what the rubber itself gives, held all round")
-    in_box_m: float = Field(description="both together")
+    in_box_m: float | None = Field(description="both together")
     in_shell_m: float = Field(description="a skin in a shell: its gap")
     alone_m: float = Field(description="with neither")
     alone_low_m: float

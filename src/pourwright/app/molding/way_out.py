@@ -16,6 +16,7 @@ from pourwright.app.shaping.thin import Thin, measure_thin
 from pourwright.foundation.notation import format_volume
 from pourwright.foundation.progress import Progress
 from pourwright.geometry.ways_up.held import Held
+from pourwright.jobs.mold_box import Box
 from pourwright.jobs.mold_way_out import (
     AirInlet,
     DraftShares,
@@ -57,9 +58,14 @@ def way_out_look(look: MoldLook, progress: Progress) -> MoldWayOut:
     MoldWayOut
     """
     thin = measure_thin(look.piece.mesh, look.system)
-    box = box_look(look, progress)
-    panels = max((panel.held_m for panel in box.panels), default=0.0) if box else None
-    return _part(look, way_out_of(look, thin), thin, panels)
+    return _part(look, way_out_of(look, thin), thin, _panels(box_look(look, progress)))
+
+
+def _panels(box: Box | None) -> float | None:
+    """What the worst panel bulges as built [m]; None without a box, or where its panels are far too thin."""
+    held = [panel.held_m for panel in box.panels] if box else []
+    known = [each for each in held if each is not None]
+    return max(known) if known and len(known) == len(held) else None
 
 
 def way_out_of(look: MoldLook, thin: Thin) -> WayOut:
@@ -198,7 +204,7 @@ def _bulge(out: WayOut, rubber: RubberTeller, panels: float | None) -> RubberBul
     bulge = out.bulge
     return RubberBulge(
         pressure_Pa=bulge.pressure, panels_m=panels, rubber_m=bulge.in_box,
-        in_box_m=bulge.in_box + (panels or 0.0), in_shell_m=bulge.in_shell, alone_m=bulge.alone,
+        in_box_m=None if panels is None else bulge.in_box + panels, in_shell_m=bulge.in_shell, alone_m=bulge.alone,
         alone_low_m=bulge.alone_low, alone_high_m=bulge.alone_high, more_m3=bulge.more,
         gives_way=bulge.gives_way, words=rubber.bulge(panels),
     )  # fmt: skip
