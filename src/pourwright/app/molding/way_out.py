@@ -204,7 +204,8 @@ def _bulge(out: WayOut, rubber: RubberTeller, panels: float | None) -> RubberBul
     bulge = out.bulge
     return RubberBulge(
         pressure_Pa=bulge.pressure, panels_m=panels, rubber_m=bulge.in_box,
-        in_box_m=None if panels is None else bulge.in_box + panels, in_shell_m=bulge.in_shell, alone_m=bulge.alone,
+        in_box_m=None if panels is None else bulge.in_box + panels,
+        in_shell_m=bulge.in_shell, alone_m=bulge.alone,
         alone_low_m=bulge.alone_low, alone_high_m=bulge.alone_high, more_m3=bulge.more,
         gives_way=bulge.gives_way, words=rubber.bulge(panels),
     )  # fmt: skip
