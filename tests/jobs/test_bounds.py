@@ -66,7 +66,8 @@ def test_bounds_are_told_in_the_makers_units(text):
 @pytest.mark.parametrize("place", BOUNDS)
 def test_every_bound_names_a_key_of_the_job(text, place):
     table, name = place.split(".")
-    assert hasattr(getattr(read_job(text), table), name)
+    hollow = '\n[hollow]\nwall = "25 mm"\n'
+    assert hasattr(getattr(read_job(text + hollow), table), name)
 
 
 def test_scale_steps_and_capacity_belong_to_one_scale(text):

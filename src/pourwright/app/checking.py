@@ -14,11 +14,15 @@ from pourwright.app.contact import contact_of
 from pourwright.app.contact_findings import contact_findings
 from pourwright.app.defaults import DEFAULTS
 from pourwright.app.document import job_info
+from pourwright.app.document.hollow import core_part, too_heavy
 from pourwright.app.document.notes import general_cautions
 from pourwright.app.document.parts import fill_part, mold_part, piece_part
 from pourwright.app.document.size_doubt import ready_words
 from pourwright.app.document.sizes import sizes_of
-from pourwright.app.molding.look import look_at_mold
+from pourwright.app.hollow_limit import limit_words
+from pourwright.app.hollow_part import hollow_part
+from pourwright.app.molding.hollow import poured_in
+from pourwright.app.molding.look import MoldLook, look_at_mold
 from pourwright.app.setup import Setup, set_up
 from pourwright.app.shaping.piece import PieceRead, read_piece
 from pourwright.app.shop import shop_folder
@@ -37,6 +41,7 @@ from pourwright.foundation.progress import SILENT, Progress
 from pourwright.geometry import undercut
 from pourwright.jobs import load_job, plan, plan_sizes
 from pourwright.jobs.job import Job
+from pourwright.jobs.plan_hollow import Hollow
 from pourwright.materials import Materials, load_materials
 from pourwright.materials.records import Rubber
 from pourwright.mold import lifting_caution
@@ -60,10 +65,11 @@ class CheckReport:
     mold: plan.Mold | None
     findings: tuple[Finding, ...]
     sizes: plan_sizes.Sizes | None = None
+    hollow: Hollow | None = None
 
     def to_json(self) -> dict[str, Any]:
         """The report as JSON."""
-        parts = {name: getattr(self, name) for name in ("job", "piece", "sizes", "fill", "mold")}
+        parts = {name: getattr(self, name) for name in ("job", "piece", "sizes", "hollow", "fill", "mold")}
         content = {
             name: None if part is None else part.model_dump(mode="json") for name, part in parts.items()
         }
@@ -104,11 +110,12 @@ def check_job(path: Path, progress: Progress = SILENT, variant: str | None = Non
     progress.step("mold and fill", 2, 2)
     return CheckReport(
         job_info(job),
-        piece_part(piece, setup.fill.piece_mass, setup.resin.id, setup.materials),
+        piece_part(piece, setup.piece_mass, setup.resin.id, setup.materials, setup.hollow),
         fill_part(setup),
-        mold_part(setup.mold, setup.fill.piece_mass),
+        mold_part(setup.mold, setup.in_mold),
         (*_findings(setup), *skipped),
         sizes_of(piece, job),
+        core_part(setup),
     )
 
 
@@ -124,10 +131,11 @@ def _mixed_with_water(
     """Powder, water and mold of a piece for which no pours are planned."""
     mineral, allowance = materials.mineral[job.casting.material], job.fill.allowance
     share = FILL["allowance"].value if allowance is None else allowance
-    mix = mix_mineral(piece.solid.volume, mineral, share)
+    look = look_at_mold(job, piece)
+    mix = mix_mineral(look.room_solid.volume, mineral, share)
     powder, water = (format_mass(mass, UnitSystem(job.units)) for mass in (mix.powder, mix.water))
     extra = f"{format_share(share)} on top in it"
-    look, wet = look_at_mold(job, piece), piece.solid.volume * mineral.wet_density.value
+    wet = look.room_solid.volume * mineral.wet_density.value + look.core_mass
     heavy = lifting_caution("The filled mold", look.mold.filled_mass(wet), look.system)
     findings = (
         Finding("ok", "the shape is one closed body"),
@@ -137,13 +145,20 @@ def _mixed_with_water(
         *thin_findings(piece, UnitSystem(job.units)),
         *contact_findings(contact_of(job, _rubber(job, materials)), _today()),
         Finding("ok", f"{mineral.name}: mix {powder} of powder with {water} of water, {extra}"),
-        *(Finding("mind", text) for text in (*mix.warnings, *look.mold.warnings)),
+        *(Finding("mind", text) for text in (*_too_heavy(look), *mix.warnings, *look.mold.warnings)),
         *([Finding("mind", heavy)] if heavy else []),
         *skipped,
     )
-    part = piece_part(piece, mix.piece_mass, mineral.id, materials)
+    core = None if look.hollow is None else hollow_part(look.hollow, poured_in(look), look.fill_mass)
+    part = piece_part(piece, look.fill_mass, mineral.id, materials, look.hollow)
     made = mold_part(look.mold, wet)
-    return CheckReport(job_info(job), part, None, made, findings, sizes_of(piece, job))
+    return CheckReport(job_info(job), part, None, made, findings, sizes_of(piece, job), core)
+
+
+def _too_heavy(look: MoldLook) -> Iterator[str]:
+    told = limit_words(look.piece.mesh, poured_in(look), look.fill_mass)
+    if told:
+        yield told
 
 
 def _findings(setup: Setup) -> Iterator[Finding]:
@@ -159,9 +174,9 @@ def _findings(setup: Setup) -> Iterator[Finding]:
     yield from _way_out(setup)
     yield from _shop(setup)
     yield from _pinned(setup)
-    for text in (*setup.mold.warnings, *setup.fill.warnings):
+    for text in (*too_heavy(setup), *setup.mold.warnings, *setup.fill.warnings):
         yield Finding("mind", text)
-    heavy = lifting_caution("The filled mold", setup.mold.filled_mass(setup.fill.piece_mass), setup.system)
+    heavy = lifting_caution("The filled mold", setup.mold.filled_mass(setup.in_mold), setup.system)
     if heavy:
         yield Finding("mind", heavy)
     if setup.job.start is None:
@@ -217,7 +232,7 @@ def _shop(setup: Setup) -> Iterator[Finding]:
             yield Finding("mind", f"{text} in the shop is cool: slow cure, blush, soft thin parts")
         elif value > DEFAULTS["warm_shop"].value:
             yield Finding("mind", f"{text} in the shop is warm: shorter pot life, hotter pours")
-    volume = format_volume(setup.piece.solid.volume, UnitSystem(setup.job.units))
+    volume = format_volume(setup.room_solid.volume, UnitSystem(setup.job.units))
     yield Finding(
         "ok", f"{volume} of cavity; the heat of the pours comes with: pourwright plan {setup.job.path}"
     )

@@ -268,7 +268,7 @@ def _signed(length: float, system: UnitSystem) -> str:
 def _in_piece(setup: Setup, place: tuple[float, float, float]) -> bool:
     """A tiny cube around a place in the piece, or on its face, holds some of it."""
     cube = Grid(*([value - NEAR, value + NEAR] for value in place))
-    return bool(cell_fractions(setup.piece.mesh, cube).item() > 0.0)
+    return bool(cell_fractions(setup.room, cube).item() > 0.0)
 
 
 def _refuse_without_a_start(job: Job, stands: Site, pours: tuple[PinnedPour, ...]) -> None:

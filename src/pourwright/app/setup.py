@@ -10,12 +10,14 @@ from zoneinfo import ZoneInfo
 from pourwright.app.box_sheets import refuse_larger_than_a_sheet
 from pourwright.app.densest import densest_ever
 from pourwright.app.doubts import refuse_doubtful
+from pourwright.app.hollowing import Hollowed, hollowed
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shop import shop_folder
 from pourwright.fill import BandChoice, BucketTest, FillChoices, FillResult, design_fill
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem
 from pourwright.foundation.quantities import Dimension, Quantity
+from pourwright.geometry import Mesh, Solid
 from pourwright.jobs.job import Job
 from pourwright.jobs.sections import Band
 from pourwright.materials import Materials, Resin, load_materials
@@ -50,6 +52,8 @@ class Setup:
         Rubber and box.
     fill : FillResult
         Glass and resin.
+    hollow : Hollowed, optional
+        The core, and the room around it; None for a piece cast solid.
     """
 
     job: Job
@@ -57,6 +61,7 @@ class Setup:
     piece: PieceRead
     mold: MoldResult
     fill: FillResult
+    hollow: Hollowed | None = None
 
     @property
     def system(self) -> UnitSystem:
@@ -67,6 +72,26 @@ class Setup:
     def resin(self) -> Resin:
         """The casting resin."""
         return self.fill.choices.resin
+
+    @property
+    def room(self) -> Mesh:
+        """What is filled: the cavity, less the core."""
+        return self.piece.mesh if self.hollow is None else self.hollow.body.room
+
+    @property
+    def room_solid(self) -> Solid:
+        """What is filled, measured."""
+        return self.piece.solid if self.hollow is None else self.hollow.solid
+
+    @property
+    def piece_mass(self) -> float:
+        """Of the cast piece, with a core that stays [kg]."""
+        return self.fill.piece_mass + (0.0 if self.hollow is None else self.hollow.kept_mass)
+
+    @property
+    def in_mold(self) -> float:
+        """What stands in the full mold: fill and core [kg]."""
+        return self.fill.piece_mass + (0.0 if self.hollow is None else self.hollow.core_mass)
 
     @cached_property
     def most_in_pail(self) -> float:
@@ -111,9 +136,11 @@ def set_up(job: Job, piece: PieceRead) -> Setup:
     materials = load_materials(shop_folder(job))
     resin = casting_resin(job, materials)
     refuse_doubtful(job, piece, materials)
-    fill = design_fill(piece.mesh, piece.levels, fill_choices(job, materials, resin))
+    hollow = hollowed(job, piece, materials)
+    room, levels = (piece.mesh, piece.levels) if hollow is None else (hollow.body.room, hollow.levels)
+    fill = design_fill(room, levels, fill_choices(job, materials, resin))
     mold = designed_mold(job, materials, piece, fill.densest)
-    return Setup(job, materials, piece, mold, fill)
+    return Setup(job, materials, piece, mold, fill, hollow)
 
 
 def designed_mold(job: Job, materials: Materials, piece: PieceRead, density: float) -> MoldResult:
@@ -323,8 +350,9 @@ def site(setup: Setup, zero: datetime) -> Site:
     )
     block = Block(mold.inside[:2], mold.base, mold.choices.thickness, setup.piece.frame.height)
     start = job.casting.start_temperature
+    hollow = setup.hollow
     return Site(
-        setup.piece.mesh,
+        setup.room,
         block,
         beds,
         setup.resin,
@@ -335,4 +363,6 @@ def site(setup: Setup, zero: datetime) -> Site:
         None if start is None else start.si,
         spaces=tuple(Space(block.lower, block.upper) for block in mold.blocks),
         space_board=mold.choices.block_board if mold.blocks else None,
+        core=None if hollow is None else hollow.body.core,
+        core_material=None if hollow is None else hollow.material,
     )

@@ -321,6 +321,7 @@ def request(setup: Setup, beginning: Beginning, spacing: float) -> Request:
     peaks = (
         resin if limits.resin_peak is None else limits.resin_peak.si,
         rubber if limits.rubber_peak is None else limits.rubber_peak.si,
+        *([] if setup.hollow is None or setup.hollow.peak_limit is None else [setup.hollow.peak_limit]),
     )
     stands = site(setup, beginning.first)
     # how many pours there will be is not known yet: thin layers are counted as for one

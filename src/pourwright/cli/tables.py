@@ -8,6 +8,7 @@ from rich.table import Table
 from rich.text import Text
 
 from pourwright.cli.chance_lines import chance_rows, what_if_rows
+from pourwright.cli.hollow_rows import hollow_rows
 from pourwright.cli.size_tables import size_rows
 from pourwright.cli.soft_tables import soft_rows
 from pourwright.cli.words import Words
@@ -64,6 +65,7 @@ def plan_lines(plan: Part) -> Iterator[RenderableType]:
     yield facts(
         [
             *_piece(plan["piece"], words),
+            *hollow_rows(plan["hollow"], words),
             *size_rows(plan.get("sizes"), words),
             *_fill(plan["fill"], words),
             *_mold(plan["mold"], words),
@@ -92,7 +94,7 @@ def check_lines(report: Part) -> Iterator[RenderableType]:
     """
     words = Words.of(report["job"])
     yield headline(report["job"])
-    tellers = {"piece": _piece, "sizes": size_rows, "fill": _fill, "mold": _mold}
+    tellers = {"piece": _piece, "hollow": hollow_rows, "sizes": size_rows, "fill": _fill, "mold": _mold}
     yield facts([row for key, tell in tellers.items() if report.get(key) for row in tell(report[key], words)])
     for finding in report["findings"]:
         mark, style = _MARKS[finding["level"]]

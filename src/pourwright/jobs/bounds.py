@@ -36,6 +36,7 @@ BOUNDS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "mold.bulge_limit": ("0.1 mm", "20 mm"),
         "mold.least_block": ("6 mm", "500 mm"),
         "mold.sawing_time": ("0 min", "10 h"),
+        "hollow.wall": ("3 mm", "300 mm"),
         "master.density": ("10 kg/m3", "9000 kg/m3"),
         "master.mass": ("1 g", "1000 kg"),
         "shop.temperature": ("-30 degC", "45 degC"),
@@ -93,7 +94,7 @@ def out_of_bounds(job: Job) -> Iterator[Found]:
 def _quantities(job: Job) -> Iterator[Found]:
     for place, ends in BOUNDS.items():
         table, name = place.split(".")
-        value: Quantity | None = getattr(getattr(job, table), name)
+        value: Quantity | None = getattr(getattr(job, table), name, None)
         if value is None:
             continue
         low, high = (parse_quantity(end, value.dimension).si for end in ends)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
+from pourwright.jobs.plan_hollow import Hollow
 from pourwright.jobs.plan_part import Part
 
 
@@ -25,6 +26,8 @@ class MoldHollow(Part):
     """What a core would save, and what keeps it down."""
 
     piece_kg: float = Field(description="cast solid")
+    chosen: Hollow | None = Field(description="the core of the job; null: it is cast solid")
+    lines: list[str] = Field(description="each offer in one sentence")
     offers: list[HollowOffer]
     currency: str | None = Field(description="null: no prices in the job")
     most_kg: float | None = Field(description="what the piece may weigh; null: the job sets no limit")

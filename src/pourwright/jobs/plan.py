@@ -16,11 +16,12 @@ from pydantic import Field
 from pourwright.jobs.mold_contact import Patch
 from pourwright.jobs.plan_chances import Chances, WhatIf
 from pourwright.jobs.plan_cracks import Cracks
+from pourwright.jobs.plan_hollow import Hollow
 from pourwright.jobs.plan_part import Part, Point, Polyline
 from pourwright.jobs.plan_sizes import Sizes
 from pourwright.jobs.plan_soft import Soft
 
-SCHEMA: Literal["pourwright-plan/1.4"] = "pourwright-plan/1.4"
+SCHEMA: Literal["pourwright-plan/1.5"] = "pourwright-plan/1.5"
 
 
 class JobInfo(Part):
@@ -348,6 +349,7 @@ class Section(Part):
     piece: list[Polyline]
     rubber: list[Polyline]
     panels: list[Polyline]
+    core: list[Polyline] = Field(default_factory=list, description="of a piece cast hollow")
     rim_m: float
 
 
@@ -443,7 +445,7 @@ class SourceUsed(Part):
 class PlanDocument(Part):
     """The whole plan, `plan.json`."""
 
-    schema_: Literal["pourwright-plan/1.4"] = Field(default=SCHEMA, alias="schema")
+    schema_: Literal["pourwright-plan/1.5"] = Field(default=SCHEMA, alias="schema")
     version: str
     seed: int
     computed_for: str
@@ -452,6 +454,7 @@ class PlanDocument(Part):
     piece: Piece
     sizes: Sizes | None = Field(default=None, description="from the piece wanted back to the master")
     mold: Mold
+    hollow: Hollow | None = Field(default=None, description="the core of a piece cast hollow")
     fill: Fill
     pours: list[Pour]
     demold: Demold

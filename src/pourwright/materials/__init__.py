@@ -3,6 +3,7 @@
 from pourwright.materials.loading import Materials, load_materials
 from pourwright.materials.records import (
     Board,
+    Core,
     CureLaw,
     Doubts,
     Gas,
@@ -16,6 +17,7 @@ from pourwright.materials.records import (
 
 __all__ = [
     "Board",
+    "Core",
     "CureLaw",
     "Doubts",
     "Gas",

@@ -20,6 +20,7 @@ from pourwright.foundation.sources import Kind, Sourced
 from pourwright.materials.doubts import read_doubts
 from pourwright.materials.records import (
     Board,
+    Core,
     CureLaw,
     Gas,
     Glass,
@@ -35,6 +36,7 @@ KINDS: Mapping[str, type] = {
     "rubber": Rubber,
     "glass": Glass,
     "board": Board,
+    "core": Core,
     "mineral": Mineral,
     "gas": Gas,
 }
@@ -54,7 +56,7 @@ SI = {
     "Pa": Dimension.PRESSURE,
     "": Dimension.SHARE,
 }
-Record = Resin | Rubber | Glass | Board | Mineral | Gas
+Record = Resin | Rubber | Glass | Board | Core | Mineral | Gas
 
 
 @dataclass(frozen=True)
@@ -65,6 +67,7 @@ class Materials:
     rubber: Mapping[str, Rubber]
     glass: Mapping[str, Glass]
     board: Mapping[str, Board]
+    core: Mapping[str, Core]
     mineral: Mapping[str, Mineral]
     gas: Mapping[str, Gas]
 
@@ -74,7 +77,7 @@ class Materials:
         Parameters
         ----------
         kind : str
-            "resin", "rubber", "glass", "board", "mineral" or "gas".
+            "resin", "rubber", "glass", "board", "core", "mineral" or "gas".
         name : str
             Id of the record.
         where : str

@@ -253,6 +253,20 @@ class Mineral:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Core:
+    """What the core of a hollow piece is made of; `preparing` and `coming_out` say how it is worked."""
+
+    id: str
+    name: str
+    density: Sourced = quantity("kg/m3")
+    heat_capacity: Sourced = quantity("J/(kg K)")
+    conductivity: Sourced = quantity("W/(m K)")
+    peak_limit: Sourced = quantity("K")
+    preparing: str
+    coming_out: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
 class Gas:
     """A still gas, for cells that hold nothing."""
 

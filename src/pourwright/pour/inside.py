@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.geometry import Grid, cell_fractions
-from pourwright.materials import Board
+from pourwright.materials import Board, Core
 from pourwright.pour.site import Site, Space
 
 Array = NDArray[np.float64]
@@ -35,7 +35,7 @@ def with_bodies(
     tuple of array
         Both with the bodies; the very same arrays where there are none.
     """
-    bodies: list[tuple[Array, Board]] = []
+    bodies: list[tuple[Array, Board | Core]] = []
     if site.spaces:
         bodies.append((space_shares(site.spaces, grid), site.space_board or site.board))
     if site.core is not None:
@@ -71,7 +71,7 @@ def space_shares(spaces: tuple[Space, ...], grid: Grid) -> Array:
 
 
 def _mixed(
-    capacity: Array, conductivity: Array, cavity: Array, share: Array, record: Board
+    capacity: Array, conductivity: Array, cavity: Array, share: Array, record: Board | Core
 ) -> tuple[Array, Array]:
     shell = 1.0 - cavity
     taken = np.where(shell > FULL, np.minimum(share / np.maximum(shell, FULL), 1.0), 0.0)

@@ -9,7 +9,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from pourwright.geometry import Grid, graded_axis
+from pourwright.geometry import Grid, cell_fractions, graded_axis
 from pourwright.pour.body import CAVITY_SHARE, WHOLE, cut_body
 from pourwright.pour.defaults import DEFAULTS
 from pourwright.pour.films import tabulated_film
@@ -77,14 +77,21 @@ class Layout:
 
     @cached_property
     def face(self) -> Mask:
-        """Shell cells that touch the cavity: the face of the rubber."""
+        """Shell cells that touch the cavity and are no core: the face of the rubber."""
         near = np.zeros_like(self.inside)
         for axis in range(3):
             ahead = np.moveaxis(near, axis, 0)
             cells = np.moveaxis(self.inside, axis, 0)
             ahead[1:] |= cells[:-1]
             ahead[:-1] |= cells[1:]
-        return near & ~self.inside
+        return near & ~self.inside & ~self.core
+
+    @cached_property
+    def core(self) -> Mask:
+        """Cells that lie in the core of a hollow piece by at least half."""
+        if self.site.core is None:
+            return np.zeros(self.grid.shape, dtype=bool)
+        return cell_fractions(self.site.core, self.grid) >= CAVITY_SHARE
 
     @cached_property
     def box(self) -> Mask:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.geometry import Mesh
-from pourwright.materials import Board, CureLaw, Glass, Resin, Rubber
+from pourwright.materials import Board, Core, CureLaw, Glass, Resin, Rubber
 from pourwright.physics.cure_law import CureLaw as Law
 from pourwright.physics.effective_medium import effective_conductivity
 from pourwright.pour.climate import Climate
@@ -113,7 +113,7 @@ class Site:
     spaces: tuple[Space, ...] = ()
     space_board: Board | None = None
     core: Mesh | None = None
-    core_material: Board | None = None
+    core_material: Board | Core | None = None
 
     @property
     def borders(self) -> tuple[float, ...]:

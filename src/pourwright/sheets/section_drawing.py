@@ -20,6 +20,7 @@ LINE = 9.6
 SMALL = 7.4
 RUBBER_TONE = "#e9e9e9"
 BOX_TONE = "#b9b2a6"
+CORE_TONE = "#fbf3d0"
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +85,7 @@ def draw_section(plan: PlanDocument) -> str:
     _write_notes(canvas, plan, bands, frame, _Column(0.0, SIDE - 14.0, on_left=True))
     _write_notes(canvas, plan, pours, frame, _Column(WIDTH - SIDE + 14.0, WIDTH, on_left=False))
     _head(canvas, plan, wording)
-    _legend(canvas, bottom + FOOT - 6.0)
+    _legend(canvas, bottom + FOOT - 6.0, core=bool(plan.section.core))
     return canvas.render()
 
 
@@ -112,6 +113,8 @@ def _draw_mold(canvas: Canvas, plan: PlanDocument, frame: Frame) -> None:
     canvas.path(
         frame.path(plan.section.panels), fill=BOX_TONE, stroke=INK, stroke_width=0.7, fill_rule="evenodd"
     )
+    if plan.section.core:
+        canvas.path(frame.path(plan.section.core), fill=CORE_TONE, stroke=INK, stroke_width=0.5)
     canvas.path(frame.path(plan.section.piece), fill=PAPER, stroke="none", fill_rule="evenodd")
 
 
@@ -238,9 +241,10 @@ def _ends(plan: PlanDocument, wording: Wording) -> list[Note]:
     return [Note(plan.section.rim_m, rim), Note(0.0, floor)]
 
 
-def _legend(canvas: Canvas, y: float) -> None:
+def _legend(canvas: Canvas, y: float, *, core: bool) -> None:
     x = 0.0
-    for tone, words in ((BOX_TONE, "box"), (RUBBER_TONE, "rubber")):
+    tones = [(BOX_TONE, "box"), (RUBBER_TONE, "rubber"), *([(CORE_TONE, "core")] if core else [])]
+    for tone, words in tones:
         canvas.rect(x, y - 7.0, 11.0, 8.0, fill=tone, stroke=INK, stroke_width=0.5)
         canvas.text(x + 15.0, y, words, SMALL)
         x += 22.0 + len(words) * 5.0

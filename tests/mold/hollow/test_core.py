@@ -6,7 +6,7 @@ import pytest
 from pourwright.geometry import Mesh, box, cone
 from pourwright.geometry.drawn.joining import as_manifold, as_mesh
 from pourwright.mold.hollow.core import core_volume, has_mouth, holes_closed, holes_through
-from pourwright.mold.hollow.offers import Layer, offer_of, thickest_wall, weight_on_core
+from pourwright.mold.hollow.offers import Layer, offer_of
 
 
 def ring(hole: float) -> Mesh:
@@ -56,13 +56,3 @@ def test_a_hole_narrower_than_two_walls_is_closed_and_a_wider_one_is_not() -> No
     assert holes_closed(narrow, 0.02) == 1
     assert holes_closed(wide, 0.02) == 0
     assert holes_closed(box([0.1, 0.1, 0.1]), 0.02) == 0
-
-
-def test_weight_on_a_core_is_archimedes_with_its_factor() -> None:
-    # 12 l of foam in a liquid of 1870 kg/m3 (rho_l - rho_c) V
-    assert weight_on_core(0.012, 1870.0, 35.0, 1.5) == pytest.approx(1.5 * 0.012 * 1835.0, rel=1e-12)
-    assert weight_on_core(0.012, 1000.0, 1200.0, 1.5) == 0.0
-
-
-def test_no_wall_is_found_where_even_the_thinnest_is_too_heavy() -> None:
-    assert thickest_wall(lambda wall: 5.0 + wall, 4.0, 0.1) is None

@@ -12,6 +12,7 @@ from pourwright.app.document.agenda import calendar, demold_at, too_late
 from pourwright.app.document.chances import chances_part, opened_soft, what_if_parts, with_bands
 from pourwright.app.document.cracks import cracks_part, cracks_warnings
 from pourwright.app.document.credits import sources
+from pourwright.app.document.hollow import core_part, too_heavy
 from pourwright.app.document.kept import kept_ready
 from pourwright.app.document.missing import with_reasons
 from pourwright.app.document.moments import iso
@@ -99,11 +100,10 @@ def plan_document(
         computed_for=iso(beginning.now),
         inputs=dict(setup.piece.inputs),
         job=job_info(setup.job),
-        piece=piece_part(setup.piece, setup.fill.piece_mass, setup.resin.id, setup.materials),
+        piece=piece_part(setup.piece, setup.piece_mass, setup.resin.id, setup.materials, setup.hollow),
         sizes=sizes_of(setup.piece, setup.job, setup.resin, decision.final.cracks),
-        mold=mold_part(
-            setup.mold, setup.fill.piece_mass, patch_part(contact_in(setup), beginning.now.date())
-        ),
+        mold=mold_part(setup.mold, setup.in_mold, patch_part(contact_in(setup), beginning.now.date())),
+        hollow=core_part(setup),
         fill=fill_part(setup),
         pours=pours,
         demold=demold_part(setup, decision, None if opening is None else iso(opening)),
@@ -121,6 +121,7 @@ def plan_document(
         cautions=cautions(setup),
         warnings=[
             *too_late_warning(setup, late, beginning),
+            *too_heavy(setup),
             *setup.piece.told,
             *ready_words(setup.piece, setup.job),
             *warnings(setup, decision, climate, limit),

@@ -52,8 +52,8 @@ def general_cautions() -> tuple[str, ...]:
 def cautions(setup: Setup) -> list[str]:
     """List the cautions, with the lifting of the filled mold and of the piece where they are heavy."""
     lifts = (
-        ("The filled mold", setup.mold.filled_mass(setup.fill.piece_mass)),
-        ("The piece", setup.fill.piece_mass),
+        ("The filled mold", setup.mold.filled_mass(setup.in_mold)),
+        ("The piece", setup.piece_mass),
     )
     heavy = [lifting_caution(name, mass, setup.system) for name, mass in lifts]
     return [text for text in heavy if text] + list(general_cautions())

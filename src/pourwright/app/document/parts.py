@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from pourwright.app.hollowing import Hollowed
 from pourwright.app.setup import Setup
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.fill import FillResult
@@ -18,7 +19,9 @@ from pourwright.mold import MoldResult
 USUAL_SOLID = 0.55
 
 
-def piece_part(piece: PieceRead, mass: float, material: str, materials: Materials) -> plan.Piece:
+def piece_part(
+    piece: PieceRead, mass: float, material: str, materials: Materials, hollow: Hollowed | None = None
+) -> plan.Piece:
     """Write the piece.
 
     Parameters
@@ -31,19 +34,22 @@ def piece_part(piece: PieceRead, mass: float, material: str, materials: Material
         Id of the casting material.
     materials : Materials
         For its weight in everything else.
+    hollow : Hollowed, optional
+        Its core; volume, area and centroid are those of the room around it.
 
     Returns
     -------
     plan.Piece
         Part of the document.
     """
-    x, y, z = (float(value) for value in piece.solid.centroid)
+    solid, core = (piece.solid, 0.0) if hollow is None else (hollow.solid, hollow.body.volume)
+    x, y, z = (float(value) for value in solid.centroid)
     return plan.Piece(
         name=piece.name,
-        volume_m3=piece.solid.volume,
-        volume_m3_p10=None if piece.doubt is None else piece.doubt.low,
-        volume_m3_p90=None if piece.doubt is None else piece.doubt.high,
-        area_m2=piece.solid.area,
+        volume_m3=solid.volume,
+        volume_m3_p10=None if piece.doubt is None else piece.doubt.low - core,
+        volume_m3_p90=None if piece.doubt is None else piece.doubt.high - core,
+        area_m2=solid.area,
         height_m=piece.frame.height,
         mass_kg=mass,
         size_m=piece.size,
@@ -52,7 +58,7 @@ def piece_part(piece: PieceRead, mass: float, material: str, materials: Material
         flipped=piece.frame.flipped,
         casting_material=material,
         casting_material_name=(materials.mineral.get(material) or materials.resin[material]).name,
-        mass_by_material_kg=masses(piece.solid, materials),
+        mass_by_material_kg=masses(solid, materials),
         **_finished(piece),
     )
 

@@ -7,6 +7,7 @@ from typing import Literal
 
 from pourwright.app.setup import Setup
 from pourwright.geometry import plane_section, simplified
+from pourwright.geometry.mesh import Floats
 from pourwright.jobs import plan
 from pourwright.jobs.plan_part import Polyline
 from pourwright.mold.blocks.block import SpaceBlock
@@ -36,9 +37,9 @@ def section_part(setup: Setup, axis: Literal["x", "y"] = "y", offset: float = 0.
     width, height = mold.inside["yx".index(axis)], setup.piece.frame.height
     board = mold.choices.thickness
     left, floor = -width / 2, -mold.base
-    outline = plane_section(setup.piece.mesh, axis, offset)
     return plan.Section(
-        piece=[[(float(x), float(z)) for x, z in simplified(line, TOLERANCE)] for line in outline],
+        piece=_thinned(plane_section(setup.room, axis, offset)),
+        core=[] if setup.hollow is None else _thinned(plane_section(setup.hollow.body.core, axis, offset)),
         rubber=[_rectangle(left, floor, width, height - floor)],
         panels=[
             _rectangle(left - board, floor - board, board, mold.rim - floor + board),
@@ -48,6 +49,10 @@ def section_part(setup: Setup, axis: Literal["x", "y"] = "y", offset: float = 0.
         ],
         rim_m=mold.rim,
     )
+
+
+def _thinned(lines: Sequence[Floats]) -> list[Polyline]:
+    return [[(float(x), float(z)) for x, z in simplified(line, TOLERANCE)] for line in lines]
 
 
 def _blocks(blocks: Sequence[SpaceBlock], axis: Literal["x", "y"], offset: float) -> Iterator[Polyline]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pourwright.app.hollowing import Hollowed, hollowed
 from pourwright.app.setup import Setup, set_up
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shop import shop_folder
@@ -32,6 +33,8 @@ class FillLook:
         With glass and resin; None for a casting material mixed with water.
     mix : MineralMix, optional
         Powder and water; None for a resin.
+    hollow : Hollowed, optional
+        The core; None for a piece cast solid.
     """
 
     job: Job
@@ -40,6 +43,7 @@ class FillLook:
     casting: Resin | Mineral
     setup: Setup | None = None
     mix: MineralMix | None = None
+    hollow: Hollowed | None = None
 
     @property
     def system(self) -> UnitSystem:
@@ -53,11 +57,11 @@ class FillLook:
 
     @property
     def piece_mass(self) -> float:
-        """Of the cast piece [kg]."""
+        """Of the cast piece, with a core that stays [kg]."""
         if self.setup is not None:
-            return self.setup.fill.piece_mass
+            return self.setup.piece_mass
         assert self.mix is not None
-        return self.mix.piece_mass
+        return self.mix.piece_mass + (0.0 if self.hollow is None else self.hollow.kept_mass)
 
 
 def look_at_fill(job: Job, piece: PieceRead) -> FillLook:
@@ -82,6 +86,9 @@ def look_at_fill(job: Job, piece: PieceRead) -> FillLook:
     materials = load_materials(shop_folder(job))
     casting = materials.casting(job.casting.material, job.where("casting.material"))
     if isinstance(casting, Resin):
-        return FillLook(job, materials, piece, casting, setup=set_up(job, piece))
+        setup = set_up(job, piece)
+        return FillLook(job, materials, piece, casting, setup=setup, hollow=setup.hollow)
     share = DEFAULTS["allowance"].value if job.fill.allowance is None else job.fill.allowance
-    return FillLook(job, materials, piece, casting, mix=mix_mineral(piece.solid.volume, casting, share))
+    hollow = hollowed(job, piece, materials)
+    volume = piece.solid.volume if hollow is None else hollow.solid.volume
+    return FillLook(job, materials, piece, casting, mix=mix_mineral(volume, casting, share), hollow=hollow)

@@ -102,7 +102,7 @@ class BoxReckoned:
     @property
     def filled(self) -> float:
         """Mass of the filled mold [kg]."""
-        return self.look.mold.filled_mass(self.look.fill_mass)
+        return self.look.mold.filled_mass(self.look.in_mold)
 
     @property
     def rubber_share(self) -> float:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from pourwright.app.contact import contact_of
 from pourwright.app.document.credits import listed, numbers_of
+from pourwright.app.molding.hollow import FOAM
 from pourwright.app.molding.look import MoldLook
 from pourwright.foundation.sources import Sourced
 from pourwright.jobs.plan import SourceUsed
@@ -61,6 +62,8 @@ def _numbers(look: MoldLook) -> Iterator[tuple[str, Sourced]]:
     judged = contact_of(look.job, look.mold.choices.rubber)
     for coat in filter(None, (judged.sealer, judged.release)):
         yield from numbers_of(coat, f"{coat.name} ")
+    core = look.materials.core[FOAM] if look.hollow is None else look.hollow.material
+    yield from numbers_of(core, "core ")
     for work in (RUBBER_TIME, RUBBER_WORK):
         yield from ((f"rubber {name}", number) for name, number in work.items())
     yield from ((f"way out {name}".replace("_", " "), number) for name, number in WAY_OUT.items())

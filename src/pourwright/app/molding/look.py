@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pourwright.app.hollowing import Hollowed, hollowed
 from pourwright.app.setup import designed_mold, set_up
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shop import shop_folder
 from pourwright.fill import FillResult, mix_mineral
 from pourwright.foundation.notation import UnitSystem
+from pourwright.geometry import Solid
 from pourwright.jobs.job import Job
 from pourwright.materials import Materials, Mineral, Resin, load_materials
 from pourwright.mold import MoldResult
@@ -31,11 +33,13 @@ class MoldLook:
     densest : float
         Density of the densest thing that is poured into the cavity, glass in it [kg/m3].
     fill_mass : float
-        Of the cast piece [kg].
+        Of the cast piece, with a core that stays [kg].
     mold : MoldResult
         Rubber, box, hold-down.
     fill : FillResult, optional
         Glass and resin; None for a casting material mixed with water.
+    hollow : Hollowed, optional
+        The core, and the room around it; None for a piece cast solid.
     """
 
     job: Job
@@ -46,11 +50,28 @@ class MoldLook:
     fill_mass: float
     mold: MoldResult
     fill: FillResult | None = None
+    hollow: Hollowed | None = None
 
     @property
     def system(self) -> UnitSystem:
         """Units of what is printed."""
         return UnitSystem(self.job.units)
+
+    @property
+    def room_solid(self) -> Solid:
+        """What is filled: the cavity, less the core."""
+        return self.piece.solid if self.hollow is None else self.hollow.solid
+
+    @property
+    def core_mass(self) -> float:
+        """Of the core, whether it stays or not [kg]."""
+        return 0.0 if self.hollow is None else self.hollow.core_mass
+
+    @property
+    def in_mold(self) -> float:
+        """What stands in the full mold, besides: piece, and a core that will come out [kg]."""
+        kept = 0.0 if self.hollow is None else self.hollow.kept_mass
+        return self.fill_mass - kept + self.core_mass
 
 
 def look_at_mold(job: Job, piece: PieceRead) -> MoldLook:
@@ -77,7 +98,11 @@ def look_at_mold(job: Job, piece: PieceRead) -> MoldLook:
     if mineral is None:
         setup = set_up(job, piece)
         fill = setup.fill
-        return MoldLook(job, materials, piece, setup.resin, fill.densest, fill.piece_mass, setup.mold, fill)
+        return MoldLook(
+            job, materials, piece, setup.resin, fill.densest, setup.piece_mass, setup.mold, fill, setup.hollow
+        )
     mold = designed_mold(job, materials, piece, mineral.wet_density.value)
-    mass = mix_mineral(piece.solid.volume, mineral).piece_mass
-    return MoldLook(job, materials, piece, mineral, mineral.wet_density.value, mass, mold)
+    hollow = hollowed(job, piece, materials)
+    volume, kept = (piece.solid.volume, 0.0) if hollow is None else (hollow.solid.volume, hollow.kept_mass)
+    mass = mix_mineral(volume, mineral).piece_mass + kept
+    return MoldLook(job, materials, piece, mineral, mineral.wet_density.value, mass, mold, hollow=hollow)

@@ -18,12 +18,9 @@ HOLLOW: Mapping[str, Sourced] = MappingProxyType(
         "thick_wall": Sourced(
             0.030, "m", 0.020, 0.050, Kind.PRACTICE, "common-practice", "wall that bears a person"
         ),
-        "foam_density": Sourced(
-            35.0, "kg/m3", 28.0, 45.0, Kind.MEMORY, "families-from-memory", "extruded polystyrene foam"
-        ),
-        "foam_limit": Sourced(
-            348.15, "K", 343.15, 353.15, Kind.MEMORY, "families-from-memory",
-            "extruded polystyrene foam is used up to about 75 degC and softens soon after",
+        "grains_in_wall": Sourced(
+            3.0, "", 3.0, 5.0, Kind.PRACTICE, "common-practice",
+            "largest grains side by side in the narrowest wall: fewer of them jam",
         ),
     }
 )  # fmt: skip

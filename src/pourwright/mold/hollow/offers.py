@@ -1,20 +1,15 @@
-"""What a hollow piece saves at some walls, and what holds its core down."""
+"""What a hollow piece saves at some walls."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pourwright.geometry import Mesh
 from pourwright.mold.hollow.core import ROUGH, core_volume
-from pourwright.physics.constants import STANDARD_GRAVITY
-from pourwright.physics.hydrostatics import hold_down_force
 
 LEAST_CORE = 0.02
 """A core below this share of the piece saves nothing worth its work."""
-TRIALS = 9
-THINNEST = 0.003
-"""Walls below this are not looked for [m]."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -81,55 +76,3 @@ def offer_of(mesh: Mesh, layers: Sequence[Layer], wall: float) -> Offer:
         resin_saved=sum(share * layer.resin for share, layer in zip(shares, layers, strict=True)),
         solids_saved=sum(share * layer.solids for share, layer in zip(shares, layers, strict=True)),
     )
-
-
-def thickest_wall(mass_at: Callable[[float], float], most: float, thickest: float) -> float | None:
-    """Find the thickest wall with which a piece is no heavier than it may be.
-
-    Parameters
-    ----------
-    mass_at : callable
-        Mass of the piece for a wall [kg]; it grows with the wall.
-    most : float
-        What the piece may weigh [kg].
-    thickest : float
-        Where nothing is left for a core [m].
-
-    Returns
-    -------
-    float or None
-        [m]; None where even a wall of 3 mm is too heavy.
-
-    Examples
-    --------
-    >>> round(thickest_wall(lambda wall: 1000 * wall, 20.0, 0.1), 3)
-    0.02
-    """
-    low, high = THINNEST, thickest
-    if mass_at(low) > most:
-        return None
-    for _ in range(TRIALS):
-        middle = (low + high) / 2
-        low, high = (middle, high) if mass_at(middle) <= most else (low, middle)
-    return low
-
-
-def weight_on_core(core: float, liquid: float, material: float, factor: float) -> float:
-    """Weight that keeps a drowned core down.
-
-    Parameters
-    ----------
-    core : float
-        Volume [m3].
-    liquid, material : float
-        Densities [kg/m3].
-    factor : float
-        Safety factor [-].
-
-    Returns
-    -------
-    float
-        On its bars [kg]; 0 where it sinks. The full mold is the worst level: the lift grows with the level.
-    """
-    lift = float(hold_down_force(core, liquid, material))
-    return max(factor * lift / STANDARD_GRAVITY, 0.0)

@@ -58,7 +58,7 @@ def _leaves(plan: PlanDocument, words: Wording) -> str:
 
 def _facts(plan: PlanDocument, words: Wording) -> list[dict[str, str]]:
     return [
-        fact("the piece weighs", words.mass(plan.piece.mass_kg), f"{words.length(plan.piece.height_m)} high"),
+        fact("the piece weighs", words.mass(plan.piece.mass_kg), _high(plan, words)),
         fact("pours", str(len(plan.pours)), f"first {words.moment(plan.pours[0].start)}"),
         _out_of_the_mold(plan, words),
         _hottest(plan, words),
@@ -67,6 +67,13 @@ def _facts(plan: PlanDocument, words: Wording) -> list[dict[str, str]]:
         _rubber(plan, words),
         fact("filled mold", words.load(plan.mold.filled_mass_kg), "mind how it is moved"),
     ]
+
+
+def _high(plan: PlanDocument, words: Wording) -> str:
+    high = f"{words.length(plan.piece.height_m)} high"
+    if plan.hollow is None:
+        return high
+    return f"{high}, hollow to {words.length(plan.hollow.wall_m)}; solid {words.mass(plan.hollow.solid_kg)}"
 
 
 def _rubber(plan: PlanDocument, words: Wording) -> dict[str, str]:

@@ -4,6 +4,7 @@ from math import floor
 
 from pourwright.jobs.plan import HoldDown, PlanDocument, Pour, Standing
 from pourwright.sheets.pages.common import Page, batch_rows, both_readings, fact, plural, ratio, weight_size
+from pourwright.sheets.pages.core import core_after, core_lines
 from pourwright.sheets.pages.heat import gel_words, next_words, peak_words
 from pourwright.sheets.pages.soaking import soak_lines
 from pourwright.sheets.pages.soft import sanded, too_damp, wash_first
@@ -158,9 +159,9 @@ def _as_standing(pour: Pour, plan: PlanDocument, words: Wording) -> str:
 
 
 def _pour_before(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
-    lines = (
-        ["Go/no-go list done."] if pour.number == 1 else [_on_top(plan.pours[pour.number - 2], plan, words)]
-    )
+    lines = ["Go/no-go list done.", *core_lines(plan, words)]
+    if pour.number > 1:
+        lines = [_on_top(plan.pours[pour.number - 2], plan, words)]
     lines += [
         f"Lay in {words.mass(share.mass_kg)} of {share.colour} glass, {share.grade} (band: {share.band})."
         for share in pour.glass
@@ -265,7 +266,7 @@ def _pour_after(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
     ]
     if pour.next_from is None:
         leaves = "only once warmed" if plan.demold.at is None else f"on {words.moment(plan.demold.at)}"
-        leaving = f"Last pour. Out of the mold {leaves}."
+        leaving = f"Last pour. Out of the mold {leaves}.{core_after(plan)}"
         return [*lines, *_sinking(plan), leaving, *_left_over(pour, plan, words)]
     window = f"Pour the next one {next_words(pour, words)}: from then on nine tenths of the top have gelled."
     if sanded(pour.number, plan):

@@ -1,0 +1,24 @@
+"""The core in the plan document, and the weight that the piece may have."""
+
+from __future__ import annotations
+
+from pourwright.app.hollow_limit import limit_words
+from pourwright.app.hollow_part import Poured, hollow_part
+from pourwright.app.setup import Setup
+from pourwright.jobs.plan_hollow import Hollow
+
+
+def core_part(setup: Setup) -> Hollow | None:
+    """Write the core of a piece that is cast hollow."""
+    return None if setup.hollow is None else hollow_part(setup.hollow, _poured(setup), setup.piece_mass)
+
+
+def too_heavy(setup: Setup) -> list[str]:
+    """Say that the piece is heavier than `limits.weight`, and what would mend it; else nothing."""
+    told = limit_words(setup.piece.mesh, _poured(setup), setup.piece_mass)
+    return [told] if told else []
+
+
+def _poured(setup: Setup) -> Poured:
+    wet, factor = setup.fill.densest, setup.mold.choices.safety_factor
+    return Poured(setup.job, setup.piece.levels, setup.fill, wet, setup.resin.density.value, factor)
