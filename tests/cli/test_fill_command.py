@@ -93,3 +93,22 @@ def test_what_cannot_be_filled_is_refused_in_one_line(
 def test_gypsum_has_no_bands(job: Path) -> None:
     job.write_text(JOB.replace("epoxy-slow-deep", "gypsum-casting"))
     assert json.loads(told(str(job), "--json").stdout)["laid"] is None
+
+
+def test_batches_rise_to_the_top_and_say_where_no_dip_can_be_read(job: Path) -> None:
+    part = json.loads(told(str(job), "--json").stdout)["batches"]
+    levels = [step["level_m"] for band in part["bands"] for step in band["batches"]]
+    assert levels == sorted(levels)
+    assert levels[-1] == pytest.approx(0.1)
+    ends = [band["batches"][-1]["level_m"] for band in part["bands"]]
+    assert ends == pytest.approx([0.04, 0.09, 0.1])
+    assert [band["glass"] for band in part["bands"]] == [False, True, False]
+    rows = [line for line in told(str(job)).stdout.splitlines() if "1 of" in line]
+    assert ["in the bed" in row for row in rows] == [False, True, False]
+
+
+def test_a_coarse_scale_is_told_where_it_matters(job: Path) -> None:
+    job.write_text(JOB.replace("[shop]", '[shop]\nscale_step = "10 g"'))
+    answer = json.loads(told(str(job), "--json").stdout)
+    assert answer["batches"]["ratio_matters"]
+    assert "puts B off by" in " ".join(answer["warnings"])

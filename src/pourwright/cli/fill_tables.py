@@ -5,13 +5,17 @@ from typing import Any
 
 from rich.console import RenderableType
 
+from pourwright.cli.fill_batches_lines import batches_lines
 from pourwright.cli.fill_laid_lines import laid_lines
 from pourwright.cli.tables import headline, remark_lines
 from pourwright.cli.words import Words
 
 Part = Mapping[str, Any]
 
-LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {"laid": laid_lines}
+LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
+    "laid": laid_lines,
+    "batches": batches_lines,
+}
 """How each part of a fill is told, by its field in the answer, in the order of the work."""
 
 

@@ -6,6 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from pourwright.jobs.fill_batches import Batches
 from pourwright.jobs.plan import Fill
 from pourwright.jobs.told import Told
 
@@ -16,4 +17,5 @@ class FillSheet(Told):
     """The whole answer about a fill; a part is null where there is nothing to tell."""
 
     schema_: Literal["pourwright-fill/1.0"] = Field(default="pourwright-fill/1.0", alias="schema")
+    batches: Batches | None = Field(default=None, description="how the resin is weighed and mixed")
     laid: Fill | None = Field(default=None, description="bands, glass and resin; null: mixed with water")

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pourwright.app.document.credits import listed, numbers_of
 from pourwright.app.filling.look import FillLook
 from pourwright.fill import DEFAULTS
+from pourwright.fill.mixing import MIXING
 from pourwright.foundation.sources import Sourced
 from pourwright.jobs.plan import SourceUsed
 
@@ -34,4 +35,5 @@ def _numbers(look: FillLook) -> Iterator[tuple[str, Sourced]]:
     yield from numbers_of(look.casting)
     if look.fill is not None:
         yield from numbers_of(look.fill.choices.glass)
-    yield from ((f"fill {name}".replace("_", " "), number) for name, number in DEFAULTS.items())
+    for table in (DEFAULTS, MIXING):
+        yield from ((f"fill {name}".replace("_", " "), number) for name, number in table.items())

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 
+from pourwright.app.filling.batches import batches_look
 from pourwright.app.filling.laid import laid_look
 from pourwright.app.filling.look import FillLook
 from pourwright.foundation.progress import Progress
@@ -14,6 +15,7 @@ from pourwright.jobs.plan_part import Part
 LOOKS: Mapping[str, Callable[[FillLook, Progress], Part | None]] = MappingProxyType(
     {
         "laid": laid_look,
+        "batches": batches_look,
     }
 )
 """Parts of the answer by their field in `FillSheet`, cheap ones first; None: nothing to tell."""
