@@ -294,6 +294,7 @@ def _block_choices(job: Job, materials: Materials) -> BlockChoices:
         hour_price=None if prices is None or prices.hour is None else prices.hour.si,
         rubber_price=_by_mass(prices.rubber if prices else None, rubber.density.value),
         seed=job.seed,
+        where=job.where("mold.least_block"),
         most=int(MOLD["most_blocks"].value) if mold.most_blocks is None else mold.most_blocks,
         **_given(least=mold.least_block, sawing_time=mold.sawing_time),
     )

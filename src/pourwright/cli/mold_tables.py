@@ -5,6 +5,7 @@ from typing import Any
 
 from rich.console import RenderableType
 
+from pourwright.cli.mold_blocks_lines import blocks_lines
 from pourwright.cli.mold_bodies_lines import bodies_lines
 from pourwright.cli.mold_box_lines import box_lines
 from pourwright.cli.mold_contact_lines import contact_lines, rubber_lines
@@ -18,6 +19,7 @@ Part = Mapping[str, Any]
 
 LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
     "ways": ways_lines,
+    "blocks": blocks_lines,
     "bodies": bodies_lines,
     "box": box_lines,
     "contact": contact_lines,

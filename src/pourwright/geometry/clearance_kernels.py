@@ -4,7 +4,12 @@ import numpy as np
 import numpy.typing as npt
 from numba import njit
 
-from pourwright.geometry.distance_kernels import blocks_middle, keep_near, signed_distance
+from pourwright.geometry.distance_kernels import (
+    blocks_middle,
+    keep_near,
+    nearest_on_triangle,
+    signed_distance,
+)
 from pourwright.geometry.mesh import Floats, Integers
 
 Bools = npt.NDArray[np.bool_]
@@ -59,7 +64,7 @@ def cells_clear(
             spheres, pool, start, count, middle[0], middle[1], middle[2], abs(found) + 2 * radius
         )
         if (i1 - i0) * (j1 - j0) * (k1 - k0) == 1:
-            result[i0, j0, k0] = found >= least and box_clear(
+            result[i0, j0, k0] = box_clear(
                 triangles, normals, spheres, pool, start + count, kept, box, least, finest
             )
             continue
@@ -106,11 +111,13 @@ def box_clear(
             return False
         if found - radius >= least:
             continue
-        if sides.max() <= finest:
-            return False
         kept = keep_near(
             spheres, pool, start, count, middle[0], middle[1], middle[2], abs(found) + 2 * radius
         )
+        if box_apart(triangles, pool[start + count : start + count + kept], middle, sides / 2) >= least:
+            continue
+        if sides.max() <= finest:
+            return False
         axis = int(np.argmax(sides))
         for half in range(2):
             stack[depth, :3], stack[depth, 3:] = lower, upper
@@ -118,3 +125,21 @@ def box_clear(
             lists[depth, 0], lists[depth, 1] = start + count, kept
             depth += 1
     return True
+
+
+@njit(cache=True)
+def box_apart(triangles: Floats, listed: Integers, middle: Floats, half: Floats) -> float:
+    """Bound the distance of a box from the listed triangles from below.
+
+    A triangle lies behind the plane through its point nearest to the middle of the box; the corners of
+    the box reach towards that plane by their own share only. Exact for a flat side under a level box.
+    """
+    least = np.inf
+    for n in range(listed.size):
+        _, dx, dy, dz = nearest_on_triangle(triangles[listed[n]], middle[0], middle[1], middle[2])
+        length = np.sqrt(dx * dx + dy * dy + dz * dz)
+        if length < 1e-12:
+            return -np.inf
+        reach = (abs(dx) * half[0] + abs(dy) * half[1] + abs(dz) * half[2]) / length
+        least = min(least, length - reach)
+    return least

@@ -6,6 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from pourwright.jobs.mold_blocks import MoldBlocks
 from pourwright.jobs.mold_bodies import Bodies
 from pourwright.jobs.mold_box import Box
 from pourwright.jobs.mold_contact import Contact, RubberBatches
@@ -22,6 +23,7 @@ class MoldSheet(Told):
 
     schema_: Literal["pourwright-mold/1.0"] = Field(default="pourwright-mold/1.0", alias="schema")
     ways: Ways | None = Field(default=None, description="every way it can be made, and the one to take")
+    blocks: MoldBlocks | None = Field(default=None, description="wood that takes rubber's place")
     bodies: Bodies | None = Field(default=None, description="every body, and what fills the box")
     box: Box | None = Field(default=None, description="how far the box bulges, and what holds it")
     contact: Contact | None = Field(default=None, description="whether the rubber sets and lets go")

@@ -108,6 +108,11 @@ class MoldChoices:
         """How long the rubber works in this shop [s]."""
         return time_at(self.rubber.working_time.value, self.shop)
 
+    @property
+    def block_stock(self) -> tuple[float, ...]:
+        """Thicknesses that space blocks are glued up from [m]."""
+        return self.blocks.stock or (self.block_board.thickness.value,)
+
     def mass_of_master(self, volume: float) -> float:
         """Say what a solid master weighs.
 

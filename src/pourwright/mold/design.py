@@ -15,8 +15,9 @@ from pourwright.materials.batches import (
     largest_batch,
     split_batches,
 )
+from pourwright.mold.blocks.asked import blocks_asked
 from pourwright.mold.blocks.block import SpaceBlock
-from pourwright.mold.blocks.placed import BlocksAsked, placed_blocks
+from pourwright.mold.blocks.placed import placed_blocks
 from pourwright.mold.choices import MoldChoices
 from pourwright.mold.defaults import DEFAULTS
 from pourwright.mold.holddown import hold_down
@@ -88,22 +89,10 @@ def _blocks(levels: LevelVolume, inside: Size, choices: MoldChoices) -> tuple[Sp
         longest = format_length(max(inside), choices.units)
         raise UserError(
             f"mold.least_block is {format_length(asked.least, choices.units)}",
+            where=asked.where,
             allowed=f"less than the box, {longest} at its longest",
         )
-    return placed_blocks(
-        BlocksAsked(
-            levels.mesh,
-            inside,
-            choices.base,
-            choices.wall,
-            choices.method,
-            asked.stock or (choices.block_board.thickness.value,),
-            asked.least,
-            asked.most,
-            asked.worth(choices.rubber.density.value),
-            asked.seed,
-        )
-    )
+    return placed_blocks(blocks_asked(levels.mesh, inside, choices))
 
 
 def _refuse_impossible(choices: MoldChoices) -> None:

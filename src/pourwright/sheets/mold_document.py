@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 from pourwright.jobs.mold_sheet import MoldSheet
 from pourwright.sheets.pages.common import Page
+from pourwright.sheets.pages.mold_blocks import blocks_pages
 from pourwright.sheets.pages.mold_bodies import bodies_pages
 from pourwright.sheets.pages.mold_box import box_pages
 from pourwright.sheets.pages.mold_contact import contact_pages, rubber_pages
@@ -18,6 +19,7 @@ from pourwright.sheets.wording import Wording
 PAGES: tuple[Callable[[MoldSheet, Wording], Iterator[Page]], ...] = (
     ways_pages,
     bodies_pages,
+    blocks_pages,
     box_pages,
     contact_pages,
     rubber_pages,

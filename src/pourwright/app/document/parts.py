@@ -15,6 +15,7 @@ from pourwright.jobs.mold_contact import Patch
 from pourwright.materials import Materials
 from pourwright.materials.batches import Batch
 from pourwright.mold import MoldResult
+from pourwright.mold.blocks.letter import letter
 
 USUAL_SOLID = 0.55
 
@@ -112,21 +113,15 @@ def mold_part(mold: MoldResult, fill_mass: float, patch: Patch | None = None) ->
         patch=patch or Patch(),
         blocks=[
             plan.Block(
-                letter=letter,
+                letter=letter(number),
                 lower_m=block.lower,
                 upper_m=block.upper,
                 wall=block.wall,
                 layers=block.layers,
             )
-            for letter, block in zip(letters(len(mold.blocks)), mold.blocks, strict=True)
+            for number, block in enumerate(mold.blocks)
         ],
     )
-
-
-def letters(count: int) -> list[str]:
-    """Letters of space blocks: A to Z, then AA."""
-    alphabet = [chr(ord("A") + n) for n in range(26)]
-    return [*alphabet, *(f"{one}{two}" for one in alphabet for two in alphabet)][:count]
 
 
 def batches(made: Sequence[Batch], levels: Sequence[float] = ()) -> list[plan.Batch]:

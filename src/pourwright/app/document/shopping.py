@@ -93,7 +93,7 @@ def _block_board(setup: Setup) -> Iterator[plan.Need]:
     if not mold.blocks:
         return
     choices, waste = mold.choices, DEFAULTS["sheet_waste"].value
-    thick = min(choices.blocks.stock or (choices.block_board.thickness.value,))
+    thick = min(choices.block_stock)
     yield plan.Need(
         item=f"{choices.block_board.name} for {len(mold.blocks)} space blocks",
         quantity=ceil(mold.pour.wood / thick * (1 + waste) * 100) / 100,

@@ -11,6 +11,7 @@ from pourwright.app.molding.look import MoldLook
 from pourwright.foundation.sources import Sourced
 from pourwright.jobs.plan import SourceUsed
 from pourwright.mold import DEFAULTS
+from pourwright.mold.blocks.defaults import BLOCKS
 from pourwright.mold.box.defaults import BOX
 from pourwright.mold.hollow.defaults import HOLLOW
 from pourwright.mold.rubber_time import RUBBER_TIME
@@ -21,7 +22,7 @@ from pourwright.mold.ways.defaults import AMOUNTS, LIFE, LIMITS, WAITS, WORK
 MODELS = {
     "archimedes": "what the rubber lifts",
     "timoshenko-plates-1959": "how far panels bend, and what they hand to their edges",
-    "wood-handbook": "what pulls a screw out of an edge",
+    "wood-handbook": "what pulls a screw out of an edge or a space block",
     "euler-eytelwein": "what friction at corners takes from a band",
     "aci-347": "head of fresh concrete",
     "gent-1958": "rubber's stiffness from its hardness",
@@ -70,5 +71,7 @@ def _numbers(look: MoldLook) -> Iterator[tuple[str, Sourced]]:
     yield from ((f"hollow {name}".replace("_", " "), number) for name, number in HOLLOW.items())
     yield from ((f"box {name}".replace("_", " "), number) for name, number in BOX.items())
     yield from ((f"mold {name}".replace("_", " "), number) for name, number in DEFAULTS.items())
+    if look.mold.blocks:
+        yield from ((f"space block {name}".replace("_", " "), number) for name, number in BLOCKS.items())
     for table in (WORK, WAITS, AMOUNTS, LIMITS, LIFE):
         yield from ((f"ways {name}".replace("_", " "), number) for name, number in table.items())

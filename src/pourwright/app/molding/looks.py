@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 
+from pourwright.app.molding.blocks import blocks_look
+from pourwright.app.molding.blocks_files import blocks_files
 from pourwright.app.molding.bodies import bodies_look
 from pourwright.app.molding.bodies_files import bodies_files
 from pourwright.app.molding.box import box_look
@@ -27,6 +29,7 @@ LOOKS: Mapping[str, Callable[[MoldLook, Progress], Part | None]] = MappingProxyT
         "contact": contact_look,
         "rubber": rubber_look,
         "way_out": way_out_look,
+        "blocks": blocks_look,
         "hollow": hollow_look,
     }
 )
@@ -35,5 +38,6 @@ LOOKS: Mapping[str, Callable[[MoldLook, Progress], Part | None]] = MappingProxyT
 FILES: tuple[Callable[[MoldLook, MoldSheet], Iterator[tuple[str, bytes]]], ...] = (
     ways_files,
     bodies_files,
+    blocks_files,
 )
 """Makers of files beside the sheet (``drawings/NAME.svg``, ``NAME.stl``), from all that was told."""

@@ -27,7 +27,7 @@ from pourwright.mold.ways.money import Prices, cost_of
 from pourwright.mold.ways.skin import skin_way
 from pourwright.mold.ways.two_part import two_part_way
 from pourwright.mold.ways.way import Way
-from pourwright.mold.ways.work import task
+from pourwright.mold.ways.work import sawing
 
 PLASTER = "gypsum-casting"
 _THICK_PASTE = 0.3
@@ -100,7 +100,7 @@ def all_ways(look: MoldLook, progress: Progress) -> list[Way]:
     made = {(held, wood): designed(look, held, wood=wood) for wood in (False, True) for held in methods}
     progress.step("ways", 1, 2)
     blocks = [
-        block_way(ask, mold, task("space blocks", "block", len(mold.blocks)) if mold.blocks else None)
+        block_way(ask, mold, sawing(mold.choices, len(mold.blocks)) if mold.blocks else None)
         for (_, wood), mold in made.items()
         if mold.blocks or not wood
     ]

@@ -30,6 +30,8 @@ class BlockChoices:
         [money/kg].
     seed : int
         Of the search.
+    where : str
+        Where the shortest side stands in the job, for an error.
     """
 
     board: Board | None = None
@@ -40,6 +42,7 @@ class BlockChoices:
     hour_price: float | None = None
     rubber_price: float | None = None
     seed: int = 0
+    where: str = ""
 
     def worth(self, density: float) -> float:
         """Least volume that a block must displace to be worth its sawing.

@@ -12,6 +12,7 @@ import numpy as np
 from pourwright.geometry import Mesh, box
 from pourwright.geometry.drawn.joining import as_manifold, as_mesh
 from pourwright.mold.blocks.block import SpaceBlock
+from pourwright.mold.blocks.letter import letter
 from pourwright.mold.bodies.body import Body, MoldBodies
 from pourwright.mold.bodies.panels import panel_bodies
 from pourwright.mold.result import MoldResult
@@ -87,27 +88,6 @@ def heights(mold: MoldResult, master: Mesh) -> Heights:
     if mold.method == "hung":
         return Heights(-mold.base, low - mold.base, high, max(mold.rim, high))
     return Heights(min(-mold.base, low - mold.base) - free, low - mold.base, high, high)
-
-
-def letter(number: int) -> str:
-    """Letter of a space block: A to Z, then AA, AB and so on.
-
-    Parameters
-    ----------
-    number : int
-        From 0.
-
-    Returns
-    -------
-    str
-
-    Examples
-    --------
-    >>> letter(0), letter(25), letter(26)
-    ('A', 'Z', 'AA')
-    """
-    before, last = divmod(number, 26)
-    return (letter(before - 1) if before else "") + chr(ord("A") + last)
 
 
 def cuboid(lower: Sequence[float], upper: Sequence[float]) -> Mesh:

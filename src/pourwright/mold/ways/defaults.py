@@ -25,7 +25,6 @@ WORK: Mapping[str, Sourced] = MappingProxyType(
         "hang": _time(30, 20, 60, "bars across the box, the master hung level and weighted"),
         "screw": _time(20, 10, 40, "the master screwed to its board through drilled holes"),
         "turn": _time(20, 10, 40, "box turned over, board off the mouth, floor under it"),
-        "block": _time(12, 6, 20, "one space block sawn, glued up, sealed and screwed to its panel"),
         "bed": _time(90, 45, 180, "a metre of clay bed laid up to the parting line and smoothed", "s/m"),
         "key": _time(2, 1, 4, "one key pressed into the clay"),
         "second_half": _time(60, 30, 90, "clay off, master and old rubber cleaned, release put on"),

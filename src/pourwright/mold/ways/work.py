@@ -7,6 +7,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from pourwright.materials.batches import HANDLING_RATE, MIXING_TIME, Batch
+from pourwright.mold.choices import MoldChoices
+from pourwright.mold.defaults import DEFAULTS
 from pourwright.mold.ways.defaults import WORK
 
 DAY = 86400.0
@@ -60,6 +62,27 @@ def task(name: str, key: str, amount: float = 1.0, wait: float = 0.0) -> Step:
     time = WORK[key]
     low, high = time.low or time.value, time.high or time.value
     return Step(name, time.value * amount, low * amount, high * amount, wait)
+
+
+def sawing(choices: MoldChoices, blocks: int) -> Step:
+    """Saw, glue up, seal and screw on space blocks.
+
+    Parameters
+    ----------
+    choices : MoldChoices
+        With the time for one.
+    blocks : int
+        How many.
+
+    Returns
+    -------
+    Step
+        Its range is that of the usual time, as far as the job gives none of its own.
+    """
+    usual, time = DEFAULTS["sawing_time"], choices.blocks.sawing_time
+    own = time != usual.value
+    low, high = (time if own or edge is None else edge for edge in (usual.low, usual.high))
+    return Step("space blocks", blocks * time, blocks * low, blocks * high)
 
 
 def pouring(name: str, batches: Sequence[Batch], wait: float) -> Step:

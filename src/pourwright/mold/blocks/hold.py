@@ -1,0 +1,169 @@
+"""What lifts a space block in the liquid rubber, and the screws that hold it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from pourwright.mold.blocks.defaults import BLOCKS
+from pourwright.physics.constants import STANDARD_GRAVITY
+from pourwright.physics.screws import withdrawal_from_board
+
+LIGHTEST, HEAVIEST = 0.2, 1.0
+WATER = 1000.0
+"""Density that a specific gravity is counted from [kg/m3]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """Forces on one block.
+
+    Parameters
+    ----------
+    lift : float
+        Archimedes' lift less its weight, drowned in liquid rubber [N]; negative where it sinks.
+    weight : float
+        Before there is any rubber [N].
+    """
+
+    lift: float
+    weight: float
+
+
+@dataclass(frozen=True, slots=True)
+class Screws:
+    """Screws through a panel into a block.
+
+    Parameters
+    ----------
+    along, up : int
+        In a row along the panel, and rows above one another.
+    length : float
+        [m]
+    bears : float
+        What one bears, along or across [N].
+    """
+
+    along: int
+    up: int
+    length: float
+    bears: float
+
+    @property
+    def number(self) -> int:
+        """All of them."""
+        return self.along * self.up
+
+
+def load_on(volume: float, wood: float, rubber: float) -> Load:
+    """Weigh a block in air and in liquid rubber.
+
+    Parameters
+    ----------
+    volume : float
+        [m3]
+    wood, rubber : float
+        Densities [kg/m3].
+
+    Returns
+    -------
+    Load
+
+    Examples
+    --------
+    >>> found = load_on(0.001, 750.0, 1100.0)
+    >>> print(f"{found.lift:.2f} N, {found.weight:.2f} N")
+    3.43 N, 7.35 N
+    """
+    return Load((rubber - wood) * volume * STANDARD_GRAVITY, wood * volume * STANDARD_GRAVITY)
+
+
+def pull_on_screws(load: Load, size: tuple[float, float, float], *, upright: bool) -> float:
+    """Force that the screws of a block bear, before any safety factor.
+
+    Parameters
+    ----------
+    load : Load
+        On the block.
+    size : tuple of float
+        Along the panel, up the panel, off the panel [m].
+    upright : bool
+        Whether the panel stands; else the block sits on the base board.
+
+    Returns
+    -------
+    float
+        On the base board the lift. On an upright panel the larger of lift and weight F acts across the
+        screws and tips the block about its edge: F (1 + d / (2 * 3/4 h)), d off the panel, h up it; the
+        screw farthest from that edge stands at three quarters of h [N].
+
+    Notes
+    -----
+    Rubber is reckoned to have crept behind the block, as with the master; a tight one is pressed on.
+    """
+    if not upright:
+        return max(load.lift, 0.0)
+    return max(load.lift, load.weight) * (1.0 + size[2] / (1.5 * size[1]))
+
+
+def screws_of(
+    size: tuple[float, float, float], panel: float, force: float, density: float, lengths: Sequence[float]
+) -> Screws:
+    """Choose the screws of one block.
+
+    Parameters
+    ----------
+    size : tuple of float
+        Along the panel, up the panel, off the panel [m].
+    panel : float
+        Thickness of the panel they go through [m].
+    force : float
+        On all of them together, with its safety factor [N].
+    density : float
+        Of the wood they are in [kg/m3].
+    lengths : sequence of float
+        As sold, shortest first [m].
+
+    Returns
+    -------
+    Screws
+        The shortest with the wanted thread in the block, else the longest that stays inside it; one for
+        every spacing along either side, two at least, more where the force asks for it.
+
+    Examples
+    --------
+    >>> screws_of((0.30, 0.26, 0.036), 0.018, 20.0, 750.0, (0.03, 0.04, 0.05)).number
+    4
+    """
+    wanted, most = panel + BLOCKS["screw_grip"].value, panel + size[2] - BLOCKS["screw_cover"].value
+    inside = [length for length in lengths if panel < length <= most] or [most]
+    length = next((each for each in inside if each >= wanted - 1e-9), inside[-1])
+    bears = bears_of(length - panel, density)
+    along, up = (max(math.ceil(side / BLOCKS["screw_spacing"].value - 1e-9), 1) for side in size[:2])
+    wide = size[0] >= size[1]
+    if along * up < BLOCKS["least_screws"].value:
+        along, up = (2, 1) if wide else (1, 2)
+    while along * up * bears < force:
+        along, up = (along + 1, up) if wide else (along, up + 1)
+    return Screws(along, up, length, bears)
+
+
+def bears_of(grip: float, density: float) -> float:
+    """What one screw bears, along or across.
+
+    Parameters
+    ----------
+    grip : float
+        Thread in the block [m].
+    density : float
+        Of its wood [kg/m3].
+
+    Returns
+    -------
+    float
+        A quarter of what pulls it out of particleboard of that density, the weakest of the boards [N].
+    """
+    gravity = min(max(density / WATER, LIGHTEST), HEAVIEST)
+    pulls = withdrawal_from_board(gravity, BLOCKS["screw_diameter"].value, max(grip, 0.005))
+    return pulls * BLOCKS["working_share"].value
