@@ -5,6 +5,8 @@ from collections.abc import Iterator
 import numpy as np
 
 from pourwright.geometry.cells import cell_fractions
+from pourwright.geometry.clearance import clear_cells
+from pourwright.geometry.cuboid_kernels import largest_cuboid, widest_cuboids
 from pourwright.geometry.distance import distance_grid, offset_volume
 from pourwright.geometry.faults import find_faults
 from pourwright.geometry.files.readers import read_samples
@@ -55,6 +57,10 @@ def warm_up() -> Iterator[str]:
     wall_thickness(body, rays=4)
     thin_parts(thickness_map(body, 20), 1.0)
     edge_lines(body, inner=True, below=1e-3)
+    yield "space blocks"
+    room, held, sides = clear_cells(body, grid, 0.02), np.ones(6, dtype=bool), np.full(3, 0.01)
+    largest_cuboid(room, grid.axes, grid.axes, held, sides, np.full(3, -1))
+    widest_cuboids(room, *grid.axes, held, sides, 10)
     yield "views"
     seen(body, [0, -1, 0], [0, 0, 1], 8)
     yield "ways up"

@@ -13,8 +13,8 @@ from pourwright.mold.choices import MoldChoices
 from pourwright.mold.sticking import Judgement, better, default_release, default_sealer, judge
 
 DUST = (
-    "Sawing boards makes fine dust, and some boards give off formaldehyde: take the dust off at the saw, wear "
-    "the mask that the board's data sheet asks for, and push short pieces with a stick, not with fingers."
+    "Sawing boards makes fine dust, and some boards give off formaldehyde: take the dust off at the saw, "
+    "wear the mask that the board's data sheet asks for, and push short pieces with a stick, never by hand."
 )
 LITTLE = 1e-9
 
@@ -112,7 +112,7 @@ def _nothing(look: MoldLook, bound: float) -> str:
     if bound < LITTLE:
         return (
             f"No space block fits: with {wall} of rubber around the piece no room at a panel takes a block "
-            f"of {least} on each side. A thinner mold.wall or mold.least_block makes room."
+            f"of {least} on each side. A smaller mold.least_block or a thinner mold.wall may make room."
         )
     worth = choices.blocks.worth(choices.rubber.density.value)
     return (

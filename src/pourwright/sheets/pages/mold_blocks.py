@@ -18,9 +18,9 @@ MARKS = (
     "Left and foot are measured on the panel itself, its lap over the ends included."
 )
 GLUE = (
-    "Glue the boards face on face, let the glue dry as its can says, then saw. Seal all six faces, the sawn "
-    "edges twice, before the block is screwed on; drive the screws through the panel from outside, run a bead of "
-    "caulk round the block where it meets the panel, then put the release on."
+    "Glue the boards face on face, let the glue dry as its can says, then saw. Seal all six faces, the "
+    "sawn edges twice, before the block is screwed on; drive the screws through the panel from outside, run a "
+    "bead of caulk round the block where it meets the panel, then put the release on."
 )
 
 
@@ -114,8 +114,8 @@ def _screws(part: MoldBlocks, words: Wording) -> str:
     thick = "No. 8" if words.system is UnitSystem.US else f"{1000 * part.screw_diameter_m:.0f} mm"
     lift, bears = words.force(most.lift_N), words.force(most.screw_bears_N)
     return (
-        f"Wood screws, {thick}, predrilled. Liquid rubber lifts block {most.letter} by {lift}; its screws bear "
-        f"the larger of that and its weight, and the tipping, {part.safety_factor:g} times: "
+        f"Wood screws, {thick}, predrilled. Liquid rubber lifts block {most.letter} by {lift}; its screws "
+        f"bear the larger of that and its weight, and the tipping, {part.safety_factor:g} times: "
         f"{words.force(most.bears_N / most.screws)} on each, which bears {bears}. Where that is plenty their "
         "number follows from how far apart they may stand, so that no gap opens for rubber to creep behind. "
         f"A block that displaces less than {words.volume(part.worth_m3)} is not worth its sawing: "
