@@ -19,7 +19,7 @@ MARKS = (
 )
 GLUE = (
     "Glue the boards face on face, let the glue dry as its can says, then saw. Seal all six faces, the "
-    "sawn edges twice, before the block is screwed on; drive the screws through the panel from outside, run a "
+    "sawn edges twice, before the block is screwed on; drive the screws in through the panel, run a "
     "bead of caulk round the block where it meets the panel, then put the release on."
 )
 
