@@ -5,8 +5,8 @@ import pytest
 from hypothesis import given, settings, strategies as st
 
 from pourwright.geometry import box, level_volume
-from pourwright.mold.blocks.block import SpaceBlock
 from pourwright.mold.rubber import RubberPour
+from pourwright.mold.space_block import SpaceBlock
 
 MASTER = box([0.10, 0.12, 0.20]).moved([0.0, 0.0, 0.10])
 BASE, AREA = 0.02, 0.20 * 0.22

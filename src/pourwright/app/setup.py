@@ -23,7 +23,7 @@ from pourwright.jobs.sections import Band
 from pourwright.materials import Materials, Resin, load_materials
 from pourwright.materials.batches import Batch, Tools
 from pourwright.mold import DEFAULTS as MOLD, MoldChoices, MoldResult, design_mold
-from pourwright.mold.blocks.choices import BlockChoices
+from pourwright.mold.block_choices import BlockChoices
 from pourwright.mold.box.joints import JOINTS
 from pourwright.physics.permeability import mean_grain
 from pourwright.planner.hours import WorkingHours

@@ -8,7 +8,7 @@ from typing import Literal
 from pourwright.foundation.notation import UnitSystem
 from pourwright.materials.batches import Tools
 from pourwright.materials.records import Board, Rubber
-from pourwright.mold.blocks.choices import BlockChoices
+from pourwright.mold.block_choices import BlockChoices
 from pourwright.mold.box.defaults import BOX
 from pourwright.mold.box.joints import BUTT, Joint
 from pourwright.mold.defaults import DEFAULTS

@@ -16,7 +16,6 @@ from pourwright.materials.batches import (
     split_batches,
 )
 from pourwright.mold.blocks.asked import blocks_asked
-from pourwright.mold.blocks.block import SpaceBlock
 from pourwright.mold.blocks.placed import placed_blocks
 from pourwright.mold.choices import MoldChoices
 from pourwright.mold.defaults import DEFAULTS
@@ -25,6 +24,7 @@ from pourwright.mold.panels import Head, box_panels, box_seams, fill_head, rubbe
 from pourwright.mold.result import HoldDown, MoldResult, Panel, RubberMix, Size
 from pourwright.mold.rubber import RubberPour
 from pourwright.mold.rubber_work import most_in_pot, time_alone
+from pourwright.mold.space_block import SpaceBlock
 from pourwright.physics.constants import STANDARD_GRAVITY
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.materials.batches import Batch
-from pourwright.mold.blocks.block import SpaceBlock
 from pourwright.mold.choices import Method, MoldChoices
 from pourwright.mold.rubber import RubberPour
+from pourwright.mold.space_block import SpaceBlock
 
 Size = tuple[float, float, float]
 

@@ -24,8 +24,8 @@ from scipy.optimize import brentq
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry.levels import LevelVolume, volume_at_levels
-from pourwright.mold.blocks.block import SpaceBlock
 from pourwright.mold.choices import Method
+from pourwright.mold.space_block import SpaceBlock
 
 Array = NDArray[np.float64]
 

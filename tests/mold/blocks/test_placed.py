@@ -12,7 +12,7 @@ from pourwright.geometry import box, level_volume, revolve
 from pourwright.geometry.drawn.joining import Joining
 from pourwright.materials.loading import load_materials
 from pourwright.mold import MoldChoices, design_mold
-from pourwright.mold.blocks.choices import BlockChoices
+from pourwright.mold.block_choices import BlockChoices
 from pourwright.mold.blocks.glue_up import glue_up
 from pourwright.mold.blocks.hold import load_on, pull_on_screws, screws_of
 from pourwright.mold.blocks.marks import mark_of, panel_face

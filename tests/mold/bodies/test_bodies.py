@@ -12,9 +12,9 @@ from pourwright.geometry import box, find_faults, level_volume, measure, read_me
 from pourwright.geometry.drawn.joining import Joining
 from pourwright.materials.loading import load_materials
 from pourwright.mold import MoldChoices, design_mold
-from pourwright.mold.blocks.block import SpaceBlock
 from pourwright.mold.bodies.apart import apart
 from pourwright.mold.bodies.making import letter, mold_bodies
+from pourwright.mold.space_block import SpaceBlock
 
 STOOL = Path(__file__).parents[3] / "examples" / "hourglass-stool" / "stool.stl"
 BALANCE = 1e-6

@@ -10,7 +10,7 @@ from pourwright.geometry import plane_section, simplified
 from pourwright.geometry.mesh import Floats
 from pourwright.jobs import plan
 from pourwright.jobs.plan_part import Polyline
-from pourwright.mold.blocks.block import SpaceBlock
+from pourwright.mold.space_block import SpaceBlock
 
 TOLERANCE = 2e-4
 SQUARE = ((0, 0), (1, 0), (1, 1), (0, 1), (0, 0))

@@ -12,7 +12,6 @@ from pourwright.foundation.progress import Progress
 from pourwright.jobs.mold_blocks import BlockPanel, MoldBlock, MoldBlocks
 from pourwright.mold import MoldResult
 from pourwright.mold.blocks.asked import blocks_asked, room_of
-from pourwright.mold.blocks.block import SpaceBlock, Wall
 from pourwright.mold.blocks.bound import most_wood
 from pourwright.mold.blocks.defaults import BLOCKS, LENGTHS_METRIC, LENGTHS_US
 from pourwright.mold.blocks.glue_up import glue_up
@@ -21,6 +20,7 @@ from pourwright.mold.blocks.letter import letter
 from pourwright.mold.blocks.marks import Mark, PanelFace, mark_of, panel_face
 from pourwright.mold.blocks.saving import board_area, saving_of
 from pourwright.mold.blocks.twins import first_screw, twins_of
+from pourwright.mold.space_block import SpaceBlock, Wall
 from pourwright.mold.ways.defaults import AMOUNTS
 
 HOUR = 3600.0

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from pourwright.mold.blocks.block import Point, SpaceBlock, Wall
 from pourwright.mold.result import MoldResult
+from pourwright.mold.space_block import Point, SpaceBlock, Wall
 
 Array = NDArray[np.float64]
 PANELS: dict[Wall, str] = {

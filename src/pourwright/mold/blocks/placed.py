@@ -9,10 +9,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.mold.blocks.asked import BlocksAsked, room_of
-from pourwright.mold.blocks.block import Point, SpaceBlock, Wall
 from pourwright.mold.blocks.glue_up import glue_up
 from pourwright.mold.blocks.room import BlockRoom
 from pourwright.mold.blocks.search import fill_room
+from pourwright.mold.space_block import Point, SpaceBlock, Wall
 
 WALLS: tuple[Wall, ...] = ("left", "right", "front", "back", "base", "base")
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from pourwright.mold.blocks.block import SpaceBlock
 from pourwright.mold.blocks.glue_up import glue_up
 from pourwright.mold.choices import MoldChoices
+from pourwright.mold.space_block import SpaceBlock
 from pourwright.mold.ways.defaults import AMOUNTS
 
 

@@ -11,11 +11,11 @@ import numpy as np
 
 from pourwright.geometry import Mesh, box
 from pourwright.geometry.drawn.joining import as_manifold, as_mesh
-from pourwright.mold.blocks.block import SpaceBlock
 from pourwright.mold.blocks.letter import letter
 from pourwright.mold.bodies.body import Body, MoldBodies
 from pourwright.mold.bodies.panels import panel_bodies
 from pourwright.mold.result import MoldResult
+from pourwright.mold.space_block import SpaceBlock
 
 LEVEL = 1e-9
 """Corners this close below the open face lie in it [m]: no skin of rubber stays across the mouth."""

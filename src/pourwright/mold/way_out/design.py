@@ -13,7 +13,7 @@ from pourwright.geometry.ways_up.around import Around, space_around
 from pourwright.geometry.ways_up.drafts import draft_angles, draft_shares
 from pourwright.geometry.ways_up.held import Held, held_regions
 from pourwright.materials import Rubber
-from pourwright.mold.blocks.block import SpaceBlock
+from pourwright.mold.space_block import SpaceBlock
 from pourwright.mold.way_out.air import suction_of
 from pourwright.mold.way_out.bulge import bulge_of
 from pourwright.mold.way_out.cut import Cut, chosen_cut, every_cut, opposite, sides_to_look_at
