@@ -8,7 +8,7 @@ from hypothesis import given, settings, strategies as st
 
 from pourwright.geometry import box, cone
 from pourwright.geometry.ways_up.around import space_around
-from pourwright.mold.blocks.block import SpaceBlock
+from pourwright.mold.space_block import SpaceBlock
 from pourwright.mold.way_out.cut import chosen_cut, every_cut, opposite, sides_to_look_at
 from pourwright.mold.way_out.places import spot_words
 

@@ -3,7 +3,7 @@
 import pytest
 
 from pourwright.geometry import cone, revolve
-from pourwright.mold.blocks.block import SpaceBlock
+from pourwright.mold.space_block import SpaceBlock
 from pourwright.mold.way_out.order import keeping, making_the_cut, opening_order
 
 
