@@ -5,6 +5,7 @@ from typing import Any
 
 from rich.console import RenderableType
 
+from pourwright.cli.mold_air_lines import air_lines
 from pourwright.cli.mold_blocks_lines import blocks_lines
 from pourwright.cli.mold_bodies_lines import bodies_lines
 from pourwright.cli.mold_box_lines import box_lines
@@ -24,6 +25,7 @@ LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
     "box": box_lines,
     "contact": contact_lines,
     "rubber": rubber_lines,
+    "air": air_lines,
     "way_out": way_out_lines,
     "hollow": hollow_lines,
 }

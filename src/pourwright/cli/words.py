@@ -63,6 +63,10 @@ class Words:
         """An area [m2]."""
         return notation.format_area(square_metres, self.system)
 
+    def patch(self, square_metres: float) -> str:
+        """Area [m2] of a small place: cm² or in²."""
+        return notation.format_patch(square_metres, self.system)
+
     def force(self, newtons: float) -> str:
         """A force [N]."""
         return notation.format_force(newtons, self.system)

@@ -6,6 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from pourwright.jobs.mold_air import MoldAir
 from pourwright.jobs.mold_blocks import MoldBlocks
 from pourwright.jobs.mold_bodies import Bodies
 from pourwright.jobs.mold_box import Box
@@ -28,5 +29,6 @@ class MoldSheet(Told):
     box: Box | None = Field(default=None, description="how far the box bulges, and what holds it")
     contact: Contact | None = Field(default=None, description="whether the rubber sets and lets go")
     rubber: RubberBatches | None = Field(default=None, description="the work of pouring the rubber")
+    air: MoldAir | None = Field(default=None, description="air that rubber and casting catch")
     way_out: MoldWayOut | None = Field(default=None, description="how the piece comes out of its rubber")
     hollow: MoldHollow | None = Field(default=None, description="what a core would save, what holds it")

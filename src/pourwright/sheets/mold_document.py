@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 from pourwright.jobs.mold_sheet import MoldSheet
 from pourwright.sheets.pages.common import Page
+from pourwright.sheets.pages.mold_air import air_pages
 from pourwright.sheets.pages.mold_blocks import blocks_pages
 from pourwright.sheets.pages.mold_bodies import bodies_pages
 from pourwright.sheets.pages.mold_box import box_pages
@@ -23,6 +24,7 @@ PAGES: tuple[Callable[[MoldSheet, Wording], Iterator[Page]], ...] = (
     box_pages,
     contact_pages,
     rubber_pages,
+    air_pages,
     way_out_pages,
     hollow_pages,
 )

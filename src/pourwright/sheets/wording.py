@@ -90,6 +90,10 @@ class Wording:
         """An area [m2]."""
         return notation.format_area(square_metres, self.system)
 
+    def patch(self, square_metres: float) -> str:
+        """Area [m2] of a small place: cm² or in²."""
+        return notation.format_patch(square_metres, self.system)
+
     def volume(self, cubic_metres: float) -> str:
         """A volume [m3]."""
         return notation.format_volume(cubic_metres, self.system)

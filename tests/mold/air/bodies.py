@@ -70,6 +70,14 @@ def caught_in(radius, high, angle):
     return quad(slice_area, 0.0, high, limit=200)[0]
 
 
+def cone_holds(angle, radius, rise):
+    """Cone cut by the level through the highest point of its rim: an oblique cone on an ellipse [m3]."""
+    across = radius / rise
+    deep = rise * np.cos(angle) - radius * np.sin(angle)
+    narrowed = np.cos(angle) ** 2 - across**2 * np.sin(angle) ** 2
+    return np.pi / 3 * deep**3 * across**2 / narrowed**1.5 if narrowed > 0 and deep > 0 else 0.0
+
+
 AROUND, TUBE = 240, 96
 """Corners of a ring around its axis, and around its tube."""
 

@@ -14,24 +14,20 @@ from pourwright.mold.air.rising import Rising
 from pourwright.mold.air.simpler import simpler
 from pourwright.mold.air.tilting import Tilting
 from pourwright.mold.air.vents import vent_from
-from tests.mold.air.bodies import FINE, OVER, SHAPES, cavity_over, chamber, master_over, met
+from tests.mold.air.bodies import FINE, OVER, SHAPES, cavity_over, chamber, cone_holds, master_over, met
 
 RADIUS, RISE = 0.05, 0.008
 LEAST = 0.5e-6
 BOX = {"inside": (0.4, 0.24), "outside": (0.44, 0.28), "box_height": 0.5, "least_mouth": 0.1}
 
 
+def designed(mesh, **choices):
+    return design_air(AirCase(mesh=mesh, master=mesh, **choices, **BOX))
+
+
 def flat_cone():
     """A shallow conical ceiling, 9 degrees steep, over a plug."""
     return revolve([[RADIUS, -0.01], [RADIUS, 0.0], [0.0, RISE]], FINE)
-
-
-def cone_holds(angle):
-    """Cone cut by the level through the highest point of its rim: an oblique cone on an ellipse [m3]."""
-    across = RADIUS / RISE
-    deep = RISE * np.cos(angle) - RADIUS * np.sin(angle)
-    narrowed = np.cos(angle) ** 2 - across**2 * np.sin(angle) ** 2
-    return np.pi / 3 * deep**3 * across**2 / narrowed**1.5 if narrowed > 0 and deep > 0 else 0.0
 
 
 MADE = {
@@ -49,13 +45,15 @@ def tilting(request):
 @pytest.mark.parametrize("degrees", [0.0, 3.0, 6.0])
 def test_a_leaning_cone(tilting, degrees):
     found = sum(pocket.volume for pocket in tilting.pockets(0.0, np.radians(degrees)))
-    assert found == pytest.approx(cone_holds(np.radians(degrees)), rel=0.01)
+    assert found == pytest.approx(cone_holds(np.radians(degrees), RADIUS, RISE), rel=0.01)
 
 
 def test_least_tilt_of_a_cone_is_that_of_the_closed_form(tilting):
     (place,) = caught_by(tilting.rising, LEAST).places
     tilt = tilting.least_tilt(place.corners)
-    wanted = brentq(lambda angle: cone_holds(angle) - LEAST, 0.0, np.arctan(RISE / RADIUS) - 1e-6)
+    wanted = brentq(
+        lambda angle: cone_holds(angle, RADIUS, RISE) - LEAST, 0.0, np.arctan(RISE / RADIUS) - 1e-6
+    )
     # the mesh's rim is a polygon; halving stops at a twentieth of a degree
     assert np.degrees(tilt.least) == pytest.approx(np.degrees(wanted), abs=0.15)
     assert np.degrees(tilt.angle) == pytest.approx(np.ceil(np.degrees(wanted)))
@@ -167,7 +165,7 @@ def test_a_vent_may_end_in_the_cavity_again():
 def test_a_bell_is_held_the_other_way():
     """A cup too deep to be tilted: hung it keeps its air, turned over it does not."""
     cup = revolve([[0.05, 0.0], [0.05, 0.1], [0.04, 0.1], [0.04, 0.02]], 64).transformed(OVER)
-    air = design_air(AirCase(mesh=cup.moved([0, 0, 0.1]), method="hung", **BOX))
+    air = designed(cup.moved([0, 0, 0.1]), method="hung")
     (cure,) = air.rubber.cures[:1]
     assert (cure.take, cure.tilt, air.rubber.other_way) == ("other way", None, True)
     assert air.casting.caught.places == ()
@@ -177,22 +175,22 @@ def test_a_shallow_cone_is_tilted_where_the_other_way_is_free_too():
     cone = revolve([[0.07, 0.0], [0.07, 0.1]], 64)
     dent = revolve([[RADIUS, -0.01], [RADIUS, 0.0], [0.0, 0.004]], 64)
     mesh = as_mesh(as_manifold(cone) - as_manifold(dent))
-    (cure, *_) = design_air(AirCase(mesh=mesh, method="hung", **BOX)).rubber.cures
+    (cure, *_) = designed(mesh, method="hung").rubber.cures
     assert cure.take == "tilt"
     assert np.degrees(cure.tilt.angle) <= 5
 
 
 def test_a_level_ceiling_is_tilted_so_far_that_bubbles_creep():
     mesh = box([0.3, 0.2, 0.1])
-    air = design_air(AirCase(mesh=mesh, method="hung", **BOX))
+    air = designed(mesh, method="hung")
     (cure,) = air.rubber.cures
     assert cure.place.area == pytest.approx(0.06)
     assert cure.place.middle == pytest.approx([0.0, 0.0, 0.0], abs=1e-12)
     assert (cure.take, np.degrees(cure.tilt.angle)) == ("tilt", pytest.approx(4.0, abs=1.01))
     # the master itself is let down aslant, its short way
     assert cure.tilt.chock == pytest.approx(0.2 * np.sin(cure.tilt.angle))
-    assert design_air(AirCase(mesh=mesh, method="screwed", **BOX)).rubber.cures == ()
-    assert design_air(AirCase(mesh=mesh, method="screwed", rubber=False, **BOX)).rubber is None
+    assert designed(mesh, method="screwed").rubber.cures == ()
+    assert designed(mesh, method="screwed", rubber=False).rubber is None
 
 
 def test_the_roof_of_caught_air_is_no_ceiling_of_its_own():

@@ -11,6 +11,7 @@ from pourwright.app.molding.look import MoldLook
 from pourwright.foundation.sources import Sourced
 from pourwright.jobs.plan import SourceUsed
 from pourwright.mold import DEFAULTS
+from pourwright.mold.air.defaults import AIR
 from pourwright.mold.blocks.defaults import BLOCKS
 from pourwright.mold.box.defaults import BOX
 from pourwright.mold.hollow.defaults import HOLLOW
@@ -70,6 +71,7 @@ def _numbers(look: MoldLook) -> Iterator[tuple[str, Sourced]]:
     yield from ((f"way out {name}".replace("_", " "), number) for name, number in WAY_OUT.items())
     yield from ((f"hollow {name}".replace("_", " "), number) for name, number in HOLLOW.items())
     yield from ((f"box {name}".replace("_", " "), number) for name, number in BOX.items())
+    yield from ((f"air {name}".replace("_", " "), number) for name, number in AIR.items())
     yield from ((f"mold {name}".replace("_", " "), number) for name, number in DEFAULTS.items())
     if look.mold.blocks:
         yield from ((f"space block {name}".replace("_", " "), number) for name, number in BLOCKS.items())

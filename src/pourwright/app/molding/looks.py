@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 
+from pourwright.app.molding.air import air_look
+from pourwright.app.molding.air_files import air_files
 from pourwright.app.molding.blocks import blocks_look
 from pourwright.app.molding.blocks_files import blocks_files
 from pourwright.app.molding.bodies import bodies_look
@@ -28,6 +30,7 @@ LOOKS: Mapping[str, Callable[[MoldLook, Progress], Part | None]] = MappingProxyT
         "box": box_look,
         "contact": contact_look,
         "rubber": rubber_look,
+        "air": air_look,
         "way_out": way_out_look,
         "blocks": blocks_look,
         "hollow": hollow_look,
@@ -39,5 +42,6 @@ FILES: tuple[Callable[[MoldLook, MoldSheet], Iterator[tuple[str, bytes]]], ...] 
     ways_files,
     bodies_files,
     blocks_files,
+    air_files,
 )
 """Makers of files beside the sheet (``drawings/NAME.svg``, ``NAME.stl``), from all that was told."""

@@ -353,6 +353,30 @@ def format_area(area: float, system: System) -> str:
     return f"{_fixed(area / _SQUARE_FOOT, 1)} ft²"
 
 
+def format_patch(area: float, system: System) -> str:
+    """Write the area of a small place.
+
+    Parameters
+    ----------
+    area : float
+        Area [m2].
+    system : UnitSystem or str
+        Units of the answer.
+
+    Returns
+    -------
+    str
+        In cm² or in².
+
+    Examples
+    --------
+    >>> format_patch(0.00853, "metric"), format_patch(0.00853, "us")
+    ('85 cm²', '13 in²')
+    """
+    unit, size = ("in²", 0.0254**2) if _is_us(system) else ("cm²", 1e-4)
+    return f"{_three_digits(area / size)} {unit}" if area < size else f"{area / size:.0f} {unit}"
+
+
 def format_density(density: float, system: System) -> str:
     """Write a density.
 

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Literal
 
 from pourwright.mold.air.ceilings import Ceiling
 from pourwright.mold.air.defaults import AIR
 from pourwright.mold.air.places import Place
-from pourwright.mold.air.tilting import Tilt, Tilting
+from pourwright.mold.air.tilting import NEAR, Tilt, Tilting
 from pourwright.mold.air.vents import Vent, vent_from
+
+Take = Literal["tilt", "other way", "vent", "none"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +32,7 @@ class Cure:
     """
 
     place: Place | Ceiling
-    take: str
+    take: Take
     tilt: Tilt | None
     vents: tuple[Vent, ...] = ()
 
@@ -52,7 +56,7 @@ def cure_place(place: Place, tilting: Tilting, *, other_way: bool) -> Cure:
     """
     tilt = tilting.least_tilt(place.corners)
     vents = tuple(vent_from(tilting.rising, high) for high in place.highs)
-    if tilt is not None and (tilt.angle <= AIR["easy_tilt"].value + 1e-9 or not other_way):
+    if tilt is not None and (tilt.angle <= AIR["easy_tilt"].value + NEAR or not other_way):
         return Cure(place, "tilt", tilt, vents)
     if other_way:
         return Cure(place, "other way", tilt, vents)
@@ -60,7 +64,7 @@ def cure_place(place: Place, tilting: Tilting, *, other_way: bool) -> Cure:
     return Cure(place, "vent" if possible else "none", None, vents)
 
 
-def cure_ceiling(ceiling: Ceiling, tilting: Tilting) -> Cure:
+def cure_ceiling(ceiling: Ceiling, tilting: Tilting, used: Iterable[Cure] = ()) -> Cure:
     """Decide about a level ceiling: tilted so far that bubbles creep along it.
 
     Parameters
@@ -69,10 +73,14 @@ def cure_ceiling(ceiling: Ceiling, tilting: Tilting) -> Cure:
         Where.
     tilting : Tilting
         What tilts do.
+    used : iterable of Cure
+        Of places in the same liquid: a tilt of theirs that does here too is taken.
 
     Returns
     -------
     Cure
     """
-    tilt = tilting.least_tilt(ceiling.corners, AIR["slope"].value)
+    known = [cure.tilt for cure in used if cure.take == "tilt" and cure.tilt is not None]
+    again = [found for tilt in known if (found := tilting.same_tilt(ceiling.corners, tilt)) is not None]
+    tilt = again[0] if again else tilting.least_tilt(ceiling.corners, AIR["slope"].value)
     return Cure(ceiling, "none" if tilt is None else "tilt", tilt)

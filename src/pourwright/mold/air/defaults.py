@@ -28,11 +28,11 @@ AIR: Mapping[str, Sourced] = MappingProxyType(
             "bubbles stay where a ceiling slopes by less than 1 degree",
         ),
         "slope": Sourced(
-            0.0524, "rad", 0.035, 0.087, Kind.PRACTICE, _PRACTICE,
+            0.0523, "rad", 0.035, 0.087, Kind.PRACTICE, _PRACTICE,
             "bubbles creep along a ceiling that slopes by 3 degrees",
         ),
         "easy_tilt": Sourced(
-            0.0873, "rad", 0.05, 0.12, Kind.PRACTICE, _PRACTICE,
+            0.0872, "rad", 0.05, 0.12, Kind.PRACTICE, _PRACTICE,
             "a box is chocked up by 5 degrees without a second thought",
         ),
         "most_tilt": Sourced(

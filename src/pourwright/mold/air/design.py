@@ -29,7 +29,9 @@ class AirCase:
     Parameters
     ----------
     mesh : Mesh
-        The piece as it is cast, z up, centred over the box.
+        The cavity as it is cast, z up, centred over the box.
+    master : Mesh
+        What hangs or stands in the rubber, the same way up.
     method : str
         "hung" or "screwed".
     inside, outside : tuple of float
@@ -43,6 +45,7 @@ class AirCase:
     """
 
     mesh: Mesh
+    master: Mesh
     method: Method
     inside: tuple[float, float]
     outside: tuple[float, float]
@@ -65,14 +68,17 @@ class LiquidAir:
         Of the largest places, then of level ceilings.
     other_way : bool
         Whether none is caught with the master held the other way, or the piece cast the other way up.
+    rising : Rising
+        What the cures were looked for on; corners of their places are of its mesh.
     simplified : bool
-        Whether tilts were looked for on a simpler mesh.
+        Whether that is a simpler mesh.
     """
 
     which: Which
     caught: Caught
     cures: tuple[Cure, ...]
     other_way: bool
+    rising: Rising
     simplified: bool
 
 
@@ -102,32 +108,34 @@ def design_air(case: AirCase) -> MoldAir:
 
 
 def _of(case: AirCase, which: Which, least: float) -> LiquidAir:
-    rising = Rising(case.mesh, which, _rim(case) if which == "screwed" else None)
+    mesh = case.mesh if which == "casting" else case.master
+    rising = Rising(mesh, which, _rim(case) if which == "screwed" else None)
     caught = caught_by(rising, least)
     other = bool(caught.places) and _other_way(case, which, least)
-    searched, exact = rising, True
+    searched = rising
     places, ceilings = caught.places[:MOST], level_ceilings(rising, caught.places)[:MOST]
-    if (places or ceilings) and len(case.mesh.faces) > SEARCHED:
-        searched, exact = Rising(simpler(case.mesh), which, rising.rim), False
+    if (places or ceilings) and len(mesh.faces) > SEARCHED:
+        searched = Rising(simpler(mesh), which, rising.rim)
         places = caught_by(searched, least).places[:MOST]
         ceilings = level_ceilings(searched, places)[:MOST]
     tilting = Tilting(searched, least, _footprint(case, which), case.inside)
     cures = [cure_place(place, tilting, other_way=other) for place in places]
-    cures += [cure_ceiling(ceiling, tilting) for ceiling in ceilings]
-    return LiquidAir(which, caught, tuple(cures), other, not exact)
+    for ceiling in ceilings:
+        cures.append(cure_ceiling(ceiling, tilting, cures))
+    return LiquidAir(which, caught, tuple(cures), other, searched, searched is not rising)
 
 
 def _footprint(case: AirCase, which: Which) -> tuple[float, float]:
     """What is lifted: the box, or the master that is let down into rubber."""
     if which != "hung":
         return case.outside
-    x, y, _ = (float(side) for side in np.ptp(case.mesh.bounds, axis=0))
+    x, y, _ = (float(side) for side in np.ptp(case.master.bounds, axis=0))
     return (x, y)
 
 
 def _rim(case: AirCase) -> Floats:
     """Corners of the box's rim over a screwed master, as cast [m]."""
-    z = float(case.mesh.bounds[1, 2]) - case.box_height
+    z = float(case.master.bounds[1, 2]) - case.box_height
     x, y = (side / 2 for side in case.inside)
     return np.array([[x, y, z], [x, -y, z], [-x, -y, z], [-x, y, z]])
 
@@ -136,13 +144,15 @@ def _other_way(case: AirCase, which: Which, least: float) -> bool:
     if which == "casting":
         return _upside_down_is_free(case, least)
     other: Which = "hung" if which == "screwed" else "screwed"
-    return not caught_by(Rising(case.mesh, other), least).places
+    return not caught_by(Rising(case.master, other), least).places
 
 
 def _upside_down_is_free(case: AirCase, least: float) -> bool:
-    """Whether the piece cast the other way up has a mouth, no hollow without a way out, and catches none."""
+    """Whether the other way up there is a mouth, no hollow without a way out, and no air in either pour."""
     over = case.mesh.transformed(_OVER)
     mouth, levels = open_face(over).area, level_volume(over)
     if mouth < case.least_mouth * max(float(levels.area(levels.knots).max()), mouth) or hollows(over):
         return False
-    return not caught_by(Rising(over, "casting"), least).places
+    master = case.master.transformed(_OVER)
+    pours = [Rising(over, "casting"), *([Rising(master, case.method)] if case.rubber else [])]
+    return not any(caught_by(rising, least).places for rising in pours)

@@ -22,6 +22,8 @@ STEPS = 5
 HALVINGS = 6
 STEP = radians(1.0)
 """Tilts are told in whole degrees."""
+NEAR = 1e-3
+"""Whole degrees and limits written to four places differ by less [rad]."""
 CLEAR = 1e-4
 """Least height of the edge above the last of the air [m]."""
 
@@ -147,6 +149,29 @@ class Tilting:
                 return min(found, key=lambda tilt: (tilt.angle, round(tilt.chock, 4), tilt.side))
         return None
 
+    def same_tilt(self, corners: Integers, tilt: Tilt) -> Tilt | None:
+        """Tilt one place as another is tilted already.
+
+        Parameters
+        ----------
+        corners : array (n,)
+            Corners of the mesh on its walls.
+        tilt : Tilt
+            Of the other.
+
+        Returns
+        -------
+        Tilt or None
+            The same with its own level; None where it slopes too little for bubbles, or keeps air.
+        """
+        if tilt.angle < AIR["slope"].value:
+            return None
+        left = self.left(corners, tilt.side, tilt.angle)
+        if left >= self.least:
+            return None
+        until = self._until(corners, tilt.side, tilt.angle)
+        return Tilt(tilt.side, tilt.angle, tilt.least, tilt.chock, until, left)
+
     def _found(self, corners: Integers, ways: Sequence[float], start: float) -> Iterator[Tilt]:
         most = AIR["most_tilt"].value
         steps = [start + (most - start) * n / STEPS for n in range(0 if start else 1, STEPS + 1)]
@@ -173,10 +198,10 @@ class Tilting:
 
     def _told(self, corners: Integers, side: float, least: float) -> Tilt | None:
         """The next whole degree, if no air stays there either; else the angle itself."""
-        whole = ceil(round(least / STEP, 6)) * STEP
+        whole = ceil(round(least / STEP, 3)) * STEP
         for angle in (whole, least):
             left = self.left(corners, side, angle)
-            if left < self.least and angle <= AIR["most_tilt"].value + STEP:
+            if left < self.least and angle <= AIR["most_tilt"].value + NEAR:
                 return Tilt(
                     side, angle, least, self._chock(side, angle), self._until(corners, side, angle), left
                 )
