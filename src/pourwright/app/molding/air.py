@@ -17,8 +17,8 @@ from pourwright.mold.air.design import AirCase, LiquidAir as Found, MoldAir as D
 from pourwright.mold.air.places import Place
 from pourwright.mold.air.tilting import Tilt
 from pourwright.mold.air.vents import Vent
-from pourwright.mold.bodies.making import letter
-from pourwright.mold.way_out.order import side_words
+from pourwright.mold.blocks.letter import letter
+from pourwright.mold.way_out.places import side_words
 
 
 def air_look(look: MoldLook, progress: Progress) -> MoldAir:

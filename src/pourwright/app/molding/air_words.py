@@ -16,7 +16,7 @@ from pourwright.mold.air.design import LiquidAir
 from pourwright.mold.air.places import Place
 from pourwright.mold.air.tilting import Tilt
 from pourwright.mold.air.vents import Vent
-from pourwright.mold.way_out.order import side_words
+from pourwright.mold.way_out.places import side_words
 
 MIDDLE = 0.0005
 """Nearer to the middle than this is in it [m]."""
