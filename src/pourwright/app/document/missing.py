@@ -25,6 +25,7 @@ REASONS: Mapping[str, str] = MappingProxyType(
         "mold.rubber.fill_mark_before_master_m": "no mark is needed: the master stands in the box already",
         "mold.rubber.batches[].level_after_m": "the level is read once the master is in",
         "mold.hold_down.screws_needed": "no screws: the master hangs from bars, and weight holds it down",
+        "hollow": "the job has no [hollow]: the piece is cast solid",
         "fill.bands[].grade": "a neat band has no glass",
         "fill.bands[].colour": "a neat band has no glass, or any colour will do",
         "fill.glass[].bottles": "no bottle is known that this colour comes from",
