@@ -109,6 +109,7 @@ class ThickRubber(Part):
     height_m: float = Field(description="above the mold's floor")
     where: str = Field(description="the height in both readings")
     in_m: float = Field(description="how far warm rubber comes in there")
+    words: str = Field(description="the same in the maker's units")
 
 
 class WarmRubber(Part):

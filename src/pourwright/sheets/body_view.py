@@ -17,6 +17,10 @@ PIXELS, FINER = 420, 2
 STONE = (0.83, 0.82, 0.79)
 SMALL = 8.0
 MARK = 6.0
+PLAIN, DOTS, SLANTS = 0, 1, 2
+"""How a face is marked, so that it is told apart in grey too."""
+PERIOD, STROKE = 26, 5
+"""From one slanting line or dot to the next, and how wide it is [pixels of the view]."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -107,6 +111,7 @@ def draw_body(
     upward: npt.ArrayLike = (0.0, 0.0, 1.0),
     *,
     tints: npt.NDArray[np.float64] | None = None,
+    patterns: npt.NDArray[np.int64] | None = None,
     marks: Sequence[Mark] = (),
     scale: float | None = None,
 ) -> Drawn:
@@ -124,6 +129,8 @@ def draw_body(
         From the body to the viewer, and what is up in the picture.
     tints : array (m, 3), optional
         Red, green and blue of each face, 0 to 1.
+    patterns : array (m,), optional
+        PLAIN, DOTS or SLANTS of each face.
     marks : sequence of Mark
         A full one is seen, an open one lies behind the body or in it.
     scale : float, optional
@@ -140,11 +147,18 @@ def draw_body(
     largest = min((right - left) / columns, (bottom - top) / rows)
     size = largest if scale is None else min(scale * view.pixel, largest)
     drawn = Drawn(view, (left + right - size * columns) / 2, (top + bottom - size * rows) / 2, size)
-    canvas.image(drawn.left, drawn.top, size * columns, size * rows, png_link(_dots(mesh, view, tints)))
+    canvas.image(
+        drawn.left, drawn.top, size * columns, size * rows, png_link(_dots(mesh, view, tints, patterns))
+    )
+    draw_marks(canvas, drawn, marks)
+    return drawn
+
+
+def draw_marks(canvas: Canvas, drawn: Drawn, marks: Sequence[Mark]) -> None:
+    """Draw marks over a body, above whatever was drawn since."""
     for mark in marks:
         x, y = drawn.on_paper([mark.place])[0]
-        _draw_mark(canvas, float(x), float(y), mark.label, behind=bool(view.hidden([mark.place])[0]))
-    return drawn
+        _draw_mark(canvas, float(x), float(y), mark.label, behind=bool(drawn.view.hidden([mark.place])[0]))
 
 
 def _draw_mark(canvas: Canvas, x: float, y: float, label: str, *, behind: bool) -> None:
@@ -156,7 +170,12 @@ def _draw_mark(canvas: Canvas, x: float, y: float, label: str, *, behind: bool) 
     canvas.text(side, y - 6.3, label, SMALL, text_anchor="middle", fill=INK)
 
 
-def _dots(mesh: Mesh, view: Seen, tints: npt.NDArray[np.float64] | None) -> npt.NDArray[np.uint8]:
+def _dots(
+    mesh: Mesh,
+    view: Seen,
+    tints: npt.NDArray[np.float64] | None,
+    patterns: npt.NDArray[np.int64] | None,
+) -> npt.NDArray[np.uint8]:
     """Shade every pixel, darken the edges, and make one dot of several pixels."""
     normals = mesh.area_vectors
     normals = normals / np.maximum(np.linalg.norm(normals, axis=1), 1e-300)[:, None] @ view.axes.T
@@ -166,10 +185,21 @@ def _dots(mesh: Mesh, view: Seen, tints: npt.NDArray[np.float64] | None) -> npt.
     ground = np.full((len(mesh.faces), 3), STONE) if tints is None else tints
     coloured = np.concatenate([ground * shade[:, None], [[1.0, 1.0, 1.0]]])
     picture = coloured[view.face]
+    if patterns is not None:
+        picture[_inked(view, patterns)] *= 0.45
     picture[_edges(view, normals)] *= 0.25
     rows, columns = (FINER * (side // FINER) for side in view.face.shape)
     blocks = picture[:rows, :columns].reshape(rows // FINER, FINER, columns // FINER, FINER, 3)
     return np.asarray(np.clip(255 * blocks.mean(axis=(1, 3)), 0, 255).round(), dtype=np.uint8)
+
+
+def _inked(view: Seen, patterns: npt.NDArray[np.int64]) -> npt.NDArray[np.bool_]:
+    """Pixels of dots and slanting lines."""
+    row, column = np.indices(view.face.shape)
+    kind = np.append(patterns, PLAIN)[view.face]
+    slant = (row + column) % PERIOD < STROKE
+    dot = ((row + PERIOD // 2 * (column // PERIOD % 2)) % PERIOD < STROKE) & (column % PERIOD < STROKE)
+    return np.asarray(((kind == SLANTS) & slant) | ((kind == DOTS) & dot))
 
 
 def _edges(view: Seen, normals: npt.NDArray[np.float64]) -> npt.NDArray[np.bool_]:

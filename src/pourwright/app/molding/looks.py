@@ -17,6 +17,7 @@ from pourwright.app.molding.hollow import hollow_look
 from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.rubber import rubber_look
 from pourwright.app.molding.way_out import way_out_look
+from pourwright.app.molding.way_out_files import way_out_files
 from pourwright.app.molding.ways import ways_look
 from pourwright.app.molding.ways_files import ways_files
 from pourwright.foundation.progress import Progress
@@ -43,5 +44,6 @@ FILES: tuple[Callable[[MoldLook, MoldSheet], Iterator[tuple[str, bytes]]], ...] 
     bodies_files,
     blocks_files,
     air_files,
+    way_out_files,
 )
 """Makers of files beside the sheet (``drawings/NAME.svg``, ``NAME.stl``), from all that was told."""

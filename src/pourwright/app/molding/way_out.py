@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import numpy as np
 
@@ -12,7 +12,7 @@ from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.way_out_rubber_words import RubberTeller
 from pourwright.app.molding.way_out_words import OutTeller
 from pourwright.app.shaping.sizes.defaults import DEFAULTS as SIZES
-from pourwright.app.shaping.thin import Thin, measure_thin
+from pourwright.app.shaping.thin import Spot, Thin, measure_thin
 from pourwright.foundation.notation import format_volume
 from pourwright.foundation.progress import Progress
 from pourwright.geometry.ways_up.held import Held
@@ -58,7 +58,7 @@ def way_out_look(look: MoldLook, progress: Progress) -> MoldWayOut:
     MoldWayOut
     """
     thin = measure_thin(look.piece.mesh, look.system)
-    return _part(look, way_out_of(look, thin), thin, _panels(box_look(look, progress)))
+    return _part(look, way_out_of(look, thin.spaces), thin, _panels(box_look(look, progress)))
 
 
 def _panels(box: Box | None) -> float | None:
@@ -68,14 +68,14 @@ def _panels(box: Box | None) -> float | None:
     return max(known) if known and len(known) == len(held) else None
 
 
-def way_out_of(look: MoldLook, thin: Thin) -> WayOut:
+def way_out_of(look: MoldLook, spaces: Iterable[Spot] = ()) -> WayOut:
     """Decide how the piece of a job comes out.
 
     Parameters
     ----------
     look : MoldLook
         The mold.
-    thin : Thin
+    spaces : iterable of Spot
         Slots and holes of the piece.
 
     Returns
@@ -93,7 +93,7 @@ def way_out_of(look: MoldLook, thin: Thin) -> WayOut:
             pressure=float(pressure_at_depth(look.piece.size[2], look.densest)),
             warmer=_warmer(look),
             held=SIZES["held"].value,
-            slots=[(spot.part, spot.count) for spot in thin.spaces],
+            slots=[(spot.part, spot.count) for spot in spaces],
         )
     )
 

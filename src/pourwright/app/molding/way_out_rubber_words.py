@@ -94,6 +94,7 @@ class RubberTeller(OutNumbers):
             yield ThickRubber(
                 sides=self._sides(group), thick_m=first.thickness, height_m=first.height,
                 where=in_both(self.look.piece.frame, first.height, self.system), in_m=first.inward,
+                words=self._fine(first.inward),
             )  # fmt: skip
 
     def warm(self) -> str:

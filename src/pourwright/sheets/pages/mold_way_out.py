@@ -57,8 +57,13 @@ def _facts(part: MoldWayOut, words: Wording) -> Iterator[dict[str, str]]:
 
 
 def _blocks(part: MoldWayOut, words: Wording) -> Iterator[Page]:
+    yield {"drawing": "drawings/way-out.svg", "alt": "The piece with its undercuts, cut, air and way out"}
     for cut in part.cuts:
         yield {"text": f"Cut: {'; '.join(cut.words)}."}
+    for each in part.plugs:
+        yield {"text": f"{each.words} in the hollow of the piece: a body of its own."}
+    for each in part.cores:
+        yield {"text": f"{each.words} stands in the hollow of the piece."}
     yield {"sub": "In this order"}
     yield {"table": table(["", "step"], [[str(n), step] for n, step in enumerate(part.order, 1)], "rl")}
     if part.held:
@@ -69,8 +74,14 @@ def _blocks(part: MoldWayOut, words: Wording) -> Iterator[Page]:
         yield {"table": _tongues(part, words)}
     yield {"sub": "What the rubber bears"}
     yield {"table": _margins(part, words)}
-    yield {"small": part.bulge.words}
-    yield {"small": part.warm.words}
+    yield {"sub": "Suction and air"}
+    yield {"text": part.suction}
+    yield {"text": f"Air goes in {'; '.join(dict.fromkeys(each.words for each in part.air))}."}
+    yield {"sub": "Bulge and warm rubber"}
+    yield {"text": part.bulge.words}
+    yield {"text": part.warm.words}
+    if part.warm.shows:
+        yield {"table": _thick(part, words)}
     yield {"sub": "Between casts"}
     for text in part.keeping:
         yield {"text": text}
@@ -96,6 +107,13 @@ def _tongues(part: MoldWayOut, words: Wording) -> Page:
         for each in part.tongues
     ]
     return table(["", "thick", "deep", "where", "bears"], rows, "lrrlr")
+
+
+def _thick(part: MoldWayOut, words: Wording) -> Page:
+    rows = [
+        [each.sides, words.length(each.thick_m), f"{each.where} up", each.words] for each in part.warm.places
+    ]
+    return table(["thickest rubber", "thick", "where", "comes in by"], rows, "lrlr")
 
 
 def _margins(part: MoldWayOut, words: Wording) -> Page:
