@@ -31,6 +31,7 @@ def box_lines(part: Part, words: Words) -> Iterator[RenderableType]:
     rows += [(panel["name"].capitalize(), _panel(panel, words)) for panel in part["panels"]]
     if crept := [panel for panel in part["panels"] if (panel["bulge_in_damp_m"] or 0.0) > SEEN]:
         rows.append(("In time", _crept(crept, words)))
+    rows.append(("Head", part["head"]))
     corners = part["fastenings"]
     rows.append(
         ("Corners", f"take {corners[0]['text']}" if corners[0]["recommended"] else "nothing holds them")
@@ -45,10 +46,7 @@ def box_lines(part: Part, words: Words) -> Iterator[RenderableType]:
 
 
 def _panel(panel: Part, words: Words) -> str:
-    if panel["bulge_m"] is None:
-        bulges = panel["bulge_reason"]
-    else:
-        bulges = f"bulges {words.bend(panel['bulge_m'])} under {panel['liquid']}"
+    bulges = panel["bulge_reason"] or f"bulges {words.bend(panel['bulge_m'])}"
     if panel["battens"] is None:
         return f"{bulges}; {panel['battens_reason']}"
     if panel["battens"] == 0:
@@ -57,10 +55,10 @@ def _panel(panel: Part, words: Words) -> str:
 
 
 def _battens(panel: Part, words: Words) -> str:
-    at = ", ".join(words.length(place) for place in panel["batten_at_m"])
+    at = words.listed(panel["batten_at_m"])
     if panel["batten_lie"] == "level":
-        return f"level battens {at} up"
-    return f"upright battens {at} from its edge, and one along the rim,"
+        return f"level battens {at} up, the last along the rim,"
+    return f"upright battens {at} from the corner inside, and one along the rim,"
 
 
 def _crept(panels: list[Part], words: Words) -> str:

@@ -36,6 +36,10 @@ class Words:
         """A length [m]."""
         return notation.format_length(metres, self.system)
 
+    def listed(self, places: list[float]) -> str:
+        """Places [m] one after another, the unit once."""
+        return notation.format_lengths(places, self.system)
+
     def size(self, edges: tuple[float, ...] | list[float]) -> str:
         """Lengths [m] side by side."""
         return " x ".join(self.length(edge) for edge in edges)

@@ -22,7 +22,7 @@ def across(canvas: Canvas, span: tuple[float, float], y: float, words: str, asid
     y : float
         Place of the line [pt].
     words : str
-        The length.
+        The length; "" where it is told elsewhere.
     aside : int
         Words that do not fit stand left (-1) or right (1) of the line; 0: below it.
     """
@@ -30,6 +30,8 @@ def across(canvas: Canvas, span: tuple[float, float], y: float, words: str, asid
     canvas.line(low, y, high, y, stroke=GREY, stroke_width=THIN)
     for x in span:
         canvas.line(x - TICK, y + TICK, x + TICK, y - TICK, stroke=INK, stroke_width=0.7)
+    if not words:
+        return
     if fits(span, words):
         _words(canvas, (low + high) / 2, y + 2.4, words, "middle")
     elif aside:

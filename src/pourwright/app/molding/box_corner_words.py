@@ -5,7 +5,13 @@ from __future__ import annotations
 import math
 
 from pourwright.app.molding.box_reckoned import BoxReckoned
-from pourwright.foundation.notation import UnitSystem, format_force, format_length, format_share
+from pourwright.foundation.notation import (
+    UnitSystem,
+    format_force,
+    format_length,
+    format_lengths,
+    format_share,
+)
 from pourwright.mold import Panel
 from pourwright.mold.box.defaults import BOX
 from pourwright.mold.box.fastening import Fastening
@@ -56,7 +62,7 @@ def _clamps(box: BoxReckoned, found: Fastening) -> str:
 
 def _bands(box: BoxReckoned, found: Fastening) -> str:
     system = box.look.system
-    at = " and ".join(_whole(height, system) for height in found.at)
+    at = format_lengths(found.at, system)
     left = format_share(1.0 / capstan_ratio(BOX["friction"].value, math.pi))
     return (
         f"{_bands_told(len(found.at))} round the box, {at} up, {format_force(found.load, system)} each "

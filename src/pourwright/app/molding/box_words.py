@@ -103,7 +103,9 @@ def wall_words(box: BoxReckoned, grows: float | None, room: float) -> str:
         A sentence.
     """
     system, wall = box.look.system, DEFAULTS["wall"]
-    least = format_length(box.look.mold.wall, system)
+    # in inches the sum is told in thousandths, and so are its parts
+    told = format_length if system is UnitSystem.METRIC else format_bend
+    least = told(box.look.mold.wall, system)
     usual = " to ".join(format_length(edge, system) for edge in (wall.low or 0.0, wall.high or 0.0))
     text = f"{least} (common practice, {usual})"
     if grows is None:

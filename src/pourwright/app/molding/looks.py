@@ -12,6 +12,7 @@ from pourwright.app.molding.blocks_files import blocks_files
 from pourwright.app.molding.bodies import bodies_look
 from pourwright.app.molding.bodies_files import bodies_files
 from pourwright.app.molding.box import box_look
+from pourwright.app.molding.box_files import box_files
 from pourwright.app.molding.contact import contact_look
 from pourwright.app.molding.hollow import hollow_look
 from pourwright.app.molding.look import MoldLook
@@ -45,5 +46,6 @@ FILES: tuple[Callable[[MoldLook, MoldSheet], Iterator[tuple[str, bytes]]], ...] 
     blocks_files,
     air_files,
     way_out_files,
+    box_files,
 )
 """Makers of files beside the sheet (``drawings/NAME.svg``, ``NAME.stl``), from all that was told."""

@@ -78,6 +78,30 @@ def format_length(length: float, system: System, *, digits: int | None = None) -
     return f"{_fixed(millimetres, digits)} mm"
 
 
+def format_lengths(lengths: Sequence[float], system: System) -> str:
+    """Write lengths one after another, the unit once, to the millimetre or the sixteenth of an inch.
+
+    Parameters
+    ----------
+    lengths : sequence of float
+        At least one [m].
+    system : UnitSystem
+        Which units to write.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_lengths([0.107, 0.277], "metric"), format_lengths([0.0254, 0.0508, 0.0762], "us")
+    ('107 and 277 mm', '1, 2 and 3 in')
+    """
+    told = [format_length(length, system, digits=0) for length in lengths]
+    bare = [text.rpartition(" ")[0] for text in told[:-1]]
+    return f"{', '.join(bare)} and {told[-1]}" if bare else told[-1]
+
+
 def format_coordinate(value: float, system: System) -> str:
     """Write where something lies along an axis: to a tenth of a millimetre, or as a tape in inches shows it.
 

@@ -30,6 +30,8 @@ class Battens:
         the rim [m].
     bulge : float
         Of the panel with them [m].
+    sags : tuple of float
+        How far the most loaded level one bends, or an upright one and that along the rim [m].
     moment : float
         Largest in the board, per width [N].
     batten_stress : float
@@ -43,6 +45,7 @@ class Battens:
     lie: Lie
     at: tuple[float, ...]
     bulge: float
+    sags: tuple[float, ...]
     moment: float
     batten_stress: float
     end_force: float
@@ -129,6 +132,7 @@ def _of(
         lie=lie,
         at=at,
         bulge=sum(beam.deflection for beam in beams) + field.largest[0],
+        sags=tuple(beam.deflection for beam in beams),
         moment=largest_moment(field),
         batten_stress=max(beam.moment for beam in beams) * 6.0 / (width * depth**2),
         end_force=end_force,
