@@ -51,14 +51,15 @@ def _panel(panel: Part, words: Words) -> str:
         return f"{bulges}; {panel['battens_reason']}"
     if panel["battens"] == 0:
         return f"{bulges}: no battens"
-    return f"{bulges}; {_battens(panel, words)} hold it at {words.bend(panel['held_m'])}"
+    return f"{bulges}; {_battens(panel, words)} it at {words.bend(panel['held_m'])}"
 
 
 def _battens(panel: Part, words: Words) -> str:
-    at = words.listed(panel["batten_at_m"])
+    at, count = words.listed(panel["batten_at_m"]), len(panel["batten_at_m"])
     if panel["batten_lie"] == "level":
-        return f"level battens {at} up, the last along the rim,"
-    return f"upright battens {at} from the corner inside, and one along the rim,"
+        return f"level battens {at} up hold" if count > 1 else "a batten along the rim holds"
+    stand = f"upright battens {at}" if count > 1 else f"an upright batten {at}"
+    return f"{stand} from the corner inside and one along the rim hold"
 
 
 def _crept(panels: list[Part], words: Words) -> str:

@@ -62,7 +62,7 @@ def head_words(box: BoxReckoned) -> str:
     text = f"Reckoned with the full head of {liquid_words(box)} ({dense})"
     if isinstance(box.look.casting, Mineral):
         slow = format_length(full_head_below(box.density), box.look.system)
-        return f"{text}, as if placed in one go: slower placing changes nothing below {slow} of depth."
+        return f"{text}, as if placed in one go: down to {slow} of depth slower placing changes nothing."
     return f"{text}, as if it were poured in one go."
 
 
