@@ -70,7 +70,7 @@ def draw_way_out(picture: OutPicture) -> str:
     str
         SVG document.
     """
-    canvas = Canvas(WIDTH, HEAD + ROOM + 3 * LINE + 10.0, f"{picture.title}: the way out")
+    canvas = Canvas(WIDTH, HEAD + ROOM + 2 * LINE + 6.0, f"{picture.title}: the way out")
     wide = (WIDTH - GAP) / 2
     cut = bool(picture.lines)
     names = ("from the side of the cut", "from behind") if cut else ("from the right", "from behind")

@@ -65,7 +65,8 @@ def _blocks(part: MoldWayOut, words: Wording) -> Iterator[Page]:
     for each in part.cores:
         yield {"text": f"{each.words} stands in the hollow of the piece."}
     yield {"sub": "In this order"}
-    yield {"table": table(["", "step"], [[str(n), step] for n, step in enumerate(part.order, 1)], "rl")}
+    steps = [["", f"{number}. {step}"] for number, step in enumerate(part.order, 1)]
+    yield {"table": table(["", ""], steps, "ll"), "ticks": True}
     if part.held:
         yield {"sub": "Rubber in front of the piece"}
         yield {"table": _held(part, words)}
@@ -89,10 +90,16 @@ def _blocks(part: MoldWayOut, words: Wording) -> Iterator[Page]:
 
 def _held(part: MoldWayOut, words: Wording) -> Page:
     rows = [
-        [str(each.number), words.volume(each.volume_m3), words.length(each.reaches_in_m), f"{each.where} up"]
+        [
+            f"place {each.number}",
+            words.volume(each.volume_m3),
+            words.length(each.reaches_in_m),
+            f"{each.where} up",
+            "yes" if each.closed_above else "no",
+        ]
         for each in part.held
     ]
-    return table(["", "rubber", "reaches in", "deepest"], rows, "rrrl")
+    return table(["in the picture", "rubber", "reaches in", "deepest", "piece closes over it"], rows, "lrrll")
 
 
 def _tongues(part: MoldWayOut, words: Wording) -> Page:
