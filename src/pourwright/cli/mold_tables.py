@@ -11,6 +11,7 @@ from pourwright.cli.mold_bodies_lines import bodies_lines
 from pourwright.cli.mold_box_lines import box_lines
 from pourwright.cli.mold_contact_lines import contact_lines, rubber_lines
 from pourwright.cli.mold_hollow_lines import hollow_lines
+from pourwright.cli.mold_seams_lines import seams_lines, water_lines
 from pourwright.cli.mold_way_out_lines import way_out_lines
 from pourwright.cli.mold_ways_lines import ways_lines
 from pourwright.cli.tables import headline, remark_lines
@@ -27,6 +28,8 @@ LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
     "rubber": rubber_lines,
     "air": air_lines,
     "way_out": way_out_lines,
+    "seams": seams_lines,
+    "water_test": water_lines,
     "hollow": hollow_lines,
 }
 """How each part of a mold is told, by its field in the answer, in the order of the work."""

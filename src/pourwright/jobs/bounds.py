@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 from pourwright.foundation.notation import (
     System,
+    format_cut_length,
     format_density,
     format_length,
     format_mass,
@@ -55,6 +56,11 @@ BOUNDS: Mapping[str, tuple[str, str]] = MappingProxyType(
 )
 """Least and most of each key, as a maker would write them."""
 
+LEAST_GAP, MOST_GAP = 0.01e-3, 5e-3
+LEAK: Mapping[Dimension, tuple[str, str]] = MappingProxyType(
+    {Dimension.MASS: ("1 g", "50 kg"), Dimension.VOLUME: ("1 ml", "50 l")}
+)
+"""Least and most that may leak, by how it is written."""
 SHARES: Mapping[str, float] = MappingProxyType({"fill.bucket_loss": 0.5, "fill.allowance": 1.0})
 PRICES = ("resin", "rubber", "glass", "mineral", "board", "hour")
 FIRST_YEAR, LAST_YEAR = 2000, 2199
@@ -85,6 +91,8 @@ def out_of_bounds(job: Job) -> Iterator[Found]:
         Key path; what is wrong, what is allowed, what to do.
     """
     yield from _quantities(job)
+    yield from _gap(job)
+    yield from _leak(job)
     yield from _shares(job)
     yield from _prices(job)
     yield from _scale(job)
@@ -94,14 +102,31 @@ def out_of_bounds(job: Job) -> Iterator[Found]:
 def _quantities(job: Job) -> Iterator[Found]:
     for place, ends in BOUNDS.items():
         table, name = place.split(".")
-        value: Quantity | None = getattr(getattr(job, table), name, None)
-        if value is None:
-            continue
-        low, high = (parse_quantity(end, value.dimension).si for end in ends)
-        if not low <= value.si <= high:
-            shown = _FORMATS[value.dimension]
-            allowed = f"{shown(low, job.units)} to {shown(high, job.units)}"
-            yield (table, name), (f"{value.text!r} is {_side(value.si, low)}", allowed, "mend the value")
+        yield from _quantity(job, (table, name), getattr(getattr(job, table), name, None), ends)
+
+
+def _quantity(job: Job, place: KeyPath, value: Quantity | None, ends: tuple[str, str]) -> Iterator[Found]:
+    if value is None:
+        return
+    low, high = (parse_quantity(end, value.dimension).si for end in ends)
+    if not low <= value.si <= high:
+        shown = _FORMATS[value.dimension]
+        allowed = f"{shown(low, job.units)} to {shown(high, job.units)}"
+        yield place, (f"{value.text!r} is {_side(value.si, low)}", allowed, "mend the value")
+
+
+def _gap(job: Job) -> Iterator[Found]:
+    gap = job.mold.seam_gap
+    if gap is not None and not LEAST_GAP <= gap.si <= MOST_GAP:
+        low, high = (format_cut_length(end, job.units) for end in (LEAST_GAP, MOST_GAP))
+        found = f"{gap.text!r} is {_side(gap.si, LEAST_GAP)}"
+        yield ("mold", "seam_gap"), (found, f"{low} to {high}", "mend the value")
+
+
+def _leak(job: Job) -> Iterator[Found]:
+    leak = job.limits.leak
+    if leak is not None:
+        yield from _quantity(job, ("limits", "leak"), leak, LEAK[leak.dimension])
 
 
 def _side(value: float, low: float) -> str:

@@ -71,6 +71,8 @@ Mass = Annotated[Quantity, PlainValidator(_reader(Dimension.MASS)), _AS_TEXT, _s
 Volume = Annotated[Quantity, PlainValidator(_reader(Dimension.VOLUME)), _AS_TEXT, _schema(Dimension.VOLUME)]
 _WATER = (Dimension.VOLUME, Dimension.MASS)
 Water = Annotated[Quantity, PlainValidator(_reader(*_WATER)), _AS_TEXT, _schema(*_WATER)]
+_LOST = (Dimension.MASS, Dimension.VOLUME)
+Lost = Annotated[Quantity, PlainValidator(_reader(*_LOST)), _AS_TEXT, _schema(*_LOST)]
 WaterReading = Annotated[
     Quantity,
     PlainValidator(_reader(Dimension.LENGTH, *_WATER)),

@@ -74,6 +74,11 @@ class Mold(Section):
     sawing_time: Duration | None = key(
         "to saw, glue up, seal and screw on one space block", room=MOLD["sawing_time"], shown="10 min"
     )
+    seam_gap: Length | None = key(
+        "gap that you expect in every seam of box and rubber",
+        shown="0.2 mm in the box, 0.05 mm in a cut, 0.1 mm where halves meet",
+        why="a sawn edge lets two sheets of paper in here and there, a cut that the box presses shut none",
+    )  # fmt: skip
 
 
 class Master(Section):

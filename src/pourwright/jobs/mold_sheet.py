@@ -12,6 +12,7 @@ from pourwright.jobs.mold_bodies import Bodies
 from pourwright.jobs.mold_box import Box
 from pourwright.jobs.mold_contact import Contact, RubberBatches
 from pourwright.jobs.mold_hollow import MoldHollow
+from pourwright.jobs.mold_seams import Seams, WaterTest
 from pourwright.jobs.mold_way_out import MoldWayOut
 from pourwright.jobs.mold_ways import Ways
 from pourwright.jobs.told import Told
@@ -31,4 +32,6 @@ class MoldSheet(Told):
     rubber: RubberBatches | None = Field(default=None, description="the work of pouring the rubber")
     air: MoldAir | None = Field(default=None, description="air that rubber and casting catch")
     way_out: MoldWayOut | None = Field(default=None, description="how the piece comes out of its rubber")
+    seams: Seams | None = Field(default=None, description="which liquid reaches which seam, what is lost")
+    water_test: WaterTest | None = Field(default=None, description="the mold filled with measured water")
     hollow: MoldHollow | None = Field(default=None, description="what a core would save, what holds it")

@@ -13,6 +13,7 @@ from pourwright.jobs.fields import (
     Day,
     Length,
     Level,
+    Lost,
     Mass,
     PricePerHour,
     PricePerMass,
@@ -160,6 +161,10 @@ class Limits(Section):
     liquid_depth: Length | None = key(
         "deepest liquid resin over the floor of the mold at a time", shown="none",
         why="its weight presses on the seams until it gels",
+    )  # fmt: skip
+    leak: Lost | None = key(
+        "what each liquid may lose through all its seams before it gels, as a mass or a volume",
+        shown="1 % of what is poured of it", why="a smear to wipe up; the spare mixed on top still covers it",
     )  # fmt: skip
 
 

@@ -41,6 +41,10 @@ class Wording:
         """How far something bends [m], in tenths of a millimetre or thousandths of an inch."""
         return notation.format_bend(metres, self.system)
 
+    def gap(self, metres: float) -> str:
+        """A narrow gap [m]: to a hundredth of a millimetre or a thousandth of an inch."""
+        return notation.format_cut_length(metres, self.system)
+
     def span(self, low: float, high: float) -> str:
         """Two lengths [m] with the unit once: ``0 to 160 mm``."""
         first, last = self.length(low), self.length(high)

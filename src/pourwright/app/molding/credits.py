@@ -17,6 +17,7 @@ from pourwright.mold.box.defaults import BOX
 from pourwright.mold.hollow.defaults import HOLLOW
 from pourwright.mold.rubber_time import RUBBER_TIME
 from pourwright.mold.rubber_work import RUBBER_WORK
+from pourwright.mold.seams.defaults import SEAMS
 from pourwright.mold.way_out.defaults import WAY_OUT
 from pourwright.mold.ways.defaults import AMOUNTS, LIFE, LIMITS, WAITS, WORK
 
@@ -32,8 +33,11 @@ MODELS = {
     "rivlin-thomas-1953": "a nick that grows",
     "strength-of-materials": "rubber that bends",
     "timoshenko-goodier-1951": "rubber round a cavity, warm rubber",
-    "plane-poiseuille": "air that creeps in under the piece",
+    "plane-poiseuille": "air and liquids that creep through a gap",
     "us-standard-atmosphere-1976": "suction under the piece",
+    "young-laplace": "which gaps plain water stays out of",
+    "kestin-1978": "how thick water is",
+    "kell-1975": "what water weighs",
 }
 """Published equations by their source, and what they were used for."""
 CHEMISTRY = {"lewis-1997": "what stops rubber that cures by platinum"}
@@ -72,6 +76,7 @@ def _numbers(look: MoldLook) -> Iterator[tuple[str, Sourced]]:
     yield from ((f"hollow {name}".replace("_", " "), number) for name, number in HOLLOW.items())
     yield from ((f"box {name}".replace("_", " "), number) for name, number in BOX.items())
     yield from ((f"air {name}".replace("_", " "), number) for name, number in AIR.items())
+    yield from ((f"seams {name}".replace("_", " "), number) for name, number in SEAMS.items())
     yield from ((f"mold {name}".replace("_", " "), number) for name, number in DEFAULTS.items())
     if look.mold.blocks:
         yield from ((f"space block {name}".replace("_", " "), number) for name, number in BLOCKS.items())

@@ -16,9 +16,9 @@ from pourwright.materials import Materials, Mineral, Resin, load_materials
 from pourwright.mold import MoldResult
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class MoldLook:
-    """What every look at a mold starts from.
+    """What every look at a mold starts from; one is like no other, so that answers can be kept by it.
 
     Parameters
     ----------

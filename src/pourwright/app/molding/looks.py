@@ -17,6 +17,9 @@ from pourwright.app.molding.contact import contact_look
 from pourwright.app.molding.hollow import hollow_look
 from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.rubber import rubber_look
+from pourwright.app.molding.seams import seams_look
+from pourwright.app.molding.seams_files import seams_files
+from pourwright.app.molding.water_test import water_look
 from pourwright.app.molding.way_out import way_out_look
 from pourwright.app.molding.way_out_files import way_out_files
 from pourwright.app.molding.ways import ways_look
@@ -34,6 +37,8 @@ LOOKS: Mapping[str, Callable[[MoldLook, Progress], Part | None]] = MappingProxyT
         "rubber": rubber_look,
         "air": air_look,
         "way_out": way_out_look,
+        "seams": seams_look,
+        "water_test": water_look,
         "blocks": blocks_look,
         "hollow": hollow_look,
     }
@@ -43,6 +48,7 @@ LOOKS: Mapping[str, Callable[[MoldLook, Progress], Part | None]] = MappingProxyT
 FILES: tuple[Callable[[MoldLook, MoldSheet], Iterator[tuple[str, bytes]]], ...] = (
     ways_files,
     bodies_files,
+    seams_files,
     blocks_files,
     air_files,
     way_out_files,

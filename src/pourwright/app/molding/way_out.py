@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
+from functools import lru_cache
 
 import numpy as np
 
@@ -12,7 +13,7 @@ from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.way_out_rubber_words import RubberTeller
 from pourwright.app.molding.way_out_words import OutTeller
 from pourwright.app.shaping.sizes.defaults import DEFAULTS as SIZES
-from pourwright.app.shaping.thin import Spot, Thin, measure_thin
+from pourwright.app.shaping.thin import Thin, measure_thin
 from pourwright.foundation.notation import format_volume
 from pourwright.foundation.progress import Progress
 from pourwright.geometry.ways_up.held import Held
@@ -57,8 +58,7 @@ def way_out_look(look: MoldLook, progress: Progress) -> MoldWayOut:
     -------
     MoldWayOut
     """
-    thin = measure_thin(look.piece.mesh, look.system)
-    return _part(look, way_out_of(look, thin.spaces), thin, _panels(box_look(look, progress)))
+    return _part(look, way_out_of(look), _thin_of(look), _panels(box_look(look, progress)))
 
 
 def _panels(box: Box | None) -> float | None:
@@ -68,21 +68,20 @@ def _panels(box: Box | None) -> float | None:
     return max(known) if known and len(known) == len(held) else None
 
 
-def way_out_of(look: MoldLook, spaces: Iterable[Spot] = ()) -> WayOut:
-    """Decide how the piece of a job comes out.
+@lru_cache(maxsize=1)
+def way_out_of(look: MoldLook) -> WayOut:
+    """Decide how the piece of a job comes out; seams ask too.
 
     Parameters
     ----------
     look : MoldLook
         The mold.
-    spaces : iterable of Spot
-        Slots and holes of the piece.
 
     Returns
     -------
     WayOut
     """
-    mold = look.mold
+    mold, thin = look.mold, _thin_of(look)
     return design_way_out(
         Case(
             mesh=look.piece.mesh,
@@ -93,9 +92,15 @@ def way_out_of(look: MoldLook, spaces: Iterable[Spot] = ()) -> WayOut:
             pressure=float(pressure_at_depth(look.piece.size[2], look.densest)),
             warmer=_warmer(look),
             held=SIZES["held"].value,
-            slots=[(spot.part, spot.count) for spot in spaces],
+            slots=[(spot.part, spot.count) for spot in thin.spaces],
         )
     )
+
+
+@lru_cache(maxsize=1)
+def _thin_of(look: MoldLook) -> Thin:
+    """Slots and holes of the piece."""
+    return measure_thin(look.piece.mesh, look.system)
 
 
 def _warmer(look: MoldLook) -> float:

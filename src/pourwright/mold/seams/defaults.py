@@ -55,6 +55,23 @@ SEAMS: Mapping[str, Sourced] = MappingProxyType(
         "yield_stress": Sourced(
             15.0, "Pa", 5.0, 100.0, Kind.MEMORY, _FAMILY, "of gypsum or fine concrete that is poured"
         ),
+        "marks": Sourced(
+            24.0, "", 12.0, 30.0, Kind.PRACTICE, _PRACTICE, "marks of a water test that one still fills in"
+        ),
+        "first_look": Sourced(
+            600.0, "s", 300.0, 900.0, Kind.PRACTICE, _PRACTICE, "a leak that matters shows in ten minutes"
+        ),
+        "test_time": Sourced(
+            3600.0, "s", 1800.0, 7200.0, Kind.PRACTICE, _PRACTICE,
+            "longer and what the air takes up counts too: some 0.1 mm an hour",
+        ),
+        "seen": Sourced(
+            0.001, "m", 0.0005, 0.002, Kind.PRACTICE, _PRACTICE, "fall of a level that a ruler shows"
+        ),
+        "dries": Sourced(
+            43200.0, "s", 14400.0, 86400.0, Kind.PRACTICE, _PRACTICE,
+            "rubber wiped dry, cut held open, a fan on it: overnight",
+        ),
         "rod": Sourced(
             0.010, "m", 0.006, 0.016, Kind.PRACTICE, _PRACTICE, "rod through the floor that holds a core"
         ),
