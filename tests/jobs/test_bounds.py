@@ -44,6 +44,10 @@ def with_line(text, table, line):
         ("shop", 'scale_capacity = "1 g"', "'1 g' is too little", "1000.00 kg"),
         ("shop", 'working_hours = "08:00-08:30"', "too short to pour in", "an hour or more"),
         ("limits", 'resin_peak = "10 degC"', "'10 degC' is too little", "250 °C"),
+        ("mold", 'seam_gap = "1 cm"', "'1 cm' is too much", "0.01 mm to 5.00 mm"),
+        ("mold", 'seam_gap = "0 mm"', "'0 mm' is nothing to work with", "0.01 mm to 5.00 mm"),
+        ("limits", 'leak = "60 kg"', "'60 kg' is too much", "1.0 g to 50.00 kg"),
+        ("limits", 'leak = "0.1 ml"', "'0.1 ml' is too little", "1 ml to 50.0 l"),
         ("bottles", "yield = { coarse = 0.0 }", "a yield of 0 gives no glass", "more than 0"),
         ("bottles", "yield = { coarse = 0.7, fine = 0.6 }", "add up to 1.3", "at most 1"),
         ("shape", 'box = ["100 mm", "80 mm"]', "a list of 2", "a list of 3"),
@@ -61,6 +65,13 @@ def test_a_value_no_workshop_has_is_refused(text, table, line, what, allowed):
 def test_bounds_are_told_in_the_makers_units(text):
     us = text.replace("[shape]", 'units = "us"\n[shape]', 1)
     assert "allowed: -22 °F to 113 °F" in refusal(with_line(us, "shop", 'temperature = "200 degF"'))
+
+
+def test_a_leak_is_a_mass_or_a_volume_with_its_unit(text):
+    for wrong in ('"2 mm"', "0.1", '"some"'):
+        message = refusal(with_line(text, "limits", f"leak = {wrong}"))
+        assert "limits.leak" in message
+        assert message.startswith("stool/job.toml:")
 
 
 @pytest.mark.parametrize("place", BOUNDS)

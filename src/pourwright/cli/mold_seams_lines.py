@@ -76,12 +76,13 @@ def water_lines(part: Part, words: Words) -> Iterator[RenderableType]:
     step = max(round(len(part["marks"]) / SHOWN), 1)
     shown = [*part["marks"][step - 1 : -1 : step], part["marks"][-1]]
     told = ", ".join(f"{words.volume(mark['water_m3'])} at {words.length(mark['dip_m'])}" for mark in shown)
-    moved = "may be moved by one person" if part["people"] == 1 else "not to be moved while it is full"
+    mold = "" if part["mold_kg"] is None else f"; mold and water {words.mass(part['mold_kg'])}"
+    lifted = "one person lifts it" if part["people"] == 1 else "not to be lifted while it is full"
     yield facts(
         [
             (
                 "Water",
-                f"{words.volume(part['water_m3'])}; mold and water {words.mass(part['mold_kg'])}, {moved}",
+                f"{words.volume(part['water_m3'])}{mold}: {lifted}",
             ),
             ("Dips from the rim", f"{told}; the others are in mold.pdf"),
             ("Readings", part["reading"][-1]),

@@ -23,7 +23,8 @@ class SeamLeak(Part):
     lost_kg: float = Field(description="through that gap")
     lost_paper_kg: float = Field(description="through a gap that a sheet of paper just fits")
     widest_gap_m: float | None = Field(
-        description="through which this seam alone loses all that may be lost; null: any gap will do"
+        description="through which this seam alone loses all that may be lost, or in which a slurry rests; "
+        "null: any gap will do"
     )
     closed_by: str
     supposed: bool = Field(description="there only if the maker chooses so; in no sum")
@@ -81,8 +82,8 @@ class WaterTest(Part):
     water_m3: float
     water_kg: float
     step_m3: float
-    mold_kg: float = Field(description="mold and water")
-    people: int
+    mold_kg: float | None = Field(description="mold and water; null for a skin in its shell")
+    people: int = Field(description="to lift it, or the water alone where the mold's mass is null")
     water_degC: float
     marks: list[WaterMark]
     widest_gap_m: float | None = Field(description="that what is cast allows; null: no seam, or any gap")

@@ -14,7 +14,7 @@ from pourwright.sheets.svg import ACCENT, GREY, INK, PALE, PAPER, Canvas, fitted
 from pourwright.sheets.wording import Wording
 
 WIDTH, HEAD, GAP = 510.0, 26.0, 22.0
-SECTION, TALLEST = 158.0, 150.0
+SECTION, TALLEST = 158.0, 122.0
 LEFT, RIGHT = 184.0, 496.0
 ROW, BAR = 35.0, 9.0
 LETTERS, SMALL = 7.8, 7.0
@@ -134,13 +134,12 @@ def _draw_bars(canvas: Canvas, leaks: LiquidLeaks, top: float, words: Wording) -
     full = max(1.3 * leaks.may_lose_kg, min(most, FULL * leaks.may_lose_kg)) or 1.0
     scale = (RIGHT - LEFT - 14.0) / full
     x = LEFT + 14.0 + leaks.may_lose_kg * scale
-    bottom = top + ROW * len(leaks.seams)
     for row, seam in enumerate(leaks.seams):
-        _draw_row(canvas, seam, top + ROW * row, scale, words)
-    canvas.line(x, top - 6.0, x, bottom - 4.0, stroke=INK, stroke_width=1.1)
+        y = top + ROW * row
+        _draw_row(canvas, seam, y, scale, words)
+        canvas.line(x, y + 5.5, x, y + 8.0 + BAR + 1.5, stroke=INK, stroke_width=1.6)
     told = f"{words.mass(leaks.may_lose_kg)} may be lost"
-    anchor = "end" if x > (LEFT + RIGHT) / 2 else "start"
-    canvas.text(x, top - 9.0, told, SMALL, text_anchor=anchor, font_weight="bold")
+    canvas.text(RIGHT, top - 9.0, f"black mark: {told}", SMALL, text_anchor="end", font_weight="bold")
 
 
 def _draw_row(canvas: Canvas, seam: SeamLeak, y: float, scale: float, words: Wording) -> None:

@@ -40,8 +40,9 @@ def liquid_words(look: MoldLook, leaks: LiquidLeaks) -> str:
         return _slurry(look, leaks)
     lost, may = (_mass(look, mass) for mass in (leaks.expected, leaks.allowed))
     gels = format_duration(leaks.liquid.gels_after)
+    sets = "sets" if leaks.liquid.kind == "rubber" else "gels"
     return (
-        f"Until the {leaks.liquid.name} gels ({gels}) its seams lose {lost} of it through the gaps one "
+        f"Until the {leaks.liquid.name} {sets} ({gels}) its seams lose {lost} of it through the gaps one "
         f"expects; {may} may be lost, and that is a gap of {_gap(look, leaks.widest)} in all of them."
     )
 
@@ -123,15 +124,25 @@ def seam_warnings(look: MoldLook, found: SeamsFound) -> Iterator[str]:
     ------
     str
     """
+    yield from _running_slurry(look, found.cast)
     for leaks in found.liquids:
         if leaks.expected <= leaks.allowed or not leaks.sure:
             continue
         worst = leaks.sure[0]
         yield (
-            f"Unsealed, {_mass(look, leaks.expected)} of {leaks.liquid.name} would leak out before it gels, "
+            f"Unsealed, {_mass(look, leaks.expected)} of {leaks.liquid.name} would leak out before it sets, "
             f"more than the {_mass(look, leaks.allowed)} that may: first close the {worst.joint.name}, which "
             f"loses {_mass(look, worst.expected)} through {_gap(look, worst.joint.gap)}; "
             f"{_gap(look, leaks.widest)} would do everywhere."
+        )
+
+
+def _running_slurry(look: MoldLook, leaks: LiquidLeaks) -> Iterator[str]:
+    wide = [leak for leak in leaks.sure if leaks.liquid.yield_stress and leak.joint.gap > leak.widest]
+    for leak in wide:
+        yield (
+            f"{look.casting.name} runs out of a gap of {_gap(look, leak.joint.gap)} at the "
+            f"{leak.joint.name}; it rests in gaps below {_gap(look, leak.widest)} (from memory): close it."
         )
 
 

@@ -6,7 +6,13 @@ from math import isfinite
 
 from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.seams_found import seams_of
-from pourwright.app.molding.water_words import drying_words, reading_words, step_words, water_cautions
+from pourwright.app.molding.water_words import (
+    drying_words,
+    near_mouth,
+    reading_words,
+    step_words,
+    water_cautions,
+)
 from pourwright.app.setup import ANY_DAY, climate
 from pourwright.foundation.notation import ZERO_CELSIUS, UnitSystem
 from pourwright.foundation.progress import Progress
@@ -17,8 +23,6 @@ from pourwright.mold.seams.defaults import SEAMS
 from pourwright.mold.seams.water_test import Fall, Mark, fall, held_shut, mark_step, marks
 from pourwright.physics.water import water_density
 
-NEAR_MOUTH = 0.05
-"""Depth for which it is told too what plain water stays out of [m]."""
 MILLIMETRE = 0.001
 
 
@@ -40,14 +44,15 @@ def water_look(look: MoldLook, progress: Progress) -> WaterTest:
     levels, shop = look.piece.levels, climate(look.job, ANY_DAY).mean
     density, step = float(water_density(shop)), mark_step(levels.total, _unit(look))
     falls, widest = _falls(look, shop), seams_of(look).cast.widest
-    mold = look.mold.empty_mass + levels.total * density
+    water = levels.total * density
+    mold = None if look.mold.choices.way == "skin" else look.mold.empty_mass + water
     times = _times(look, falls)
     return WaterTest(
         water_m3=levels.total,
-        water_kg=levels.total * density,
+        water_kg=water,
         step_m3=step,
         mold_kg=mold,
-        people=people_to_lift(mold),
+        people=people_to_lift(water if mold is None else mold),
         water_degC=shop - ZERO_CELSIUS,
         marks=[_mark(look, mark, density) for mark in marks(levels, step)],
         widest_gap_m=widest if falls and isfinite(widest) else None,
@@ -56,13 +61,13 @@ def water_look(look: MoldLook, progress: Progress) -> WaterTest:
         ],
         times_the_cast=times,
         kept_out_floor_m=held_shut(look.piece.size[2]),
-        kept_out_top_m=held_shut(min(NEAR_MOUTH, look.piece.size[2])),
+        kept_out_top_m=held_shut(min(near_mouth(look), look.piece.size[2])),
         dries_h=SEAMS["dries"].value / 3600.0,
         dry_needed=look.fill is not None,
         steps=list(step_words(look, step, density)),
         reading=list(reading_words(look, falls, times)),
         drying=list(drying_words(look)),
-        cautions=list(water_cautions(look, mold)),
+        cautions=list(water_cautions(look, water if mold is None else mold)),
     )
 
 
@@ -87,7 +92,7 @@ def _falls(look: MoldLook, shop: float) -> list[Fall]:
     """How a mold empties whose gaps are as wide as the casting allows; nothing where it has no seam."""
     cast = seams_of(look).cast
     joints = [leak.joint for leak in cast.sure]
-    if not joints or not isfinite(cast.widest):
+    if not joints or cast.liquid.kind != "resin" or not isfinite(cast.widest):
         return []
     times = (SEAMS["first_look"].value, SEAMS["test_time"].value)
     return [fall(look.piece.levels, joints, cast.widest, shop, time) for time in times]

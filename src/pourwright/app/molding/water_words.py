@@ -20,7 +20,8 @@ from pourwright.mold.seams.water_test import Fall, held_shut
 
 MOST_OF_IT = 0.1
 """Share of the cavity that runs out in the first look: a fall that says nothing about the casting."""
-NEAR_MOUTH = 0.05
+NEAR_MOUTH = {UnitSystem.METRIC: 0.05, UnitSystem.US: 0.0508}
+"""Depth for which it is told too what plain water stays out of [m]."""
 
 
 def step_words(look: MoldLook, step: float, density: float) -> Iterator[str]:
@@ -64,14 +65,19 @@ def step_words(look: MoldLook, step: float, density: float) -> Iterator[str]:
 
 def _soap_words(look: MoldLook) -> str:
     deep, shallow = (
-        format_cut_length(held_shut(depth), look.system) for depth in (look.piece.size[2], NEAR_MOUTH)
+        format_cut_length(held_shut(depth), look.system) for depth in (look.piece.size[2], near_mouth(look))
     )
-    near = format_length(NEAR_MOUTH, look.system)
+    near = format_length(near_mouth(look), look.system)
     return (
         "A drop of washing-up liquid in it: plain water does not wet silicone and stays out of gaps below "
-        f"{deep} at the floor and {shallow} at {near} below its level, which resin finds. "
+        f"{deep} at the floor and {shallow} at {near} below its level, which a casting finds. "
         "Soapy water goes in everywhere (surface tension, from memory)."
     )
+
+
+def near_mouth(look: MoldLook) -> float:
+    """Depth near the mouth, round in the maker's units [m]."""
+    return NEAR_MOUTH[look.system]
 
 
 def _amount(volume: float, system: UnitSystem) -> str:
@@ -114,7 +120,11 @@ def _allowed(look: MoldLook, falls: Sequence[Fall], times: float | None) -> Iter
         yield "No seam of this mold is reached by what is cast: the level must not fall at all."
         return
     if not falls or times is None:
-        yield "Whatever runs out clear stays within what a slurry gives off; close what runs in a thread."
+        gap = format_cut_length(cast.widest, look.system)
+        yield (
+            f"The slurry rests in gaps below {gap}: single drops of water do no harm; close whatever runs in "
+            "a thread."
+        )
         return
     first, last = falls[0], falls[-1]
     seen = SEAMS["seen"].value
@@ -165,17 +175,29 @@ def drying_words(look: MoldLook) -> Iterator[str]:
         for value in (SEAMS["dries"].value, SEAMS["dries"].low or 0.0, SEAMS["dries"].high or 0.0)
     )
     yield (
-        f"Take the box off, open the cut with a stick, wipe, and let a fan blow on it: {dries} ({low} to "
-        f"{high}; common practice). Water sits behind the rubber and in the cut long after the cavity is dry."
+        f"Take the box off, {_opened(look)}wipe, and let a fan blow on it: {dries} ({low} to "
+        f"{high}; common practice). Water sits behind the rubber{_in_cut(look)} long after the cavity is dry."
     )
     yield (
-        "It is dry when a paper towel pressed into the cut and behind the rubber stays dry, and two "
+        "It is dry when a paper towel pressed in deep, and behind the rubber, stays dry, and two "
         "weighings an hour apart show the same to the scale's step."
     )
     yield (
         "Resin on damp rubber or wet wood foams and stays cloudy or sticky there; let box boards dry apart, "
         "flat, with air on both sides."
     )
+
+
+def _or_more(look: MoldLook) -> str:
+    return " and what skin and shell weigh" if look.mold.choices.way == "skin" else ""
+
+
+def _opened(look: MoldLook) -> str:
+    return "open the cut with a stick, " if seams_of(look).cast.sure else ""
+
+
+def _in_cut(look: MoldLook) -> str:
+    return " and in the cut" if seams_of(look).cast.sure else ""
 
 
 def water_cautions(look: MoldLook, mass: float) -> Iterator[str]:
@@ -195,6 +217,6 @@ def water_cautions(look: MoldLook, mass: float) -> Iterator[str]:
     if people_to_lift(mass) > 1:
         told = format_mass(mass, look.system)
         yield (
-            f"Full of water the mold weighs {told}: fill it and empty it where it stands, on a bench or "
-            "floor that bears it, away from sockets and cords."
+            f"Full of water the mold weighs {told}{_or_more(look)}: fill it and empty it where it stands, on "
+            "a bench or floor that bears it, away from sockets and cords."
         )

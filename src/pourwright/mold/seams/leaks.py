@@ -26,7 +26,8 @@ class Leak:
     expected : float
         Mass through the gap that one expects there [kg].
     widest : float
-        Gap through which this seam alone loses all that may be lost [m].
+        Gap through which this seam alone loses all that may be lost [m]; of a slurry the one in which
+        it comes to rest.
     """
 
     joint: Joint
@@ -69,6 +70,8 @@ class LiquidLeaks:
     @property
     def widest(self) -> float:
         """Gap, alike in all seams that are there, that loses all that may be lost [m]; else infinite."""
+        if self.liquid.yield_stress:
+            return min((leak.widest for leak in self.sure), default=inf)
         drive = sum(leak.joint.drive(self.layer) for leak in self.sure)
         return _widest(self.allowed, drive, self.liquid)
 
@@ -139,7 +142,8 @@ def slurry_stops_at(liquid: Liquid, joint: Joint) -> float:
 
 def _leak(liquid: Liquid, joint: Joint, allowed: float, layer: float) -> Leak:
     paper, expected = (lost(liquid, joint, gap, layer) for gap in (SEAMS["paper"].value, joint.gap))
-    return Leak(joint, paper, expected, _widest(allowed, joint.drive(layer), liquid))
+    rests = slurry_stops_at(liquid, joint)
+    return Leak(joint, paper, expected, rests or _widest(allowed, joint.drive(layer), liquid))
 
 
 def _widest(allowed: float, drive: float, liquid: Liquid) -> float:

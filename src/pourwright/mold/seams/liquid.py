@@ -134,7 +134,7 @@ def mineral_liquid(mineral: Mineral, poured: float, temperature: float) -> Liqui
     density = water_density(temperature)
     return Liquid(
         kind="mineral", name="mixing water", density=density, presses=mineral.wet_density.value,
-        fluidity=sets / water_viscosity(temperature), gels_after=sets, poured=water,
+        fluidity=sets / water_viscosity(temperature), gels_after=sets, poured=poured,
         most=SEAMS["bleed"].value * water / density, yield_stress=SEAMS["yield_stress"].value,
     )  # fmt: skip
 

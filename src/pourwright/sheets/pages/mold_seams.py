@@ -9,7 +9,7 @@ from pourwright.jobs.mold_sheet import MoldSheet
 from pourwright.sheets.pages.common import Page, fact, table
 from pourwright.sheets.wording import Wording
 
-HEADS = ("", "seam", "length", "head", "way out", "gap", "loses", "paper", "no wider than")
+HEADS = ("seam", "length", "head", "way out", "gap", "loses", "paper", "no wider than")
 SEAMS = "drawings/seams.svg"
 
 
@@ -53,7 +53,7 @@ def _blocks(part: Seams, words: Wording) -> Iterator[Page]:
         yield {"text": leaks.words}
         if leaks.seams:
             rows = [_row(seam, words) for seam in leaks.seams]
-            yield {"table": table(HEADS, rows, "llrrrrrrr"), "size": 8.5}
+            yield {"table": table(HEADS, rows, "lrrrrrrr"), "size": 8.5}
             yield {"small": " ".join(_closed(leaks))}
     yield from _texts(part.words[1:])
 
@@ -72,8 +72,7 @@ def _closed(leaks: LiquidLeaks) -> Iterator[str]:
 
 def _row(seam: SeamLeak, words: Wording) -> list[str]:
     return [
-        str(seam.number),
-        seam.name,
+        f"{seam.number}  {seam.name}",
         words.length(seam.length_m),
         words.length(seam.head_m),
         words.length(seam.way_out_m),
@@ -112,19 +111,18 @@ def water_pages(sheet: MoldSheet, words: Wording) -> Iterator[Page]:
 
 def _water_facts(test: WaterTest, words: Wording) -> Iterator[dict[str, str]]:
     yield fact("water", words.volume(test.water_m3), words.mass(test.water_kg))
-    yield fact("mold and water", words.mass(test.mold_kg), _lift(test.people))
+    if test.mold_kg is not None:
+        yield fact("mold and water", words.mass(test.mold_kg), _lift(test.people))
     for each in test.falls:
         yield fact(
             f"may fall in {words.duration(each.after_h)}",
             words.length(each.drop_m),
             words.volume(each.lost_m3),
         )
-    if test.dry_needed:
-        yield fact("dries", words.duration(test.dries_h), "before resin goes in")
 
 
 def _lift(people: int) -> str:
-    return "one person may move it" if people == 1 else "not to be moved while it is full"
+    return "one person lifts it" if people == 1 else "not to be lifted while it is full"
 
 
 def _water_blocks(test: WaterTest, words: Wording) -> Iterator[Page]:
