@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings, strategies as st
 
 from pourwright.geometry import box, cone, revolve
+from pourwright.mold.box.joints import JOINTS
 from pourwright.mold.seams.box_joints import box_joints, two_pour_joints
 from pourwright.mold.seams.defaults import SEAMS
 from pourwright.mold.seams.leaks import leaks_of, lost, slurry_stops_at
@@ -65,6 +66,14 @@ def test_each_seam_leaks_by_the_closed_form(joints, rubber, resin) -> None:
     # resin 400 mm deep presses on a cut that ends 11 mm above the floor, through 20 mm of rubber
     thrust = 1090.0 * g * (0.4 - 0.011) ** 2 / 2
     assert lost(resin, cut, h) == pytest.approx(h**3 * thrust / (12 * 0.02) * 150e3 * 1090.0, rel=1e-6)
+
+
+def test_a_rabbet_or_a_groove_is_a_longer_way_out() -> None:
+    paths = {
+        name: box_joints(INSIDE, 0.018, LEVEL, 2e-4, joint)[1].least_path for name, joint in JOINTS.items()
+    }
+    # half the board deep on one side of the end; a third on both
+    assert paths == pytest.approx({"butt": 0.018, "flange": 0.018, "rabbet": 0.027, "housing": 0.03})
 
 
 def test_resin_presses_by_its_own_weight_whatever_glass_lies_in_it(materials) -> None:

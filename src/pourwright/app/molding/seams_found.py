@@ -13,14 +13,13 @@ from pourwright.app.setup import ANY_DAY, climate
 from pourwright.foundation.quantities import Dimension
 from pourwright.materials import Resin
 from pourwright.mold import DEFAULTS as MOLD
-from pourwright.mold.hollow.core import has_mouth
 from pourwright.mold.seams.box_joints import box_joints, two_pour_joints
 from pourwright.mold.seams.defaults import SEAMS
 from pourwright.mold.seams.joint import Joint
 from pourwright.mold.seams.leaks import LiquidLeaks, leaks_of
 from pourwright.mold.seams.liquid import Liquid, mineral_liquid, resin_liquid, rubber_liquid
 from pourwright.mold.seams.rubber_joints import cut_joint, line_joint, rod_joint, skin_joints
-from pourwright.mold.way_out.order import side_words
+from pourwright.mold.way_out.places import side_words
 from pourwright.mold.ways.defaults import AMOUNTS
 from pourwright.mold.ways.facts import opens_along
 from pourwright.pour.soaking import thickening
@@ -47,7 +46,7 @@ class SeamsFound:
         return self.liquids[-1]
 
 
-@lru_cache(maxsize=1)
+@lru_cache(maxsize=2)
 def seams_of(look: MoldLook) -> SeamsFound:
     """Find the seams of a mold and what leaks there.
 
@@ -91,7 +90,7 @@ def cast_liquid(look: MoldLook) -> Liquid:
     """
     shop = climate(look.job, ANY_DAY)
     if not isinstance(look.casting, Resin):
-        poured = look.piece.solid.volume * look.casting.wet_density.value
+        poured = look.room_solid.volume * look.casting.wet_density.value
         return mineral_liquid(look.casting, poured, shop.mean)
     ways = [thickening(look.casting, kelvin) for kelvin in sorted({min(shop.hourly), shop.warmest})]
     worst = max(ways, key=lambda way: way.until_gel)
@@ -114,13 +113,15 @@ def _gap(look: MoldLook, default: str) -> float:
 def _joints(look: MoldLook) -> Iterator[Joint]:
     way = look.mold.choices.way
     yield from {"block": _block, "two-part": _two_part, "skin": _skin}[way](look)
-    if has_mouth(look.piece.mesh) and way != "skin":
+    if look.hollow is not None and way != "skin":
         yield rod_joint(SEAMS["rod"].value, look.mold.base, look.piece.size[2], _gap(look, "gap_line"))
 
 
 def _block(look: MoldLook) -> Iterator[Joint]:
     mold = look.mold
-    yield from box_joints(mold.inside, mold.choices.thickness, mold.pour.level_wanted, _gap(look, "gap_box"))
+    yield from box_joints(
+        mold.inside, mold.choices.thickness, mold.pour.level_wanted, _gap(look, "gap_box"), mold.choices.joint
+    )
     filled = [(block.lower, block.upper) for block in mold.blocks]
     for cut in way_out_of(look).cuts:
         name = f"cut in the rubber, {side_words(cut.angle)}"

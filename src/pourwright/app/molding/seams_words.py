@@ -90,8 +90,9 @@ def seam_words(look: MoldLook, found: SeamsFound) -> Iterator[str]:
         yield from _by_pours(look, cast)
     if any(leak.joint.kind == "rod" for leak in cast.leaks):
         yield (
-            "A core that hangs through the mouth crosses no seam of the mold; one held by a rod through the "
-            "floor does. The tape round a foam core is a seam of its own: overlap it, downward."
+            "The core crosses no seam of the mold unless it is held by a rod through the floor. What covers "
+            "it is a seam of its own: laps of tape rubbed down, a thumb wide; what gets in there is lost to "
+            "the core."
         )
 
 

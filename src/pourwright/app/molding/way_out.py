@@ -68,7 +68,7 @@ def _panels(box: Box | None) -> float | None:
     return max(known) if known and len(known) == len(held) else None
 
 
-@lru_cache(maxsize=1)
+@lru_cache(maxsize=2)
 def way_out_of(look: MoldLook) -> WayOut:
     """Decide how the piece of a job comes out; seams ask too.
 
@@ -97,7 +97,7 @@ def way_out_of(look: MoldLook) -> WayOut:
     )
 
 
-@lru_cache(maxsize=1)
+@lru_cache(maxsize=2)
 def _thin_of(look: MoldLook) -> Thin:
     """Slots and holes of the piece."""
     return measure_thin(look.piece.mesh, look.system)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pourwright.mold.box.joints import BUTT, Joint as Corner
 from pourwright.mold.seams.joint import RUBBER, Joint, Kind
 from pourwright.mold.seams.strip import Strip
 
@@ -10,7 +11,11 @@ CLOSE_BED = "clay smoothed against the panels with a wet finger"
 
 
 def box_joints(
-    inside: tuple[float, float, float], thickness: float, level: float, gap: float
+    inside: tuple[float, float, float],
+    thickness: float,
+    level: float,
+    gap: float,
+    corner: Corner = BUTT,
 ) -> tuple[Joint, ...]:
     """List the joints of a box whose sides lap its ends and whose walls stand on its base.
 
@@ -24,6 +29,8 @@ def box_joints(
         To which rubber is poured [m].
     gap : float
         That one expects [m].
+    corner : Joint of the box
+        How sides and ends meet: round the step of a rabbet or through a groove the way out is longer.
 
     Returns
     -------
@@ -31,9 +38,11 @@ def box_joints(
         The foot all round; the four upright corners.
     """
     round_ = 2 * (inside[0] + inside[1])
+    # out round the end's edge: a step on one side of it, a groove on both
+    path = thickness * (1.0 + corner.depth * (2.0 if corner.past else 1.0))
     return (
         _joint("foot", "foot of the box", (Strip(round_, thickness, 0.0, 0.0),), level, gap),
-        _joint("corners", "upright corners", (Strip(level, thickness, 0.0, level),) * 4, level, gap),
+        _joint("corners", "upright corners", (Strip(level, path, 0.0, level),) * 4, level, gap),
     )
 
 
