@@ -64,7 +64,7 @@ def air_of(look: MoldLook) -> Decided:
     mold, made = look.mold, look.piece.sizes
     return design_air(
         AirCase(
-            mesh=look.piece.mesh,
+            mesh=look.piece.mesh if look.hollow is None else look.hollow.body.room,
             master=look.piece.mesh if made is None else made.master,
             method=mold.method,
             inside=mold.inside[:2],
@@ -72,6 +72,7 @@ def air_of(look: MoldLook) -> Decided:
             box_height=mold.inside[2] + mold.choices.freeboard,
             least_mouth=DEFAULTS["least_mouth"].value,
             rubber=mold.choices.way == "block",
+            cored=look.hollow is not None,
         )
     )
 

@@ -13,7 +13,7 @@ from pourwright.mold.air.cure import Cure, cure_ceiling, cure_place
 from pourwright.mold.air.defaults import least_told
 from pourwright.mold.air.places import Caught, caught_by
 from pourwright.mold.air.rising import Rising, Which
-from pourwright.mold.air.simpler import SEARCHED, simpler
+from pourwright.mold.air.simpler import Shape
 from pourwright.mold.air.tilting import Tilting
 from pourwright.mold.choices import Method
 
@@ -42,6 +42,8 @@ class AirCase:
         Share of the widest section that an open face must have.
     rubber : bool
         Whether rubber is poured around the master at all.
+    cored : bool
+        Whether a core hangs in the cavity, which then is the room around it: it has no other way up.
     """
 
     mesh: Mesh
@@ -52,6 +54,7 @@ class AirCase:
     box_height: float
     least_mouth: float
     rubber: bool = True
+    cored: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,24 +106,25 @@ def design_air(case: AirCase) -> MoldAir:
     MoldAir
     """
     least = least_told(measure(case.mesh).volume)
-    rubber = _of(case, case.method, least) if case.rubber else None
-    return MoldAir(rubber, _of(case, "casting", least))
+    cavity = Shape(case.mesh)
+    master = cavity if case.master is case.mesh else Shape(case.master)
+    rubber = _of(case, case.method, master, least) if case.rubber else None
+    return MoldAir(rubber, _of(case, "casting", cavity, least))
 
 
-def _of(case: AirCase, which: Which, least: float) -> LiquidAir:
-    mesh = case.mesh if which == "casting" else case.master
-    rising = Rising(mesh, which, _rim(case) if which == "screwed" else None)
+def _of(case: AirCase, which: Which, shape: Shape, least: float) -> LiquidAir:
+    rim = _rim(case) if which == "screwed" else None
+    rising = Rising(shape.mesh, which, rim, shape.surface)
     caught = caught_by(rising, least)
-    other = bool(caught.places) and _other_way(case, which, least)
-    searched = rising
-    places, ceilings = caught.places[:MOST], level_ceilings(rising, caught.places)[:MOST]
-    if (places or ceilings) and len(mesh.faces) > SEARCHED:
-        searched = Rising(simpler(mesh), which, rising.rim)
-        places = caught_by(searched, least).places[:MOST]
-        ceilings = level_ceilings(searched, places)[:MOST]
+    searched, places, ceilings = rising, caught.places, level_ceilings(rising, caught.places)
+    if (places or ceilings) and shape.simpler is not shape:
+        searched = Rising(shape.simpler.mesh, which, rim, shape.simpler.surface)
+        places = caught_by(searched, least).places
+        ceilings = level_ceilings(searched, places)
+    other = bool(places) and _other_way(case, which, shape.simpler, least)
     tilting = Tilting(searched, least, _footprint(case, which), case.inside)
-    cures = [cure_place(place, tilting, other_way=other) for place in places]
-    for ceiling in ceilings:
+    cures = [cure_place(place, tilting, other_way=other) for place in places[:MOST]]
+    for ceiling in ceilings[:MOST]:
         cures.append(cure_ceiling(ceiling, tilting, cures))
     return LiquidAir(which, caught, tuple(cures), other, searched, searched is not rising)
 
@@ -140,19 +144,19 @@ def _rim(case: AirCase) -> Floats:
     return np.array([[x, y, z], [x, -y, z], [-x, -y, z], [-x, y, z]])
 
 
-def _other_way(case: AirCase, which: Which, least: float) -> bool:
+def _other_way(case: AirCase, which: Which, shape: Shape, least: float) -> bool:
     if which == "casting":
-        return _upside_down_is_free(case, least)
+        return not case.cored and _upside_down_is_free(case, shape.mesh, least)
     other: Which = "hung" if which == "screwed" else "screwed"
-    return not caught_by(Rising(case.master, other), least).places
+    return not caught_by(Rising(shape.mesh, other, ready=shape.surface), least).places
 
 
-def _upside_down_is_free(case: AirCase, least: float) -> bool:
+def _upside_down_is_free(case: AirCase, mesh: Mesh, least: float) -> bool:
     """Whether the other way up there is a mouth, no hollow without a way out, and no air in either pour."""
-    over = case.mesh.transformed(_OVER)
+    over = mesh.transformed(_OVER)
     mouth, levels = open_face(over).area, level_volume(over)
     if mouth < case.least_mouth * max(float(levels.area(levels.knots).max()), mouth) or hollows(over):
         return False
-    master = case.master.transformed(_OVER)
-    pours = [Rising(over, "casting"), *([Rising(master, case.method)] if case.rubber else [])]
-    return not any(caught_by(rising, least).places for rising in pours)
+    pours: list[Which] = ["casting", case.method] if case.rubber else ["casting"]
+    shape = Shape(over)
+    return not any(caught_by(Rising(over, which, ready=shape.surface), least).places for which in pours)

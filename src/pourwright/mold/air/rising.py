@@ -34,11 +34,14 @@ class Rising:
         "screwed": rubber around the master that stands on its board, open face down; z then points down.
     rim : array (n, 3), optional
         Corners of the box's rim as cast, for a screwed master [m]: the rubber stays below them.
+    ready : Surface, optional
+        The mesh made ready already.
     """
 
     mesh: Mesh
     which: Which
     rim: Floats | None = None
+    ready: Surface | None = None
 
     @property
     def outside(self) -> bool:
@@ -53,7 +56,7 @@ class Rising:
     @cached_property
     def surface(self) -> Surface:
         """Made ready once."""
-        return Surface(self.mesh)
+        return Surface(self.mesh) if self.ready is None else self.ready
 
     @cached_property
     def mouth(self) -> Truths:
