@@ -14,7 +14,7 @@ WIDTH, TALL, GAP = 510.0, 124.0, 18.0
 HEAD, FOOT = 18.0, 40.0
 A_ROW = 2
 SMALL = 7.0
-MASTER, CASTING = "#f6f1e6", "#f1d9cc"
+MASTER, CASTING, CORE = "#f6f1e6", "#f1d9cc", "#f3ead9"
 Span = tuple[float, float]
 
 
@@ -32,6 +32,8 @@ class AirPicture:
         Whether the body is the cavity.
     room : tuple
         Of the rubber: across, and up [m].
+    core : sequence of outlines
+        What hangs in the cavity.
     air : sequence of outlines
         Caught air; none under a ceiling.
     ceiling : sequence of lines
@@ -56,6 +58,7 @@ class AirPicture:
     casting: bool
     room: tuple[Span, Span]
     sides: tuple[str, str]
+    core: Sequence[Polyline] = ()
     air: Sequence[Polyline] = ()
     ceiling: Sequence[Polyline] = ()
     vents: Sequence[tuple[tuple[float, float], tuple[float, float]]] = ()
@@ -98,6 +101,8 @@ def _draw(canvas: Canvas, picture: AirPicture, place: tuple[float, float, float]
     canvas.path(frame.path([square]), fill=RUBBER_TONE, stroke=INK, stroke_width=0.6)
     fill = CASTING if picture.casting else MASTER
     canvas.path(frame.path(picture.body), fill=fill, stroke=INK, stroke_width=0.8, fill_rule="evenodd")
+    if picture.core:
+        canvas.path(frame.path(picture.core), fill=CORE, stroke=INK, stroke_width=0.8, fill_rule="evenodd")
     if picture.air:
         _hatch(canvas, picture, frame)
     for line in picture.ceiling:

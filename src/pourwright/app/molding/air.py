@@ -15,7 +15,7 @@ from pourwright.jobs.mold_air import AirPlace, AirTilt, AirVent, LiquidAir, Mold
 from pourwright.mold.air.cure import Cure
 from pourwright.mold.air.design import AirCase, LiquidAir as Found, MoldAir as Decided, design_air
 from pourwright.mold.air.places import Place
-from pourwright.mold.air.tilting import Tilt
+from pourwright.mold.air.tilt import Tilt
 from pourwright.mold.air.vents import Vent
 from pourwright.mold.blocks.letter import letter
 from pourwright.mold.way_out.places import side_words

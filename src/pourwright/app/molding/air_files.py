@@ -100,16 +100,17 @@ def _picture(look: MoldLook, liquid: LiquidAir, cure: Cure, place: AirPlace, wor
     body = view.cut(mesh)
     tilt, covered = _tilt(liquid, cure, view)
     spot = cure.place
-    caught = isinstance(spot, Place)
+    caught, casting = isinstance(spot, Place), liquid.which == "casting"
     amount = words.volume(place.volume_m3) if place.volume_m3 is not None else words.patch(place.area_m2)
     what = f"{amount} of air" if caught else f"level ceiling, {amount}"
     return AirPicture(
-        title=f"{place.letter}  {'casting' if liquid.which == 'casting' else 'rubber'}: {what}",
+        title=f"{place.letter}  {'casting' if casting else 'rubber'}: {what}",
         words=_words(liquid, place, words),
         body=body,
-        casting=liquid.which == "casting",
+        casting=casting,
         room=_room(look, liquid, view),
         sides=SIDES[view.axis],
+        core=view.cut(look.hollow.body.core) if casting and look.hollow is not None else (),
         air=_air(liquid, cure, view),
         ceiling=() if isinstance(spot, Place) else _ceiling(body, view.point(spot.middle)[1]),
         vents=_vents(cure, view),

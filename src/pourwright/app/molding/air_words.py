@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import degrees, pi
 
 from pourwright.app.heights import in_both
+from pourwright.app.molding.air_phrases import after, aside_words, degree_words, low_panel, many
 from pourwright.app.molding.look import MoldLook
+from pourwright.app.shaping.way_words import written_up
 from pourwright.foundation.notation import format_length, format_patch, format_volume
 from pourwright.geometry import direction_name
 from pourwright.geometry.mesh import Floats
@@ -14,12 +15,10 @@ from pourwright.mold.air.ceilings import Ceiling
 from pourwright.mold.air.cure import Cure
 from pourwright.mold.air.design import LiquidAir
 from pourwright.mold.air.places import Place
-from pourwright.mold.air.tilting import Tilt
+from pourwright.mold.air.tilt import Tilt
 from pourwright.mold.air.vents import Vent
 from pourwright.mold.way_out.places import side_words
 
-MIDDLE = 0.0005
-"""Nearer to the middle than this is in it [m]."""
 HELD = {
     "casting": "open face up",
     "hung": "master hung, open face up",
@@ -56,15 +55,15 @@ class AirTeller:
             area = format_patch(sum(cure.place.area for cure in ceilings), self.system)
             one = len(ceilings) == 1
             told = f"of {area} keeps" if one else f", {area} together, keep"
-            parts.append(f"{_many(len(ceilings), 'level ceiling')}{' ' * one}{told} bubbles")
+            parts.append(f"{many(len(ceilings), 'level ceiling')}{' ' * one}{told} bubbles")
         text = "; ".join(parts) or "no air is caught"
         if caught.small and caught.small_volume > 0.1 * caught.least:
             small = format_volume(caught.small_volume, self.system)
-            text += f" ({_many(caught.small, 'small place')} not told, {small} together)"
+            text += f" ({many(caught.small, 'small place')} not told, {small} together)"
         return text
 
     def _count(self, count: int, volume: float) -> str:
-        return f"{format_volume(volume, self.system)} of air in {_many(count, 'place')}"
+        return f"{format_volume(volume, self.system)} of air in {many(count, 'place')}"
 
     def where(self, point: Floats) -> str:
         """Where a point lies: height first, then aside of the middle."""
@@ -87,16 +86,21 @@ class AirTeller:
     def todo(self, cure: Cure) -> str:
         """What is done about one place."""
         if cure.take == "tilt" and cure.tilt is not None:
-            return self._tilt(cure.tilt)
+            return after(self._unless_turned(cure), self._tilt(cure.tilt))
         if cure.take == "other way":
             return self._other_way()
         if cure.take == "vent":
             return " ".join(self._vent(vent) for vent in cure.vents[:1]) + self._more(cure)
         return self._none(cure)
 
+    def _unless_turned(self, cure: Cure) -> str:
+        """A level ceiling is another one once the pour is turned over for a place that catches air."""
+        turned = any(each.take == "other way" for each in self.air.cures)
+        return "If it stays this way up: " if turned and isinstance(cure.place, Ceiling) else ""
+
     def _tilt(self, tilt: Tilt) -> str:
         side = side_words(tilt.side)
-        angle, chock = _degrees(tilt.angle), self._length(tilt.chock)
+        angle, chock = degree_words(tilt.angle), self._length(tilt.chock)
         if self.air.which == "hung":
             return (
                 f"Let the master down aslant, {side} {chock} higher ({angle}), and level it once this place "
@@ -106,7 +110,7 @@ class AirTeller:
         if self.air.which == "screwed":
             return (
                 f"Chock the box up by {chock} under {side} ({angle}) until the rubber stands "
-                f"{self._length(tilt.until)} up {_low_panel(tilt)}; then take the chock out and pour on."
+                f"{self._length(tilt.until)} up {low_panel(tilt)}; then take the chock out and pour on."
             )
         level = in_both(self.look.piece.frame, tilt.until, self.system)
         return (
@@ -119,7 +123,7 @@ class AirTeller:
             up = self.look.piece.frame.matrix[2, :3]
             name = direction_name(-up)
             return (
-                f"Cast it the other way up (shape.up = {_written(name)}): no air is caught so. Another "
+                f"Cast it the other way up (shape.up = {written_up(name)}): no air is caught so. Another "
                 "face is the open one then: `pourwright shape` weighs the ways up."
             )
         other = OTHER[self.air.which]
@@ -153,7 +157,7 @@ class AirTeller:
     def _more(self, cure: Cure) -> str:
         if len(cure.vents) < 2:
             return ""
-        return f" {_many(len(cure.vents) - 1, 'more vent')} from the other highs of this place."
+        return f" {many(len(cure.vents) - 1, 'more vent')} from the other highs of this place."
 
     def _none(self, cure: Cure) -> str:
         if isinstance(cure.place, Ceiling):
@@ -180,51 +184,3 @@ class AirTeller:
 
     def _length(self, metres: float) -> str:
         return format_length(metres, self.system)
-
-
-def aside_words(x: float, y: float, length: object) -> str:
-    """Say how far a point lies beside the middle of the box.
-
-    Parameters
-    ----------
-    x, y : float
-        To the right and to the back, as cast [m].
-    length : callable
-        Writes a length [m].
-
-    Returns
-    -------
-    str
-
-    Examples
-    --------
-    >>> aside_words(0.03, -0.2, lambda metres: f"{1000 * metres:.0f} mm")
-    '30 mm right and 200 mm to the front of the middle'
-    >>> aside_words(0.0, 0.0, str)
-    'in the middle'
-    """
-    assert callable(length)
-    parts = []
-    if abs(x) >= MIDDLE:
-        parts.append(f"{length(abs(x))} {'right' if x > 0 else 'left'}")
-    if abs(y) >= MIDDLE:
-        parts.append(f"{length(abs(y))} {'to the back' if y > 0 else 'to the front'}")
-    return f"{' and '.join(parts)} of the middle" if parts else "in the middle"
-
-
-def _low_panel(tilt: Tilt) -> str:
-    low = side_words((tilt.side + pi) % (2 * pi))
-    return low.replace(" side", " panel") if low.endswith(" side") else f"the panels at {low}"
-
-
-def _degrees(angle: float) -> str:
-    told = round(degrees(angle), 1)
-    return "1 degree" if told == 1.0 else f"{told:g} degrees"
-
-
-def _written(name: str) -> str:
-    return f"[{name}]" if "," in name else f'"{name}"'
-
-
-def _many(count: int, noun: str) -> str:
-    return f"1 {noun}" if count == 1 else f"{count} {noun}s"

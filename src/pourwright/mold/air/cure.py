@@ -9,7 +9,8 @@ from typing import Literal
 from pourwright.mold.air.ceilings import Ceiling
 from pourwright.mold.air.defaults import AIR
 from pourwright.mold.air.places import Place
-from pourwright.mold.air.tilting import NEAR, Tilt, Tilting
+from pourwright.mold.air.tilt import Tilt
+from pourwright.mold.air.tilting import NEAR, Tilting
 from pourwright.mold.air.vents import Vent, vent_from
 
 Take = Literal["tilt", "other way", "vent", "none"]

@@ -14,8 +14,8 @@ from pourwright.geometry.frames import turn_to
 from pourwright.geometry.mesh import Floats, Integers
 from pourwright.mold.air.defaults import AIR
 from pourwright.mold.air.rising import Rising
+from pourwright.mold.air.tilt import SIDES, Tilt
 
-SIDES = (0.0, pi / 2, pi, 3 * pi / 2)
 CORNERS = (pi / 4, 3 * pi / 4, 5 * pi / 4, 7 * pi / 4)
 STEPS = 5
 """Angles that are tried on each side before halving."""
@@ -26,41 +26,6 @@ NEAR = 1e-3
 """Whole degrees and limits written to four places differ by less [rad]."""
 CLEAR = 1e-4
 """Least height of the edge above the last of the air [m]."""
-
-
-@dataclass(frozen=True, slots=True)
-class Tilt:
-    """A mold tilted while it fills, or a master let down aslant.
-
-    Parameters
-    ----------
-    side : float
-        Side that is lifted, from the x axis as cast [rad].
-    angle : float
-        To tilt by, in whole degrees [rad].
-    least : float
-        Angle from which on no air worth telling stays [rad].
-    chock : float
-        Under that side [m].
-    until : float or None
-        Casting: level that the liquid has to reach, measured once the mold is level again, above the mold's
-        floor [m]. Rubber over a screwed master: mark on the low panel, above the board [m]. None for a hung
-        master.
-    left : float
-        Air that stays [m3].
-    """
-
-    side: float
-    angle: float
-    least: float
-    chock: float
-    until: float | None
-    left: float
-
-    @property
-    def corner(self) -> bool:
-        """Whether a corner is lifted, not a side."""
-        return min(abs(self.side - side) for side in SIDES) > 0.1
 
 
 @dataclass(frozen=True, eq=False)
