@@ -21,6 +21,7 @@ from pourwright.app.document.size_doubt import ready_words
 from pourwright.app.document.sizes import sizes_of
 from pourwright.app.hollow_limit import limit_words
 from pourwright.app.hollow_part import hollow_part
+from pourwright.app.insert_part import insert_warnings
 from pourwright.app.molding.hollow import poured_in
 from pourwright.app.molding.look import MoldLook, look_at_mold
 from pourwright.app.setup import Setup, set_up
@@ -174,7 +175,12 @@ def _findings(setup: Setup) -> Iterator[Finding]:
     yield from _way_out(setup)
     yield from _shop(setup)
     yield from _pinned(setup)
-    for text in (*too_heavy(setup), *setup.mold.warnings, *setup.fill.warnings):
+    for text in (
+        *too_heavy(setup),
+        *insert_warnings(setup.inserts, setup.system),
+        *setup.mold.warnings,
+        *setup.fill.warnings,
+    ):
         yield Finding("mind", text)
     heavy = lifting_caution("The filled mold", setup.mold.filled_mass(setup.in_mold), setup.system)
     if heavy:

@@ -133,6 +133,28 @@ def core_material(name: str, materials: Materials, where: str = "") -> Core | Bo
     return found
 
 
+def largest_grain(job: Job, materials: Materials) -> float:
+    """Say how large the largest grain of a job's bands is.
+
+    Parameters
+    ----------
+    job : Job
+        As written.
+    materials : Materials
+        For its glass.
+
+    Returns
+    -------
+    float
+        [m]; 0 where there is no glass.
+    """
+    glass = materials.glass.get(job.fill.glass)
+    if glass is None or job.casting.material in materials.mineral:
+        return 0.0
+    used = {band.grade for band in job.band}
+    return max((grade.sieve_to.value for grade in glass.grades if grade.id in used), default=0.0)
+
+
 def _refuse_closed(job: Job, piece: PieceRead) -> None:
     if any(not hollow.open_above for hollow in hollows(piece.mesh)):
         raise UserError(
@@ -144,12 +166,7 @@ def _refuse_closed(job: Job, piece: PieceRead) -> None:
 
 def _refuse_narrow(job: Job, materials: Materials, wall: float) -> None:
     """Grains must find their way between core and mold."""
-    glass = materials.glass.get(job.fill.glass)
-    used = {band.grade for band in job.band} - {None}
-    if glass is None or not used or job.casting.material in materials.mineral:
-        return
-    sieves = {grade.id: grade.sieve_to.value for grade in glass.grades if grade.id in used}
-    largest = max(sieves.values(), default=0.0)
+    largest = largest_grain(job, materials)
     least = HOLLOW["grains_in_wall"].value * largest
     if wall < least - 1e-9:
         system = UnitSystem(job.units)

@@ -11,6 +11,7 @@ from pourwright.app.box_sheets import refuse_larger_than_a_sheet
 from pourwright.app.densest import densest_ever
 from pourwright.app.doubts import refuse_doubtful
 from pourwright.app.hollowing import Hollowed, hollowed
+from pourwright.app.inserting import inserted
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shop import shop_folder
 from pourwright.fill import BandChoice, BucketTest, FillChoices, FillResult, design_fill
@@ -25,6 +26,7 @@ from pourwright.materials.batches import Batch, Tools
 from pourwright.mold import DEFAULTS as MOLD, MoldChoices, MoldResult, design_mold
 from pourwright.mold.block_choices import BlockChoices
 from pourwright.mold.box.joints import JOINTS
+from pourwright.mold.hollow.insert import Insert
 from pourwright.physics.permeability import mean_grain
 from pourwright.planner.hours import WorkingHours
 from pourwright.pour.bucket import most_in_pail
@@ -54,6 +56,8 @@ class Setup:
         Glass and resin.
     hollow : Hollowed, optional
         The core, and the room around it; None for a piece cast solid.
+    inserts : tuple of Insert
+        What is set into the casting.
     """
 
     job: Job
@@ -62,6 +66,7 @@ class Setup:
     mold: MoldResult
     fill: FillResult
     hollow: Hollowed | None = None
+    inserts: tuple[Insert, ...] = ()
 
     @property
     def system(self) -> UnitSystem:
@@ -140,7 +145,8 @@ def set_up(job: Job, piece: PieceRead) -> Setup:
     room, levels = (piece.mesh, piece.levels) if hollow is None else (hollow.body.room, hollow.levels)
     fill = design_fill(room, levels, fill_choices(job, materials, resin))
     mold = designed_mold(job, materials, piece, fill.densest)
-    return Setup(job, materials, piece, mold, fill, hollow)
+    inserts = inserted(job, piece, hollow, materials)
+    return Setup(job, materials, piece, mold, fill, hollow, inserts)
 
 
 def designed_mold(job: Job, materials: Materials, piece: PieceRead, density: float) -> MoldResult:

@@ -11,6 +11,7 @@ from pourwright.cli.mold_bodies_lines import bodies_lines
 from pourwright.cli.mold_box_lines import box_lines
 from pourwright.cli.mold_contact_lines import contact_lines, rubber_lines
 from pourwright.cli.mold_hollow_lines import hollow_lines
+from pourwright.cli.mold_inserts_lines import inserts_lines
 from pourwright.cli.mold_seams_lines import seams_lines, water_lines
 from pourwright.cli.mold_way_out_lines import way_out_lines
 from pourwright.cli.mold_ways_lines import ways_lines
@@ -31,6 +32,7 @@ LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
     "seams": seams_lines,
     "water_test": water_lines,
     "hollow": hollow_lines,
+    "inserts": inserts_lines,
 }
 """How each part of a mold is told, by its field in the answer, in the order of the work."""
 

@@ -40,6 +40,10 @@ class Words:
         """Places [m] one after another, the unit once."""
         return notation.format_lengths(places, self.system)
 
+    def coordinate(self, metres: float) -> str:
+        """Where something lies along an axis [m], below 0 too."""
+        return notation.format_coordinate(metres, self.system)
+
     def size(self, edges: tuple[float, ...] | list[float]) -> str:
         """Lengths [m] side by side."""
         return " x ".join(self.length(edge) for edge in edges)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Literal, Self
 
-from pourwright.jobs.fields import Length
+from pydantic import model_validator
+
+from pourwright.jobs.fields import Length, Mass, Refused, Title
 from pourwright.jobs.keys import Section, key
 
 
@@ -21,3 +23,49 @@ class Hollow(Section):
         "open: the core ends in the open face; closed: the wall lies over it too, and it is drowned",
         default="open", why="it can be held down and seen to while it is poured",
     )  # fmt: skip
+
+
+FACES: dict[str, str] = {
+    "top": "xy",
+    "bottom": "xy",
+    "left": "yz",
+    "right": "yz",
+    "front": "xz",
+    "back": "xz",
+}
+"""Faces of a piece as poured, and the keys that say where on them."""
+
+
+class Insert(Section):
+    """What is set into the mold and stays in the casting, or leaves its room there."""
+
+    kind: Literal["socket", "tube", "light"] = key(
+        "threaded socket for a leg or a bolt; tube that a wire runs in; round recess for a light"
+    )
+    name: Title | None = key("what it is called on paper", shown="its kind and number")
+    face: Literal["top", "bottom", "left", "right", "front", "back"] = key(
+        "face that it goes in from, as poured: top is the open face, front is seen along +y"
+    )
+    x: Length | None = key(
+        "from the piece's middle to the right, as poured", shown="required unless left or right"
+    )
+    y: Length | None = key("from the piece's middle to the back", shown="required unless front or back")
+    z: Length | None = key("up from the mold's floor", shown="required unless top or bottom")
+    diameter: Length = key("its widest")
+    depth: Length | None = key(
+        "from the face to its end",
+        shown="of a tube: to the core, or right through",
+        why="a wire needs a way out",
+    )
+    mass: Mass | None = key("as weighed, its plugs with it", shown="by its kind, from memory")
+
+    @model_validator(mode="after")
+    def _placed(self) -> Self:
+        needed = FACES[self.face]
+        for name in "xyz":
+            if (getattr(self, name) is not None) != (name in needed):
+                came = f"an insert from the {self.face} {'without' if name in needed else 'with'} {name}"
+                raise Refused(came, f"{' and '.join(needed)}", "say where on that face it goes in", name)
+        if self.depth is None and self.kind != "tube":
+            raise Refused(f"a {self.kind} without depth", "a depth", "say how far it goes in", "depth")
+        return self

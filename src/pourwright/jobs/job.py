@@ -9,7 +9,7 @@ from typing import Any, Literal
 from pydantic import PrivateAttr
 
 from pourwright.jobs.fields import Count, Moment, Title
-from pourwright.jobs.hollow_section import Hollow
+from pourwright.jobs.hollow_section import Hollow, Insert
 from pourwright.jobs.keypaths import KeyPath, parsed, shown
 from pourwright.jobs.keys import Section, key
 from pourwright.jobs.mold_section import Master, Mold
@@ -62,6 +62,7 @@ class Job(Section):
     hollow: Hollow | None = key(
         "cast hollow around a core", shown="none", why="cast solid; pourwright mold says what a core saves"
     )
+    insert: list[Insert] = key("what is set into the casting", factory=list, shown="none")
     shop: Shop = key("where and when it is poured")
     limits: Limits = key("temperatures that must not be passed", factory=Limits)
     planner: Planner = key("what the planner may choose", factory=Planner)

@@ -12,6 +12,7 @@ from pourwright.jobs.mold_bodies import Bodies
 from pourwright.jobs.mold_box import Box
 from pourwright.jobs.mold_contact import Contact, RubberBatches
 from pourwright.jobs.mold_hollow import MoldHollow
+from pourwright.jobs.mold_inserts import MoldInserts
 from pourwright.jobs.mold_seams import Seams, WaterTest
 from pourwright.jobs.mold_way_out import MoldWayOut
 from pourwright.jobs.mold_ways import Ways
@@ -35,3 +36,4 @@ class MoldSheet(Told):
     seams: Seams | None = Field(default=None, description="which liquid reaches which seam, what is lost")
     water_test: WaterTest | None = Field(default=None, description="the mold filled with measured water")
     hollow: MoldHollow | None = Field(default=None, description="what a core would save, what holds it")
+    inserts: MoldInserts | None = Field(default=None, description="null: nothing is set in")

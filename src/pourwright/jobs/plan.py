@@ -17,6 +17,7 @@ from pourwright.jobs.mold_contact import Patch
 from pourwright.jobs.plan_chances import Chances, WhatIf
 from pourwright.jobs.plan_cracks import Cracks
 from pourwright.jobs.plan_hollow import Hollow
+from pourwright.jobs.plan_inserts import Insert
 from pourwright.jobs.plan_part import Part, Point, Polyline
 from pourwright.jobs.plan_sizes import Sizes
 from pourwright.jobs.plan_soft import Soft
@@ -455,6 +456,7 @@ class PlanDocument(Part):
     sizes: Sizes | None = Field(default=None, description="from the piece wanted back to the master")
     mold: Mold
     hollow: Hollow | None = Field(default=None, description="the core of a piece cast hollow")
+    inserts: list[Insert] = Field(default_factory=list, description="what is set into the casting")
     fill: Fill
     pours: list[Pour]
     demold: Demold

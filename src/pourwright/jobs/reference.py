@@ -22,10 +22,10 @@ One file in [TOML](https://toml.io) says what to cast and how. This page lists e
   `"68 degF"`. A bare number where a unit is needed is an error. Bare numbers are for counts and shares.
 - An unknown key is an error, with file and line.
 - Heights count from the mold's floor as poured.
-- `[[band]]` is repeated, lowest band first. `[[variant]]` is repeated: each has a `name` and the lines that
-  differ, and gives one plan of its own; its bands, where it has any, replace all bands of the file. Without a
-  `[[variant]]` the file gives one plan; with some, each of them gives one, so name one without further lines
-  to keep the file as it is among them.
+- `[[band]]` is repeated, lowest band first; so is `[[insert]]`. `[[variant]]` is repeated: each has a `name`
+  and the lines that differ, and gives one plan of its own; its bands, where it has any, replace all bands of
+  the file. Without a `[[variant]]` the file gives one plan; with some, each of them gives one, so name one
+  without further lines to keep the file as it is among them.
 - `format` numbers the format of the file. Older files are upgraded and a copy is kept; a newer one is
   refused.
 """

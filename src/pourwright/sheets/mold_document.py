@@ -12,6 +12,7 @@ from pourwright.sheets.pages.mold_bodies import bodies_pages
 from pourwright.sheets.pages.mold_box import box_pages
 from pourwright.sheets.pages.mold_contact import contact_pages, rubber_pages
 from pourwright.sheets.pages.mold_hollow import hollow_pages
+from pourwright.sheets.pages.mold_inserts import inserts_pages
 from pourwright.sheets.pages.mold_seams import seams_pages, water_pages
 from pourwright.sheets.pages.mold_way_out import way_out_pages
 from pourwright.sheets.pages.mold_ways import ways_pages
@@ -30,6 +31,7 @@ PAGES: tuple[Callable[[MoldSheet, Wording], Iterator[Page]], ...] = (
     seams_pages,
     water_pages,
     hollow_pages,
+    inserts_pages,
 )
 """Makers of pages, in the order of the work; see `templates/parts.typ` for what a page may hold."""
 

@@ -37,6 +37,10 @@ class Wording:
         """A length [m] on the maker's tape."""
         return notation.format_length(metres, self.system)
 
+    def coordinate(self, metres: float) -> str:
+        """Where something lies along an axis [m], below 0 too."""
+        return notation.format_coordinate(metres, self.system)
+
     def bend(self, metres: float) -> str:
         """How far something bends [m], in tenths of a millimetre or thousandths of an inch."""
         return notation.format_bend(metres, self.system)

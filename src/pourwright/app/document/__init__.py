@@ -12,7 +12,7 @@ from pourwright.app.document.agenda import calendar, demold_at, too_late
 from pourwright.app.document.chances import chances_part, opened_soft, what_if_parts, with_bands
 from pourwright.app.document.cracks import cracks_part, cracks_warnings
 from pourwright.app.document.credits import sources
-from pourwright.app.document.hollow import core_part, too_heavy
+from pourwright.app.document.hollow import core_part, inserts_part, too_heavy
 from pourwright.app.document.kept import kept_ready
 from pourwright.app.document.missing import with_reasons
 from pourwright.app.document.moments import iso
@@ -25,6 +25,7 @@ from pourwright.app.document.size_doubt import ready_words
 from pourwright.app.document.sizes import sizes_of
 from pourwright.app.document.soaking import soak_reason, soak_warnings
 from pourwright.app.document.soft import soft_part, soft_warnings, with_washing
+from pourwright.app.insert_part import insert_cautions, insert_warnings
 from pourwright.app.master_timing import contact_in
 from pourwright.app.setup import DAYS, Setup, tools, working_hours
 from pourwright.app.timing import Beginning
@@ -104,6 +105,7 @@ def plan_document(
         sizes=sizes_of(setup.piece, setup.job, setup.resin, decision.final.cracks),
         mold=mold_part(setup.mold, setup.in_mold, patch_part(contact_in(setup), beginning.now.date())),
         hollow=core_part(setup),
+        inserts=inserts_part(setup),
         fill=fill_part(setup),
         pours=pours,
         demold=demold_part(setup, decision, None if opening is None else iso(opening)),
@@ -118,10 +120,11 @@ def plan_document(
         calendar=with_washing(events, soft),
         go_no_go=go_no_go(setup),
         reasons=[*reasons(setup, decision, beginning, climate), *soak_reason(pours)],
-        cautions=cautions(setup),
+        cautions=[*insert_cautions(setup.inserts), *cautions(setup)],
         warnings=[
             *too_late_warning(setup, late, beginning),
             *too_heavy(setup),
+            *insert_warnings(setup.inserts, setup.system),
             *setup.piece.told,
             *ready_words(setup.piece, setup.job),
             *warnings(setup, decision, climate, limit),

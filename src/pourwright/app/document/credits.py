@@ -12,7 +12,7 @@ from pourwright.fill import DEFAULTS as FILL
 from pourwright.foundation.sources import Sourced, load_sources
 from pourwright.jobs import plan
 from pourwright.mold import DEFAULTS as MOLD
-from pourwright.mold.hollow.defaults import HOLLOW
+from pourwright.mold.hollow.defaults import HOLLOW, INSERTS
 from pourwright.planner.grid_error import sourced_grid_errors
 from pourwright.pour.defaults import DEFAULTS as POUR
 
@@ -102,6 +102,8 @@ def _numbers(setup: Setup) -> Iterator[tuple[str, Sourced]]:
     if setup.hollow is not None:
         yield from numbers_of(setup.hollow.material, "core ")
         yield from ((f"hollow {name}".replace("_", " "), number) for name, number in HOLLOW.items())
+    if setup.inserts:
+        yield from ((f"insert {name}".replace("_", " "), number) for name, number in INSERTS.items())
     rooms = ((MOLD, "mold"), (FILL, "fill"), (POUR, "heat"), (SHOP, "work"), (SIZES, "sizes"))
     for table, room in (*rooms, (sourced_grid_errors(), "grid")):
         yield from ((f"{room} {key}".replace("_", " "), number) for key, number in table.items())

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from pourwright.app.hollow_limit import limit_words
 from pourwright.app.hollow_part import Poured, hollow_part
+from pourwright.app.insert_part import insert_parts
 from pourwright.app.setup import Setup
 from pourwright.jobs.plan_hollow import Hollow
+from pourwright.jobs.plan_inserts import Insert
+from pourwright.pour.defaults import DEFAULTS as POUR
 
 
 def core_part(setup: Setup) -> Hollow | None:
@@ -17,6 +20,13 @@ def too_heavy(setup: Setup) -> list[str]:
     """Say that the piece is heavier than `limits.weight`, and what would mend it; else nothing."""
     told = limit_words(setup.piece.mesh, _poured(setup), setup.piece_mass)
     return [told] if told else []
+
+
+def inserts_part(setup: Setup) -> list[Insert]:
+    """Write what is set into the casting."""
+    warmest = setup.resin.cure.glass_transition_full.value - POUR["service_margin"].value
+    factor, conductivity = setup.mold.choices.safety_factor, setup.resin.conductivity.value
+    return insert_parts(setup.inserts, setup.fill.densest, factor, conductivity, warmest)
 
 
 def _poured(setup: Setup) -> Poured:

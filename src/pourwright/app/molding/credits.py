@@ -14,7 +14,7 @@ from pourwright.mold import DEFAULTS
 from pourwright.mold.air.defaults import AIR
 from pourwright.mold.blocks.defaults import BLOCKS
 from pourwright.mold.box.defaults import BOX
-from pourwright.mold.hollow.defaults import HOLLOW
+from pourwright.mold.hollow.defaults import HOLLOW, INSERTS
 from pourwright.mold.rubber_time import RUBBER_TIME
 from pourwright.mold.rubber_work import RUBBER_WORK
 from pourwright.mold.seams.defaults import SEAMS
@@ -73,6 +73,8 @@ def _numbers(look: MoldLook) -> Iterator[tuple[str, Sourced]]:
     for work in (RUBBER_TIME, RUBBER_WORK):
         yield from ((f"rubber {name}", number) for name, number in work.items())
     yield from ((f"way out {name}".replace("_", " "), number) for name, number in WAY_OUT.items())
+    if look.inserts:
+        yield from ((f"insert {name}".replace("_", " "), number) for name, number in INSERTS.items())
     yield from ((f"hollow {name}".replace("_", " "), number) for name, number in HOLLOW.items())
     yield from ((f"box {name}".replace("_", " "), number) for name, number in BOX.items())
     yield from ((f"air {name}".replace("_", " "), number) for name, number in AIR.items())

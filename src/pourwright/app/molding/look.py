@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.app.hollowing import Hollowed, hollowed
+from pourwright.app.inserting import inserted
 from pourwright.app.setup import designed_mold, set_up
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shop import shop_folder
@@ -14,6 +15,7 @@ from pourwright.geometry import Solid
 from pourwright.jobs.job import Job
 from pourwright.materials import Materials, Mineral, Resin, load_materials
 from pourwright.mold import MoldResult
+from pourwright.mold.hollow.insert import Insert
 
 
 @dataclass(frozen=True, eq=False)
@@ -40,6 +42,8 @@ class MoldLook:
         Glass and resin; None for a casting material mixed with water.
     hollow : Hollowed, optional
         The core, and the room around it; None for a piece cast solid.
+    inserts : tuple of Insert
+        What is set into the casting.
     """
 
     job: Job
@@ -51,6 +55,7 @@ class MoldLook:
     mold: MoldResult
     fill: FillResult | None = None
     hollow: Hollowed | None = None
+    inserts: tuple[Insert, ...] = ()
 
     @property
     def system(self) -> UnitSystem:
@@ -99,10 +104,12 @@ def look_at_mold(job: Job, piece: PieceRead) -> MoldLook:
         setup = set_up(job, piece)
         fill = setup.fill
         return MoldLook(
-            job, materials, piece, setup.resin, fill.densest, setup.piece_mass, setup.mold, fill, setup.hollow
-        )
+            job, materials, piece, setup.resin, fill.densest, setup.piece_mass, setup.mold, fill,
+            setup.hollow, setup.inserts,
+        )  # fmt: skip
     mold = designed_mold(job, materials, piece, mineral.wet_density.value)
     hollow = hollowed(job, piece, materials)
     volume, kept = (piece.solid.volume, 0.0) if hollow is None else (hollow.solid.volume, hollow.kept_mass)
     mass = mix_mineral(volume, mineral).piece_mass + kept
-    return MoldLook(job, materials, piece, mineral, mineral.wet_density.value, mass, mold, hollow=hollow)
+    wet, inserts = mineral.wet_density.value, inserted(job, piece, hollow, materials)
+    return MoldLook(job, materials, piece, mineral, wet, mass, mold, None, hollow, inserts)

@@ -15,6 +15,7 @@ from pourwright.app.molding.box import box_look
 from pourwright.app.molding.box_files import box_files
 from pourwright.app.molding.contact import contact_look
 from pourwright.app.molding.hollow import hollow_look
+from pourwright.app.molding.inserts import inserts_look
 from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.rubber import rubber_look
 from pourwright.app.molding.seams import seams_look
@@ -41,6 +42,7 @@ LOOKS: Mapping[str, Callable[[MoldLook, Progress], Part | None]] = MappingProxyT
         "water_test": water_look,
         "blocks": blocks_look,
         "hollow": hollow_look,
+        "inserts": inserts_look,
     }
 )
 """Parts of the answer by their field in `MoldSheet`, cheap ones first; None: nothing to tell."""

@@ -27,3 +27,37 @@ HOLLOW: Mapping[str, Sourced] = MappingProxyType(
 """Values in SI."""
 WALLS = ("thin_wall", "usual_wall", "thick_wall")
 """Walls that are offered."""
+INSERTS: Mapping[str, Sourced] = MappingProxyType(
+    {
+        "edge_in_diameters": Sourced(
+            3.0, "", 2.5, 3.0, Kind.PRACTICE, "common-practice",
+            "from the axis of a loaded socket to any face beside it, in its diameters",
+        ),
+        "behind_in_diameters": Sourced(
+            1.0, "", 0.5, 2.0, Kind.PRACTICE, "common-practice",
+            "casting behind a socket's end, in its diameters",
+        ),
+        "least_cover": Sourced(
+            0.006, "m", 0.005, 0.010, Kind.PRACTICE, "common-practice", "casting over what is set in"
+        ),
+        "grains_beside": Sourced(
+            1.5, "", 1.0, 3.0, Kind.PRACTICE, "common-practice", "largest grains between an insert and a face"
+        ),
+        "socket_density": Sourced(
+            5000.0, "kg/m3", 3000.0, 8000.0, Kind.MEMORY, "families-from-memory",
+            "steel or brass, its thread plugged and hollow",
+        ),
+        "tube_density": Sourced(
+            400.0, "kg/m3", 200.0, 1000.0, Kind.MEMORY, "families-from-memory",
+            "plastic tube, plugged, air in it",
+        ),
+        "light_density": Sourced(
+            1150.0, "kg/m3", 500.0, 1300.0, Kind.MEMORY, "families-from-memory",
+            "plug of silicone that leaves the recess; one of wood is lighter",
+        ),
+        "light_air": Sourced(
+            303.15, "K", 298.15, 308.15, Kind.MEMORY, "families-from-memory", "a warm room around a light"
+        ),
+    }
+)  # fmt: skip
+"""Values about inserts, in SI."""

@@ -32,6 +32,30 @@ def core_lines(plan: PlanDocument, words: Wording) -> list[str]:
     return [f"{placed}, held down with {weight} on its bar ({factor})."]
 
 
+def insert_lines(plan: PlanDocument, words: Wording) -> list[str]:
+    """Say what is set in before the first pour, and what must be held down.
+
+    Parameters
+    ----------
+    plan : PlanDocument
+        The plan.
+    words : Wording
+        The maker's units.
+
+    Returns
+    -------
+    list of str
+        One line, or none where nothing is set in.
+    """
+    if not plan.inserts:
+        return []
+    names = ", ".join(insert.name for insert in plan.inserts)
+    floats = [insert for insert in plan.inserts if insert.weight_needed_kg > 0.0]
+    held = [f"{insert.name} with {words.load(insert.weight_needed_kg)}" for insert in floats]
+    down = f"; held down: {', '.join(held)}" if held else ""
+    return [f"Set in, plugged and taped: {names}{down}."]
+
+
 def core_after(plan: PlanDocument) -> str:
     """Say when the core is let go, after the last pour."""
     if plan.hollow is None:

@@ -4,7 +4,7 @@ from math import floor
 
 from pourwright.jobs.plan import HoldDown, PlanDocument, Pour, Standing
 from pourwright.sheets.pages.common import Page, batch_rows, both_readings, fact, plural, ratio, weight_size
-from pourwright.sheets.pages.core import core_after, core_lines
+from pourwright.sheets.pages.core import core_after, core_lines, insert_lines
 from pourwright.sheets.pages.heat import gel_words, next_words, peak_words
 from pourwright.sheets.pages.soaking import soak_lines
 from pourwright.sheets.pages.soft import sanded, too_damp, wash_first
@@ -159,7 +159,7 @@ def _as_standing(pour: Pour, plan: PlanDocument, words: Wording) -> str:
 
 
 def _pour_before(pour: Pour, plan: PlanDocument, words: Wording) -> list[str]:
-    lines = ["Go/no-go list done.", *core_lines(plan, words)]
+    lines = ["Go/no-go list done.", *core_lines(plan, words), *insert_lines(plan, words)]
     if pour.number > 1:
         lines = [_on_top(plan.pours[pour.number - 2], plan, words)]
     lines += [
