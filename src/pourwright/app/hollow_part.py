@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from pourwright.app.hollow_words import core_words
+from pourwright.app.hollow_words import core_words, plainly
 from pourwright.app.hollowing import Hollowed
 from pourwright.fill import FillResult
 from pourwright.foundation.notation import (
@@ -127,7 +127,7 @@ def hollow_part(hollow: Hollowed, poured: Poured, piece_mass: float) -> plan_hol
         top="closed" if body.cover else "open",
         stays=hollow.stays,
         material=hollow.material.id,
-        material_name=hollow.material.name,
+        material_name=plainly(hollow.material.name),
         core_m3=body.volume,
         core_kg=hollow.core_mass,
         left_out_m3=body.left_out,

@@ -34,6 +34,8 @@ FACES: dict[str, str] = {
     "back": "xz",
 }
 """Faces of a piece as poured, and the keys that say where on them."""
+LEAST, MOST = 0.001, 1.0
+"""Sizes of inserts [m]: a slip of the unit lies outside."""
 
 
 class Insert(Section):
@@ -66,6 +68,14 @@ class Insert(Section):
             if (getattr(self, name) is not None) != (name in needed):
                 came = f"an insert from the {self.face} {'without' if name in needed else 'with'} {name}"
                 raise Refused(came, f"{' and '.join(needed)}", "say where on that face it goes in", name)
+        for name in ("diameter", "depth"):
+            size = getattr(self, name)
+            if size is not None and not LEAST <= size.si <= MOST:
+                raise Refused(
+                    f"{size.text!r} is no {name} of an insert", "1 mm to 1 m", "mend the value", name
+                )
+        if self.mass is not None and self.mass.si <= 0:
+            raise Refused(f"a mass of {self.mass.text!r}", "more than 0", "weigh it", "mass")
         if self.depth is None and self.kind != "tube":
             raise Refused(f"a {self.kind} without depth", "a depth", "say how far it goes in", "depth")
         return self

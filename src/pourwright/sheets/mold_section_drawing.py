@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pourwright.jobs.plan_part import Polyline
 from pourwright.sheets.dimensions import across, fits, upright
 from pourwright.sheets.labels import spread
-from pourwright.sheets.section_drawing import BOX_TONE, RUBBER_TONE, Frame
+from pourwright.sheets.section_drawing import BOX_TONE, CORE_TONE, RUBBER_TONE, Frame
 from pourwright.sheets.svg import ACCENT, GREY, INK, Canvas, fitted, outline, text_width
 from pourwright.sheets.wording import Wording
 
@@ -17,12 +17,13 @@ ROW = 13.0
 LINE, SMALL = 9.4, 7.4
 TONES = {
     "panel": BOX_TONE, "rubber": RUBBER_TONE, "block": "#f3ead9", "bar": "#f3ead9", "master": "#f6f1e6",
-    "casting": "#f1d9cc",
+    "casting": "#f1d9cc", "core": CORE_TONE, "rod": "#6f6f6f", "insert": "#8fa3b5",
 }  # fmt: skip
 """Fill of each kind of body; all differ in grey."""
 NAMES = {
     "panel": "box", "rubber": "rubber", "block": "space block (dashed: beside the cut)", "bar": "bar",
-    "master": "master", "casting": "casting",
+    "master": "master", "casting": "casting", "core": "core", "rod": "rod",
+    "insert": "set in (dashed: beside it)",
 }  # fmt: skip
 Span = tuple[float, float]
 

@@ -73,6 +73,10 @@ def cast_section(look: MoldLook, bodies: MoldBodies, sheet: MoldSheet, words: Wo
     """
     off = {"base"} if look.mold.method == "screwed" else set()
     cuts = [replace(cut, kind="casting") if cut.kind == "master" else cut for cut in _cuts(bodies, off)]
+    if look.hollow is not None:
+        around = [cut for cut in cuts if cut.kind != "casting"]
+        body = look.hollow.body
+        cuts = [*around, *cut_of("casting", body.room), *cut_of("core", body.core)]
     low, top = _low(bodies.master.mesh), _top(bodies.master.mesh)
     as_it_stands = sheet.piece.flipped
     mouth = (f"mouth, {words.length(top - low)}", *(["the foot as it stands"] if as_it_stands else []))
@@ -120,6 +124,13 @@ def _extents(cuts: Sequence[Cut], kinds: Collection[str]) -> tuple[Span, Span]:
 def _cuts(bodies: MoldBodies, off: set[str], *, turned: bool = False) -> list[Cut]:
     order = (bodies.rubber, bodies.master, *bodies.blocks, *bodies.panels)
     return [cut for body in order if body.name not in off for cut in _cut(body, turned=turned)]
+
+
+def cut_of(kind: str, mesh: Mesh) -> Iterator[Cut]:
+    """Cut a body through the middle; nothing where the cut misses it."""
+    lines = [simplified(line, TOLERANCE) for line in plane_section(mesh, "y", 0.0)]
+    if lines:
+        yield Cut(kind, lines_of(lines))
 
 
 def _cut(body: Body, *, turned: bool) -> Iterator[Cut]:

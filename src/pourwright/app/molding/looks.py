@@ -15,6 +15,7 @@ from pourwright.app.molding.box import box_look
 from pourwright.app.molding.box_files import box_files
 from pourwright.app.molding.contact import contact_look
 from pourwright.app.molding.hollow import hollow_look
+from pourwright.app.molding.hollow_files import hollow_files
 from pourwright.app.molding.inserts import inserts_look
 from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.rubber import rubber_look
@@ -55,5 +56,6 @@ FILES: tuple[Callable[[MoldLook, MoldSheet], Iterator[tuple[str, bytes]]], ...] 
     air_files,
     way_out_files,
     box_files,
+    hollow_files,
 )
 """Makers of files beside the sheet (``drawings/NAME.svg``, ``NAME.stl``), from all that was told."""

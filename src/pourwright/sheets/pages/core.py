@@ -51,7 +51,7 @@ def insert_lines(plan: PlanDocument, words: Wording) -> list[str]:
         return []
     names = ", ".join(insert.name for insert in plan.inserts)
     floats = [insert for insert in plan.inserts if insert.weight_needed_kg > 0.0]
-    held = [f"{insert.name} with {words.load(insert.weight_needed_kg)}" for insert in floats]
+    held = [f"{insert.name} with {words.mass(insert.weight_needed_kg)}" for insert in floats]
     down = f"; held down: {', '.join(held)}" if held else ""
     return [f"Set in, plugged and taped: {names}{down}."]
 

@@ -64,6 +64,7 @@ def _chosen(part: MoldHollow, core: Hollow, words: Wording) -> Page:
         "lead": lead,
         "facts": list(_core_facts(part, core, words)),
         "blocks": [
+            {"drawing": "drawings/hollow.svg", "alt": "Section with core, walls and what is set in"},
             {"table": levels, "size": 9},
             *({"text": text} for text in (*core.words, *part.words)),
         ],

@@ -31,6 +31,7 @@ def inserts_pages(sheet: MoldSheet, words: Wording) -> Iterator[Page]:
     part = sheet.inserts
     if part is None:
         return
+    drawn = sheet.hollow is not None and sheet.hollow.chosen is not None
     places = table(HEADS, [_place(insert, words) for insert in part.inserts], "lrrllrr")
     holds = table(HOLD, [_hold(insert, words) for insert in part.inserts], "llrl")
     yield {
@@ -43,6 +44,7 @@ def inserts_pages(sheet: MoldSheet, words: Wording) -> Iterator[Page]:
             *_lights(part.inserts),
         ],
         "blocks": [
+            *([] if drawn else [{"drawing": "drawings/hollow.svg", "alt": "Section with what is set in"}]),
             {"table": places, "size": 8.5},
             {"table": holds, "size": 8.5},
             *({"text": text} for text in part.words),
@@ -72,5 +74,5 @@ def _place(insert: Insert, words: Wording) -> list[str]:
 
 
 def _hold(insert: Insert, words: Wording) -> list[str]:
-    weight = words.load(insert.weight_needed_kg) if insert.weight_needed_kg > 0.0 else "sinks"
+    weight = words.mass(insert.weight_needed_kg) if insert.weight_needed_kg > 0.0 else "sinks"
     return [insert.name, insert.held, weight, insert.sealed]
