@@ -121,6 +121,15 @@ def test_gap_allowance_and_depth_of_the_job_are_kept(tmp_path: Path, vase: MoldL
     assert any("first close the foot of the box" in text for text in part["warnings"])
 
 
+def test_a_leak_that_may_be_all_there_is_leaves_nothing_to_mind(tmp_path: Path) -> None:
+    look = looked(tmp_path, '[limits]\nleak = "50 kg"\n')
+    part = told(seams_look(look, SILENT))
+    assert [leaks["widest_gap_m"] for leaks in part["liquids"]] == [None, None]
+    assert all("nothing to mind" in leaks["words"] for leaks in part["liquids"])
+    assert part["warnings"] == []
+    assert told(water_look(look, SILENT))["falls"] == []
+
+
 def test_a_whole_block_of_rubber_has_no_seam_for_the_resin(tmp_path: Path) -> None:
     look = looked(tmp_path, shape=BOX)
     resin = told(seams_look(look, SILENT))["liquids"][1]

@@ -31,7 +31,7 @@ def seams_lines(part: Part, words: Words) -> Iterator[RenderableType]:
     yield Text()
     yield Text("Where it may leak", style="bold")
     table = columns(
-        ("", "liquid", "seam", "length", "head", "way out", "gap", "loses", "paper", "no wider than")
+        ("", "liquid", "seam", "length", "head", "way out", "gap", "loses", "if paper fits", "no wider than")
     )
     for leaks in part["liquids"]:
         for seam in leaks["seams"]:

@@ -155,7 +155,7 @@ def _draw_row(canvas: Canvas, seam: SeamLeak, y: float, scale: float, words: Wor
 
 def _told(seam: SeamLeak, words: Wording) -> Iterator[str]:
     yield f"{words.mass(seam.lost_kg)} through {words.gap(seam.gap_m)}"
-    yield f"paper {words.mass(seam.lost_paper_kg)}"
+    yield f"if paper fits {words.mass(seam.lost_paper_kg)}"
     if seam.widest_gap_m is not None:
         yield f"at most {words.gap(seam.widest_gap_m)}"
 

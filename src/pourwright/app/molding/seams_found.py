@@ -124,7 +124,7 @@ def _block(look: MoldLook) -> Iterator[Joint]:
     )
     filled = [(block.lower, block.upper) for block in mold.blocks]
     for cut in way_out_of(look).cuts:
-        name = f"cut in the rubber, {side_words(cut.angle)}"
+        name = f"cut at {side_words(cut.angle)}"
         yield cut_joint(look.piece.mesh, mold.inside[:2], cut, name, _gap(look, "gap_cut"), filled)
 
 

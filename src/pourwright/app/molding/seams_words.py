@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import isfinite
 
 from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.seams_found import SeamsFound
@@ -38,12 +39,14 @@ def liquid_words(look: MoldLook, leaks: LiquidLeaks) -> str:
         return f"The {leaks.liquid.name} reaches no seam: the rubber stays whole."
     if leaks.liquid.kind == "mineral":
         return _slurry(look, leaks)
+    if not isfinite(leaks.widest):
+        return f"As much {leaks.liquid.name} may be lost as is poured (limits.leak): nothing to mind."
     lost, may = (_mass(look, mass) for mass in (leaks.expected, leaks.allowed))
     gels = format_duration(leaks.liquid.gels_after)
     sets = "sets" if leaks.liquid.kind == "rubber" else "gels"
     return (
         f"Until the {leaks.liquid.name} {sets} ({gels}) its seams lose {lost} of it through the gaps one "
-        f"expects; {may} may be lost, and that is a gap of {_gap(look, leaks.widest)} in all of them."
+        f"expects; {may} may be lost: no gap wider than {_gap(look, leaks.widest)}, if all are alike."
     )
 
 

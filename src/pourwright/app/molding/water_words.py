@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import isfinite
 
 from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.seams_found import seams_of
@@ -118,6 +119,8 @@ def _allowed(look: MoldLook, falls: Sequence[Fall], times: float | None) -> Iter
     cast = seams_of(look).cast
     if not cast.sure:
         yield "No seam of this mold is reached by what is cast: the level must not fall at all."
+        return
+    if cast.liquid.kind == "resin" and not isfinite(cast.widest):
         return
     if not falls or times is None:
         gap = format_cut_length(cast.widest, look.system)

@@ -6,7 +6,7 @@ from pourwright.mold.box.joints import BUTT, Joint as Corner
 from pourwright.mold.seams.joint import RUBBER, Joint, Kind
 from pourwright.mold.seams.strip import Strip
 
-CLOSE_BOX = "a bead of caulk smoothed into the corner on the inside; panels screwed or clamped every 150 mm"
+CLOSE_BOX = "a bead of caulk smoothed into the corner on the inside, the panels screwed or clamped"
 CLOSE_BED = "clay smoothed against the panels with a wet finger"
 
 

@@ -14,7 +14,7 @@ SEAMS: Mapping[str, Sourced] = MappingProxyType(
         "paper": Sourced(0.0001, "m", 0.00008, 0.00012, Kind.PRACTICE, _PRACTICE, "a sheet of office paper"),
         "gap_box": Sourced(
             0.0002, "m", 0.0001, 0.0005, Kind.PRACTICE, _PRACTICE,
-            "sawn edge against a panel, screwed every 150 mm or so: two sheets of paper go in here and there",
+            "sawn edge against a panel, screwed: two sheets of paper go in here and there",
         ),
         "gap_cut": Sourced(
             0.00005, "m", 0.00001, 0.0001, Kind.PRACTICE, _PRACTICE,

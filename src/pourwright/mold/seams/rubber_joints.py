@@ -21,7 +21,7 @@ CLOSE_CUT = (
 )
 CLOSE_LINE = "keys home, faces clean, halves clamped all round between boards"
 CLOSE_SKIN = "edges put together in the shell before it is bolted; its bolts press them"
-CLOSE_SHELL = "flange scraped clean, a thin string of clay along it, bolted every 100 mm"
+CLOSE_SHELL = "flange scraped clean, a thin string of clay along it, bolted every hand's width"
 CLOSE_ROD = "hole punched a third thinner than the rod, or a collar of clay under the floor"
 SURE = 1e-6
 """Edges this close to the open face lie in it [m]."""

@@ -9,7 +9,7 @@ from pourwright.jobs.mold_sheet import MoldSheet
 from pourwright.sheets.pages.common import Page, fact, table
 from pourwright.sheets.wording import Wording
 
-HEADS = ("seam", "length", "head", "way out", "gap", "loses", "paper", "no wider than")
+HEADS = ("seam", "length", "head", "way out", "gap", "loses", "if paper fits", "no wider than")
 SEAMS = "drawings/seams.svg"
 
 
