@@ -8,6 +8,7 @@ from rich.console import Console
 
 from pourwright.app.molding.box import box_look
 from pourwright.app.molding.look import look_at_mold
+from pourwright.app.molding.rubber import rubber_look
 from pourwright.app.shaping.piece import read_piece
 from pourwright.app.which import chosen_variants
 from pourwright.cli.mold_box_lines import box_lines
@@ -201,3 +202,21 @@ def test_boxes_opened_often_want_clamps(told) -> None:
     assert 'joint = "flange"' in told().often
     assert told("casts = 3").often == ""
     assert told('joint = "flange"').often == ""
+
+
+def test_a_skin_has_no_box_and_says_what_carries_it(tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    size = SMALL.replace(", ", '", "')
+    path.write_text(
+        JOB.format(size=size, material="epoxy-slow-deep", mold='way = "skin"\nskin = "9 mm"'), "utf8"
+    )
+    job = load_job(path)
+    look = look_at_mold(job, read_piece(job))
+    assert box_look(look, SILENT) is None
+    # usual skins are 8 to 12 mm
+    assert rubber_look(look, SILENT).skin_wall.startswith("9.0 mm (common practice, 8.0 mm to 12 mm)")
+
+
+def test_gypsum_is_not_told_as_concrete(told) -> None:
+    assert "placing" not in told("", SMALL, "gypsum-casting").head
+    assert "placing" in told("", SMALL, "concrete-fine").head

@@ -112,6 +112,7 @@ def rubber_lines(part: Part, words: Words) -> Iterator[RenderableType]:
                 f"{count} of {words.weighed(part['batch_kg'])}; {words.mass(part['spare_kg'])} spare",
             ),
             ("First coat", f"{words.mass(part['first_coat_kg'])} brushed on, out of the first batch"),
+            *([("Skin", part["skin_wall"])] if part["skin_wall"] else []),
             ("Time", _time(part, words)),
             ("Marks", _marks(part, words)),
             ("Vacuum", part["pot"]),

@@ -90,4 +90,5 @@ class RubberBatches(Part):
     method: Literal["hung", "screwed"]
     steps: list[str]
     left_overs: list[str]
+    skin_wall: str = Field(default="", description="of a skin: least thickness, and what carries it")
     warnings: list[str] = Field(default_factory=list)

@@ -60,7 +60,8 @@ def head_words(box: BoxReckoned) -> str:
     """
     dense = format_density(box.density, box.look.system)
     text = f"Reckoned with the full head of {liquid_words(box)} ({dense})"
-    if isinstance(box.look.casting, Mineral):
+    cast = box.look.casting
+    if isinstance(cast, Mineral) and "concrete" in f"{cast.id} {cast.name}".lower():
         slow = format_length(full_head_below(box.density), box.look.system)
         return f"{text}, as if placed in one go: down to {slow} of depth slower placing changes nothing."
     return f"{text}, as if it were poured in one go."
@@ -115,7 +116,7 @@ def wall_words(box: BoxReckoned, grows: float | None, room: float) -> str:
         more = f", {format_volume(room, system)} more in all"
     return (
         f"{text} and {format_bend(grows, system)} that the box bulges while it is poured: {thick} at most"
-        f"{more}; rubber without its box has to be thicker"
+        f"{more}; without its box it bulges by itself: see the way out"
     )
 
 

@@ -5,10 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pourwright.app.molding.look import MoldLook
-from pourwright.foundation.notation import ZERO_CELSIUS, format_duration, format_mass, format_volume
+from pourwright.foundation.notation import (
+    ZERO_CELSIUS,
+    format_duration,
+    format_length,
+    format_mass,
+    format_volume,
+)
 from pourwright.foundation.progress import Progress
 from pourwright.geometry import open_face
 from pourwright.jobs.mold_contact import RubberBatches
+from pourwright.mold import DEFAULTS
 from pourwright.mold.rubber_work import RubberWork, left_over_uses, pouring_steps, rubber_work
 
 
@@ -59,6 +66,7 @@ def rubber_look(look: MoldLook, progress: Progress) -> RubberBatches:  # noqa: A
         method=mold.method,
         steps=list(pouring_steps(mold.method)),
         left_overs=list(left_over_uses(rubber.cure_kind)),
+        skin_wall=_skin_wall(look),
         warnings=list(_warnings(look, work)),
     )
 
@@ -73,6 +81,18 @@ def _by_volume(look: MoldLook, work: RubberWork) -> str:
         return "equal parts either way: no sums; weigh where you can"
     by_weight = f"{weighed[0]:g} to {weighed[1]:g} by weight"
     return f"{a:g} to {b:.3g} parts by volume are {by_weight}; weigh where you can"
+
+
+def _skin_wall(look: MoldLook) -> str:
+    """A skin has no box that bulges: its shell carries it, and its wall is common practice alone."""
+    if look.mold.choices.way != "skin":
+        return ""
+    usual, written = DEFAULTS["skin"], look.job.mold.skin
+    low, thick, high = (
+        format_length(edge, look.system)
+        for edge in (usual.low or 0.0, usual.value if written is None else written.si, usual.high or 0.0)
+    )
+    return f"{thick} (common practice, {low} to {high}): its shell carries it all over; never fill it without"
 
 
 def _pot(look: MoldLook, work: RubberWork) -> str:
