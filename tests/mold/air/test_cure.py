@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
-from pourwright.geometry import box, level_volume, revolve
+from pourwright.geometry import Mesh, box, level_volume, revolve
 from pourwright.geometry.drawn.joining import as_manifold, as_mesh
 from pourwright.mold.air.ceilings import level_ceilings
 from pourwright.mold.air.defaults import AIR
@@ -199,6 +199,36 @@ def test_the_roof_of_caught_air_is_no_ceiling_of_its_own():
     heights = [round(float(one.middle[2]), 6) for one in level_ceilings(rising, places)]
     assert 0.08 not in heights
     assert 0.0 in heights
+
+
+def test_a_rough_underside_is_one_ceiling_and_a_shallow_cone_is_none():
+    """Noise of 0.1 mm turns single faces by more than a degree; a cone of 2 degrees lets bubbles creep."""
+    sides = np.linspace(-0.1, 0.1, 21)
+    x, y = np.meshgrid(sides, sides, indexing="ij")
+    rough = np.random.default_rng(0).normal(0.0, 1e-4, x.shape)
+    cone = np.tan(np.radians(2.0)) * np.hypot(x, y)
+    for under, wanted in ((rough, 1), (cone, 0)):
+        slab = _slab(x, y, under)
+        found = level_ceilings(Rising(slab, "hung"))
+        assert len(found) == wanted
+        assert all(ceiling.area == pytest.approx(0.04, rel=0.01) for ceiling in found)
+
+
+def _slab(x, y, under):
+    """A square slab over an underside given by its heights."""
+    count = x.shape[0]
+    number = np.arange(count**2).reshape(count, count)
+    a, b, c, d = number[:-1, :-1], number[1:, :-1], number[1:, 1:], number[:-1, 1:]
+    top = np.concatenate([np.stack(t, axis=-1).reshape(-1, 3) for t in ((a, b, c), (a, c, d))])
+    low = np.column_stack([x.ravel(), y.ravel(), under.ravel()])
+    high = np.column_stack([x.ravel(), y.ravel(), np.full(count**2, 0.1)])
+    rim = np.concatenate([number[:, 0], number[-1, 1:], number[-2::-1, -1], number[0, -2:0:-1]])
+    after = np.roll(rim, -1)
+    walls = [
+        np.column_stack([rim, after, after + count**2]),
+        np.column_stack([rim, after + count**2, rim + count**2]),
+    ]
+    return Mesh(np.concatenate([low, high]), np.concatenate([top[:, ::-1], top + count**2, *walls]))
 
 
 def test_a_simpler_mesh_holds_as_much_air():

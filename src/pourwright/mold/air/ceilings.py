@@ -14,6 +14,9 @@ from pourwright.mold.air.defaults import AIR
 from pourwright.mold.air.places import Place
 from pourwright.mold.air.rising import LEVEL, Rising
 
+ROUGH = np.radians(5.0)
+"""Slope of single faces in a level ceiling, as a scan or a coarse mesh has it."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Ceiling:
@@ -66,26 +69,49 @@ def level_ceilings(rising: Rising, places: Iterable[Place] = ()) -> tuple[Ceilin
 
 
 def _patches(rising: Rising) -> Iterator[Ceiling]:
-    faces = rising.mesh.faces[_level_faces(rising)]
+    """Patches of nearly level faces that lie level as a whole; else what is level of them, face by face."""
+    vertices, (faces, slopes) = rising.mesh.vertices, _above_liquid(rising)
+    for rough in _hanging_together(vertices, faces[slopes <= ROUGH]):
+        if _level(vertices[rough.corners]):
+            yield rough
+        else:
+            own = np.zeros(len(vertices), dtype=bool)
+            own[rough.corners] = True
+            strict = faces[own[faces].all(axis=1) & (slopes <= AIR["level"].value)]
+            yield from _hanging_together(vertices, strict)
+
+
+def _hanging_together(vertices: Floats, faces: Integers) -> Iterator[Ceiling]:
+    """Patches of faces that share edges, large enough to be told."""
     if not len(faces):
         return
-    flat = Mesh(rising.mesh.vertices, faces)
+    flat = Mesh(vertices, faces)
     labels, areas = body_labels(flat, edges_of(flat)), np.linalg.norm(flat.area_vectors, axis=1)
-    for label in np.unique(labels):
+    sums = np.bincount(labels, areas)
+    for label in np.flatnonzero(sums >= AIR["ceiling"].value):
         own = labels == label
-        area = float(areas[own].sum())
-        if area >= AIR["ceiling"].value:
-            middle = (flat.triangles[own].mean(axis=1) * areas[own, None]).sum(axis=0) / area
-            yield Ceiling(area, middle, np.unique(faces[own]))
+        middle = (flat.triangles[own].mean(axis=1) * areas[own, None]).sum(axis=0) / sums[label]
+        yield Ceiling(float(sums[label]), middle, np.unique(faces[own]))
 
 
-def _level_faces(rising: Rising) -> Integers:
-    """Faces with liquid below them that lie level, the open face and what stands on the board left out."""
+def _above_liquid(rising: Rising) -> tuple[Integers, Floats]:
+    """Faces with liquid below them and their slopes, less the open face and what stands on the board."""
     vectors = rising.mesh.area_vectors
     lengths = np.linalg.norm(vectors, axis=1)
     towards = -(vectors @ rising.up) if rising.outside else vectors @ rising.up
-    level = (towards >= np.cos(AIR["level"].value) * lengths) & (lengths > 0)
-    heights = rising.mesh.vertices @ rising.up
-    free = rising.mouth if not rising.outside else heights <= rising.board + LEVEL
-    closed = rising.basin | free
-    return np.flatnonzero(level & ~closed[rising.mesh.faces].all(axis=1))
+    free = rising.mesh.vertices @ rising.up <= rising.board + LEVEL if rising.outside else rising.mouth
+    closed = (rising.basin | free)[rising.mesh.faces].all(axis=1)
+    taken = (towards > 0) & ~closed
+    return rising.mesh.faces[taken], np.arccos(np.minimum(towards[taken] / lengths[taken], 1.0))
+
+
+def _level(points: Floats) -> bool:
+    """Whether a patch as a whole lies level: its mean plane, and what rises or hangs from that plane."""
+    middle = points.mean(axis=0)
+    across = np.column_stack([points[:, :2] - middle[:2], np.ones(len(points))])
+    plane, *_ = np.linalg.lstsq(across, points[:, 2] - middle[2], rcond=None)
+    off = points[:, 2] - middle[2] - across @ plane
+    wide = float(np.ptp(points[:, :2], axis=0).max())
+    steepest = np.tan(AIR["level"].value)
+    # a shallow cone of that slope rises by half its width times the slope
+    return bool(np.hypot(*plane[:2]) <= steepest and np.ptp(off) <= steepest * wide / 2)
