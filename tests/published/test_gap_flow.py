@@ -11,10 +11,10 @@ from hypothesis import given, settings, strategies as st
 from scipy.integrate import dblquad, quad
 
 from pourwright.foundation.checks import RangeError
+from pourwright.physics.capillarity import gap_held_shut
 from pourwright.physics.gap_flow import (
     fluidity_of_samples,
     fluidity_while_doubling,
-    gap_held_shut,
     gap_leak,
     gap_that_stops,
     widest_gap,

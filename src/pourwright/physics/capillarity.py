@@ -82,6 +82,43 @@ def capillary_rise(surface_tension: float, radius: Real, density: float, *, angl
     return pull / (density * STANDARD_GRAVITY)
 
 
+@checked(surface_tension=TENSION, angle=ANGLE, pressure=Range(0.0, unit="Pa", open_low=True))
+def gap_held_shut(surface_tension: float, angle: float, pressure: float) -> float:
+    """Widest gap that a liquid's own surface keeps it out of.
+
+    Parameters
+    ----------
+    surface_tension : of the liquid [N/m]
+    angle : at which it meets the sides of the gap [deg]; above 90 it does not wet them
+    pressure : of the liquid where the gap begins [Pa]
+
+    Returns
+    -------
+    gap [m]; 0 where it wets the sides, for then it is drawn in
+
+    Raises
+    ------
+    RangeError : an argument out of range
+
+    Notes
+    -----
+    h = -2 gamma cos(angle) / p: the meniscus between two plates is a half of a cylinder's. A scratch, dust or
+    a finger's grease lets it in all the same.
+
+    References
+    ----------
+    Young and Laplace 1805 [young-laplace].
+
+    Examples
+    --------
+    Plain water on silicone under a head of 100 mm, and with a drop of soap in it:
+
+    >>> print(f"{1e6 * gap_held_shut(0.0728, 107.0, 979.0):.0f} um, {gap_held_shut(0.03, 60.0, 979.0):.0f}")
+    43 um, 0
+    """
+    return max(-2.0 * surface_tension * cos(radians(angle)) / pressure, 0.0)
+
+
 @checked(diameter=RADIUS, void_fraction=VOIDS, sphericity=SPHERICITY)
 def pore_radius(diameter: float, void_fraction: Real, *, sphericity: float = 1.0) -> Real:
     """Radius of the tubes that a bed of grains acts as.

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from math import cos, log, radians
+from math import log
 
 import numpy as np
 
 from pourwright.foundation.checks import Range, RangeError, checked
 from pourwright.physics.arrays import Array, Real
-from pourwright.physics.capillarity import ANGLE, TENSION
 
 POSITIVE = Range(0.0, open_low=True)
 NOT_NEGATIVE = Range(0.0)
@@ -174,43 +173,6 @@ def widest_gap(leak: Real, path: float, pressure: float, fluidity: float) -> Rea
     0.10 mm
     """
     return (12.0 * path * leak / (pressure * fluidity)) ** (1.0 / 3.0)  # type: ignore[no-any-return]
-
-
-@checked(surface_tension=TENSION, angle=ANGLE, pressure=POSITIVE)
-def gap_held_shut(surface_tension: float, angle: float, pressure: float) -> float:
-    """Widest gap that a liquid's own surface keeps it out of.
-
-    Parameters
-    ----------
-    surface_tension : of the liquid [N/m]
-    angle : at which it meets the sides of the gap [deg]; above 90 it does not wet them
-    pressure : of the liquid where the gap begins [Pa]
-
-    Returns
-    -------
-    gap [m]; 0 where it wets the sides, for then it is drawn in
-
-    Raises
-    ------
-    RangeError : an argument out of range
-
-    Notes
-    -----
-    h = -2 gamma cos(angle) / p: the meniscus between two plates is a half of a cylinder's. A scratch, dust or
-    a finger's grease lets it in all the same.
-
-    References
-    ----------
-    Young and Laplace 1805 [young-laplace].
-
-    Examples
-    --------
-    Plain water on silicone under a head of 100 mm, and with a drop of soap in it:
-
-    >>> print(f"{1e6 * gap_held_shut(0.0728, 107.0, 979.0):.0f} um, {gap_held_shut(0.03, 60.0, 979.0):.0f}")
-    43 um, 0
-    """
-    return max(-2.0 * surface_tension * cos(radians(angle)) / pressure, 0.0)
 
 
 @checked(yield_stress=NOT_NEGATIVE, path=POSITIVE, pressure=POSITIVE)

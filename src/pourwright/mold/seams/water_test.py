@@ -11,8 +11,9 @@ import numpy as np
 from pourwright.geometry.levels import LevelVolume
 from pourwright.mold.seams.defaults import SEAMS
 from pourwright.mold.seams.joint import Joint
+from pourwright.physics.capillarity import gap_held_shut
 from pourwright.physics.constants import STANDARD_GRAVITY
-from pourwright.physics.gap_flow import gap_held_shut, gap_leak
+from pourwright.physics.gap_flow import gap_leak
 from pourwright.physics.water import water_density, water_viscosity
 
 STEPS = (0.05, 0.1, 0.25, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
