@@ -112,3 +112,41 @@ def test_a_coarse_scale_is_told_where_it_matters(job: Path) -> None:
     answer = json.loads(told(str(job), "--json").stdout)
     assert answer["batches"]["ratio_matters"]
     assert "puts B off by" in " ".join(answer["warnings"])
+
+
+MIXED = JOB.replace(
+    'grade = "coarse"',
+    'mix = [{ grade = "coarse", share = 0.6 }, { grade = "medium", share = 0.4 }]',
+).replace("void_fraction = 0.45\n", "")
+
+
+def test_a_mixture_takes_less_resin_and_is_had_ready_by_its_parts(job: Path) -> None:
+    job.write_text(JOB.replace("void_fraction = 0.45\n", ""))
+    alone = json.loads(told(str(job), "--json").stdout)["laid"]
+    job.write_text(MIXED)
+    mixed = json.loads(told(str(job), "--json").stdout)["laid"]
+    assert mixed["resin_kg"] < alone["resin_kg"]
+    assert {lot["grade"] for lot in mixed["glass"]} == {"coarse", "medium"}
+    assert "60 % coarse + 40 % medium" in told(str(job)).stdout
+
+
+@pytest.mark.parametrize(
+    ("line", "broken", "told_of"),
+    [
+        ("share = 0.4", "share = 0.5", "shares that sum to 1.1"),
+        ("share = 0.6", "share = 0.0", "shares that sum to"),
+        ('"medium"', '"gravel"', "no grade called 'gravel'"),
+        ('"medium"', '"coarse"', "a mix of one grade"),
+        ("mix =", 'grade = "fine"\nmix =', "both a grade and a mix"),
+    ],
+)
+def test_mixtures_that_are_none_are_refused_in_one_line(
+    job: Path, capsys: pytest.CaptureFixture[str], line: str, broken: str, told_of: str
+) -> None:
+    job.write_text(MIXED.replace(line, broken))
+    with pytest.raises(SystemExit) as left:
+        main(["fill", str(job)])
+    assert left.value.code == 2
+    last = capsys.readouterr().err.splitlines()[-1]
+    assert told_of in last
+    assert "job.toml:" in last

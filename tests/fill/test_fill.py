@@ -18,10 +18,12 @@ NEAT = BandChoice(to=None)
 def test_a_prism_by_hand(fill, prism, glass, resin):
     piece = fill(prism, COARSE, MEDIUM, neat_cover=0.0)
     low, high = piece.bands
+    voids = low.void_fraction
     assert low.volume == pytest.approx(0.012, rel=1e-12)
-    assert low.glass_mass == pytest.approx(0.012 * 0.55 * glass.density.value, rel=1e-12)
-    assert low.resin_mass == pytest.approx(0.012 * 0.45 * resin.density.value, rel=1e-12)
-    assert (low.void_fraction, low.void_low, low.void_high) == (0.45, 0.42, 0.50)
+    assert low.glass_mass == pytest.approx(0.012 * (1 - voids) * glass.density.value, rel=1e-12)
+    assert low.resin_mass == pytest.approx(0.012 * voids * resin.density.value, rel=1e-12)
+    assert low.void_in_bucket == 0.45
+    assert low.void_low < voids < low.void_high
     assert high.upper == 0.40
 
 
@@ -46,7 +48,7 @@ def test_a_bucket_test_wins_over_a_stated_void_fraction(fill, prism):
     test = BucketTest(mass=13.5, volume=0.010)
     piece = fill(prism, dataclasses.replace(COARSE, void_fraction=0.5, bucket_test=test), NEAT)
     # 13.5 kg in 10 litres of glass of 2500 kg/m3 leaves 4.6 litres
-    assert piece.bands[0].void_fraction == pytest.approx(0.46, rel=1e-12)
+    assert piece.bands[0].void_in_bucket == pytest.approx(0.46, rel=1e-12)
     assert "measured here" in piece.bands[0].void_source
 
 
@@ -126,8 +128,10 @@ def test_twice_the_height_of_a_prism_is_twice_the_resin(fill, x, y, z):
     glass = BandChoice(grade="coarse")
     one = fill(box([x, y, z]), glass, film=0.0, neat_cover=0.0)
     two = fill(box([x, y, 2 * z]), glass, film=0.0, neat_cover=0.0)
-    assert two.resin_mixed == pytest.approx(2 * one.resin_mixed, rel=1e-9)
-    assert two.glass_mass == pytest.approx(2 * one.glass_mass, rel=1e-9)
+    # the floor is a wall of its own: the lower half lies a little looser than the upper
+    assert two.resin_mixed <= 2 * one.resin_mixed * (1 + 1e-9)
+    assert two.glass_mass >= 2 * one.glass_mass * (1 - 1e-9)
+    assert two.glass_mass + two.resin_in_piece >= 2 * (one.glass_mass + one.resin_in_piece) * (1 - 1e-9)
 
 
 def test_losses_come_on_top_in_their_order(fill, prism, resin):
@@ -150,8 +154,9 @@ def test_a_piece_of_ten_kilos_needs_kilos(fill, resin):
 
 def test_liquid_that_fits_below_a_height(fill, prism):
     piece = fill(prism, COARSE, MEDIUM, neat_cover=0.01)
-    assert piece.liquid_below(0.1) == pytest.approx(0.006 * 0.45, rel=1e-9)
-    assert piece.liquid_below(0.4) == pytest.approx(0.39 * 0.06 * 0.45 + 0.0006, rel=1e-9)
+    low, high = (band.void_fraction for band in piece.bands[:2])
+    assert piece.liquid_below(0.1) == pytest.approx(0.006 * low, rel=1e-9)
+    assert piece.liquid_below(0.4) == pytest.approx(0.06 * (0.2 * low + 0.19 * high) + 0.0006, rel=1e-9)
 
 
 @settings(max_examples=50, deadline=None)
@@ -164,7 +169,9 @@ def test_the_level_of_the_liquid_below_a_height_is_that_height(fill, hourglass, 
 
 def test_the_densest_band_presses_on_the_box(fill, prism, glass, resin):
     piece = fill(prism, COARSE, NEAT)
-    assert piece.densest == pytest.approx(0.55 * glass.density.value + 0.45 * resin.density.value, rel=1e-12)
+    voids = piece.bands[0].void_fraction
+    expected = (1 - voids) * glass.density.value + voids * resin.density.value
+    assert piece.densest == pytest.approx(expected, rel=1e-12)
 
 
 def test_batches_of_a_pour_keep_the_resins_ratio(fill, prism, resin):

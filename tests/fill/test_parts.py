@@ -1,5 +1,7 @@
 """Glass lots, batches, dip stick, wetted faces, casting materials mixed with water."""
 
+import math
+
 import numpy as np
 import pytest
 from hypothesis import given, settings, strategies as st
@@ -21,11 +23,13 @@ def test_lots_by_grade_and_colour(fill, prism, glass):
     assert [(lot.grade, lot.colour) for lot in piece.glass] == [
         ("coarse", "green"), ("fine", "green"), ("coarse", "brown")
     ]  # fmt: skip
-    layer = 0.006 * 0.55 * glass.density.value
-    assert [lot.mass for lot in piece.glass] == pytest.approx([2 * layer, layer, layer])
-    # 8.25 kg a layer: 82.5 bottles of fine at 50 g each, which yield the green coarse too
-    assert [lot.bottles for lot in piece.glass] == [83, 165, 42]
-    assert piece.bottles_by_colour == (("green", 165), ("brown", 42))
+    layers = [0.006 * (1 - band.void_fraction) * glass.density.value for band in piece.bands]
+    masses = [layers[0] + layers[2], layers[1], layers[3]]
+    assert [lot.mass for lot in piece.glass] == pytest.approx(masses)
+    # about 8.25 kg a layer: 82.5 bottles of fine at 50 g each, which yield the green coarse too
+    bottles = [math.ceil(mass / 0.5 / share) for mass, share in zip(masses, (0.4, 0.1, 0.4), strict=True)]
+    assert [lot.bottles for lot in piece.glass] == bottles
+    assert piece.bottles_by_colour == (("green", bottles[1]), ("brown", bottles[2]))
 
 
 def test_the_record_gives_bottles_and_yields_where_nothing_is_said(fill, prism, glass):
@@ -77,8 +81,9 @@ def test_dip_stick_by_hand(fill, prism):
     assert [row.height_standing for row in rows] == pytest.approx([0.4, 0.3, 0.2, 0.1, 0.015, 0.0])
     assert [row.dip for row in rows] == pytest.approx([0.42, 0.32, 0.22, 0.12, 0.035, 0.02])
     assert rows[1].cavity == pytest.approx(0.006)
-    assert rows[1].liquid == pytest.approx(0.0027)
-    assert rows[-1].liquid == pytest.approx(0.385 * 0.06 * 0.45 + 0.015 * 0.06)
+    voids = piece.bands[0].void_fraction
+    assert rows[1].liquid == pytest.approx(0.006 * voids)
+    assert rows[-1].liquid == pytest.approx(0.385 * 0.06 * voids + 0.015 * 0.06)
 
 
 def test_dip_stick_rises(fill, hourglass):

@@ -42,7 +42,7 @@ def test_one_poured_grade():
         bands=(BandChoice(grade="coarse"),),
     )
     band = design_fill(mesh, level_volume(mesh), choices).bands[0]
-    assert band.void_fraction == 0.45
+    assert band.void_in_bucket == 0.45
     assert 0.40 <= band.void_low < band.void_high <= 0.55
 
 

@@ -34,8 +34,7 @@ def refuse_doubtful(job: Job, piece: PieceRead, materials: Materials) -> None:
 
 
 def _unknown_grades(job: Job, materials: Materials) -> None:
-    glass = materials.find("glass", job.fill.glass, job.where("fill.glass"))
-    known = [grade.id for grade in glass.grades]
+    known = [grade.id for grade in materials.find("glass", job.fill.glass, job.where("fill.glass")).grades]
     for grade in job.bottles.crush_yield:
         if grade not in known:
             raise UserError(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pourwright.app.glass import glass_of, grade_of
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length, format_share
@@ -148,11 +149,11 @@ def largest_grain(job: Job, materials: Materials) -> float:
     float
         [m]; 0 where there is no glass.
     """
-    glass = materials.glass.get(job.fill.glass)
-    if glass is None or job.casting.material in materials.mineral:
+    if job.fill.glass not in materials.glass or job.casting.material in materials.mineral:
         return 0.0
-    used = {band.grade for band in job.band}
-    return max((grade.sieve_to.value for grade in glass.grades if grade.id in used), default=0.0)
+    used = {grade_of(band) for band in job.band}
+    sieves = (grade.sieve_to.value for grade in glass_of(job, materials).grades if grade.id in used)
+    return max(sieves, default=0.0)
 
 
 def _refuse_closed(job: Job, piece: PieceRead) -> None:

@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 from pourwright.app.box_sheets import refuse_larger_than_a_sheet
 from pourwright.app.densest import densest_ever
 from pourwright.app.doubts import refuse_doubtful
+from pourwright.app.glass import glass_of, grade_of
 from pourwright.app.hollowing import Hollowed, hollowed
 from pourwright.app.inserting import inserted
 from pourwright.app.shaping.piece import PieceRead
@@ -20,7 +21,7 @@ from pourwright.foundation.notation import UnitSystem
 from pourwright.foundation.quantities import Dimension, Quantity
 from pourwright.geometry import Mesh, Solid
 from pourwright.jobs.job import Job
-from pourwright.jobs.sections import Band
+from pourwright.jobs.sections import Band, BucketTest as TestWritten
 from pourwright.materials import Materials, Resin, load_materials
 from pourwright.materials.batches import Batch, Tools
 from pourwright.mold import DEFAULTS as MOLD, MoldChoices, MoldResult, design_mold
@@ -214,7 +215,7 @@ def fill_choices(job: Job, materials: Materials, resin: Resin) -> FillChoices:
     bands = tuple(_band(job, number, band) for number, band in enumerate(job.band, 1))
     return FillChoices(
         resin=resin,
-        glass=materials.find("glass", fill.glass, job.where("fill.glass")),
+        glass=glass_of(job, materials),
         bands=bands or (BandChoice(where=job.where("band")),),
         neat_cover=None if fill.neat_cover is None else fill.neat_cover.si,
         bottle_mass=None if bottles.mass is None else bottles.mass.si,
@@ -229,13 +230,20 @@ def _band(job: Job, number: int, band: Band) -> BandChoice:
     test = band.bucket_test
     return BandChoice(
         to=None if band.to is None else band.to.si,
-        grade=band.grade,
+        grade=grade_of(band),
+        blend=band.blend,
         colour=band.colour,
         void_fraction=band.void_fraction,
-        bucket_test=None if test is None else BucketTest(test.mass.si, test.volume.si),
+        tapped=band.tapped,
+        bucket_test=None if test is None else _bucket_test(test),
         where=job.where(f"band[{number}].to"),
         grade_where=job.where(f"band[{number}].grade"),
     )
+
+
+def _bucket_test(test: TestWritten) -> BucketTest:
+    mass, water = (None if each is None else each.si for each in (test.mass, test.water))
+    return BucketTest(volume=test.volume.si, mass=mass, water=water)
 
 
 def mold_choices(job: Job, materials: Materials, densest: float) -> MoldChoices:

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from pourwright.fill.choices import BandChoice, FillChoices
 from pourwright.fill.parts import FillBand, Voids
-from pourwright.fill.voids import void_fraction_of
+from pourwright.fill.voids import in_the_mold, void_fraction_of
+from pourwright.fill.wetted import WettedArea
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length
 from pourwright.geometry.levels import LevelVolume
@@ -16,7 +17,7 @@ NEAT = Voids(1.0, 1.0, 1.0, "no glass")
 _TOUCH = 1e-9
 
 
-def lay_bands(choices: FillChoices, levels: LevelVolume) -> tuple[FillBand, ...]:
+def lay_bands(choices: FillChoices, levels: LevelVolume, wetted: WettedArea) -> tuple[FillBand, ...]:
     """Lay the bands into the cavity, the neat cover last.
 
     Parameters
@@ -25,6 +26,8 @@ def lay_bands(choices: FillChoices, levels: LevelVolume) -> tuple[FillBand, ...]
         Bands from the floor up.
     levels : LevelVolume
         V(z) of the cavity.
+    wetted : WettedArea
+        Of its walls: grains lie looser along them.
 
     Returns
     -------
@@ -37,7 +40,7 @@ def lay_bands(choices: FillChoices, levels: LevelVolume) -> tuple[FillBand, ...]
         Bands that do not ascend, leave the piece or are thinner than the cover.
     """
     edges = tuple(_with_cover(choices, tuple(_edges(choices, levels))))
-    return tuple(_lay(band, lower, upper, choices, levels) for band, lower, upper in edges)
+    return tuple(_lay(band, lower, upper, choices, levels, wetted) for band, lower, upper in edges)
 
 
 def _edges(choices: FillChoices, levels: LevelVolume) -> Iterator[tuple[BandChoice, float, float]]:
@@ -119,9 +122,19 @@ def _with_cover(
     yield BandChoice(name="neat cover", where=band.where), top - cover, top
 
 
-def _lay(band: BandChoice, lower: float, upper: float, choices: FillChoices, levels: LevelVolume) -> FillBand:
+def _lay(
+    band: BandChoice,
+    lower: float,
+    upper: float,
+    choices: FillChoices,
+    levels: LevelVolume,
+    wetted: WettedArea,
+) -> FillBand:
     volume = float(levels.volume(upper)) - float(levels.volume(lower))
-    voids = NEAT if band.grade is None else void_fraction_of(band, choices.glass)
+    bulk = NEAT if band.grade is None else void_fraction_of(band, choices.glass)
+    voids = bulk
+    if band.grade is not None:
+        voids = in_the_mold(bulk, band, choices.glass, wetted.between(lower, upper), volume)
     return FillBand(
         name=band.name,
         lower=lower,
@@ -133,6 +146,8 @@ def _lay(band: BandChoice, lower: float, upper: float, choices: FillChoices, lev
         void_low=voids.low,
         void_high=voids.high,
         void_source=voids.source,
+        void_in_bucket=bulk.value,
+        blend=band.blend,
         glass_mass=volume * (1 - voids.value) * choices.glass.density.value if band.grade else 0.0,
         resin_mass=volume * voids.value * choices.resin.density.value,
     )

@@ -12,10 +12,21 @@ from pourwright.materials.records import Glass, Resin
 
 @dataclass(frozen=True, slots=True)
 class BucketTest:
-    """Dry glass poured level into a bucket of known volume: mass [kg], volume [m3]."""
+    """Dry glass poured level into a bucket.
 
-    mass: float
+    Parameters
+    ----------
+    volume : float
+        Of the bucket to its brim [m3].
+    mass : float or None
+        Of the glass alone [kg].
+    water : float or None
+        Water that the full bucket takes up on top of its glass, where that was measured instead [m3].
+    """
+
     volume: float
+    mass: float | None = None
+    water: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -32,6 +43,10 @@ class BandChoice:
         As stated by the maker [-].
     bucket_test : BucketTest or None
         The shop's own measurement; wins over a stated value.
+    blend : tuple
+        Grades and shares, where ``grade`` names a mixture.
+    tapped : bool
+        Whether the mold is tapped while this glass goes in.
     where, grade_where : str
         File and line of the band's upper end and of its grade, for messages.
     """
@@ -41,6 +56,8 @@ class BandChoice:
     colour: str | None = None
     void_fraction: float | None = None
     bucket_test: BucketTest | None = None
+    blend: tuple[tuple[str, float], ...] = ()
+    tapped: bool = False
     name: str = ""
     where: str = ""
     grade_where: str = ""

@@ -26,6 +26,18 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
             0.45, "", 0.42, 0.50, Kind.MEMORY, "families-from-memory",
             "poured crushed glass of one grade, where its record gives none; tapped 0.38 to 0.43",
         ),
+        "tapped": Sourced(
+            0.405, "", 0.38, 0.43, Kind.MEMORY, "families-from-memory",
+            "void fraction of one grade of crushed glass, tapped down; poured it is 0.42 to 0.50",
+        ),
+        "reference_bucket": Sourced(
+            0.010, "m3", 0.005, 0.030, Kind.PRACTICE, _PRACTICE,
+            "the bucket that void fractions are taken to be measured in, where none is named",
+        ),
+        "water_test_error": Sourced(
+            0.02, "", 0.01, 0.03, Kind.PRACTICE, _PRACTICE,
+            "half the band where the voids were filled with water: air stays between fine grains",
+        ),
         "bucket_test_error": Sourced(
             0.01, "", 0.005, 0.02, Kind.PRACTICE, _PRACTICE,
             "scale to 1 % and bucket struck off level: half the band of a bucket test",

@@ -42,8 +42,8 @@ def design_fill(mesh: Mesh, levels: LevelVolume, choices: FillChoices) -> FillRe
         For bands that cannot be laid, with the line they stand on.
     """
     _refuse_unknown_grades(choices)
-    bands = lay_bands(choices, levels)
     wetted = wetted_area(mesh)
+    bands = lay_bands(choices, levels, wetted)
     lots = glass_lots(bands, choices)
     cover = bands[-1].upper - bands[-1].lower if bands[-1].neat else 0.0
     return FillResult(

@@ -54,8 +54,9 @@ def glass_lots(bands: Sequence[FillBand], choices: FillChoices) -> tuple[GlassLo
     masses: dict[tuple[str, str], float] = {}
     for band in bands:
         if band.grade is not None:
-            key = (band.grade, band.colour or NO_COLOUR)
-            masses[key] = masses.get(key, 0.0) + band.glass_mass
+            for grade, share in band.blend or ((band.grade, 1.0),):
+                key = (grade, band.colour or NO_COLOUR)
+                masses[key] = masses.get(key, 0.0) + share * band.glass_mass
     return tuple(_lot(*key, mass, choices) for key, mass in masses.items())
 
 

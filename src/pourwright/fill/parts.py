@@ -29,6 +29,10 @@ class FillBand:
         Volume of resin over volume of the band [-]; 1 for a neat band.
     void_source : str
         Where the void fraction comes from.
+    void_in_bucket : float
+        Void fraction of the same glass in the bucket it was measured in [-].
+    blend : tuple
+        Grades and shares, where ``grade`` names a mixture.
     glass_mass, resin_mass : float
         In the piece [kg].
     """
@@ -45,6 +49,8 @@ class FillBand:
     void_source: str
     glass_mass: float
     resin_mass: float
+    void_in_bucket: float = 1.0
+    blend: tuple[tuple[str, float], ...] = ()
 
     @property
     def neat(self) -> bool:

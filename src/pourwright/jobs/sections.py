@@ -43,16 +43,27 @@ class Casting(Section):
 
 
 class BucketTest(Section):
-    """Dry glass of this band, poured level into a bucket."""
+    """Dry glass of this band, poured level into a bucket, and weighed or filled up with water."""
 
-    mass: Mass = key("glass alone, without the bucket")
+    mass: Mass | None = key("glass alone, without the bucket", shown="or water")
+    water: Volume | None = key("that the full bucket takes up on top of its glass", shown="or mass")
     volume: Volume = key("of the bucket to its brim, measured with water")
 
     @model_validator(mode="after")
     def _something(self) -> Self:
-        if self.mass.si <= 0 or self.volume.si <= 0:
-            raise Refused("an empty bucket test", "mass and volume above 0", "measure again")
+        if (self.mass is None) == (self.water is None):
+            came = "nothing measured" if self.mass is None else "both mass and water"
+            raise Refused(f"a bucket test with {came}", "mass, or water", "keep one of the two")
+        if min(each.si for each in (self.mass, self.water, self.volume) if each is not None) <= 0:
+            raise Refused("an empty bucket test", "amounts above 0", "measure again")
         return self
+
+
+class Portion(Section):
+    """One grade of a mixture."""
+
+    grade: str = key("grade of the glass")
+    share: Share = key("of the mixture's mass")
 
 
 class Band(Section):
@@ -61,6 +72,17 @@ class Band(Section):
     to: Level = key('upper end from the mold\'s floor as poured, or "top"')
     grade: str | None = key("grade of the glass", shown="none with neat = true")
     colour: Colour | None = key("colour of the glass", shown="any", why="bottles are counted by colour")
+    mix: list[Portion] = key(
+        "grades mixed with one another before they go in, instead of grade",
+        factory=list,
+        shown="none",
+        why="mixed sizes leave less room for resin; they look finer",
+    )
+    tapped: bool = key(
+        "the mold is tapped while this glass goes in",
+        default=False,
+        why="it lies closer, and fines sift down",
+    )
     neat: bool = key("resin without glass", default=False)
     void_fraction: Share | None = key(
         "resin's share of the band's volume, 0.40 to 0.70", shown="the grade's own, about 0.45",
@@ -70,14 +92,41 @@ class Band(Section):
 
     @model_validator(mode="after")
     def _glass_or_neat(self) -> Self:
-        if self.neat == (self.grade is not None):
-            came = "both neat and a grade" if self.neat else "neither a grade nor neat = true"
-            raise Refused(f"a band with {came}", "grade = ..., or neat = true", "keep one of the two")
-        if self.neat and (self.colour or self.void_fraction is not None or self.bucket_test):
+        given = [
+            name
+            for name, there in (("neat", self.neat), ("a grade", self.grade is not None), ("a mix", self.mix))
+            if there
+        ]
+        if len(given) != 1:
+            came = " and ".join(given) if given else "neither a grade nor neat = true"
+            came = f"both {came}" if given else came
             raise Refused(
-                "a neat band with glass keys", "to and neat", "remove colour, void_fraction, bucket_test"
+                f"a band with {came}", "grade = ..., mix = [...] or neat = true", "keep one of them"
             )
+        if self.neat and (self.colour or self.void_fraction is not None or self.bucket_test or self.tapped):
+            raise Refused(
+                "a neat band with glass keys",
+                "to and neat",
+                "remove colour, void_fraction, bucket_test, tapped",
+            )
+        self._whole_mix()
         return self
+
+    def _whole_mix(self) -> None:
+        if not self.mix:
+            return
+        grades = [portion.grade for portion in self.mix]
+        if len(set(grades)) < 2 or len(set(grades)) < len(grades):
+            raise Refused("a mix of one grade, or with one twice", "two grades or more", "name each once")
+        total = sum(portion.share for portion in self.mix)
+        if min(portion.share for portion in self.mix) <= 0.0 or abs(total - 1.0) > 0.001:
+            raise Refused(f"shares that sum to {total:g}", "shares above 0 that sum to 1", "mend the shares")
+
+    @property
+    def blend(self) -> tuple[tuple[str, float], ...]:
+        """Grades and shares of a mix, which sum to 1 exactly; empty without one."""
+        total = sum(portion.share for portion in self.mix)
+        return tuple((portion.grade, portion.share / total) for portion in self.mix)
 
 
 class Fill(Section):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pourwright.app.glass import grade_of
 from pourwright.jobs.job import Job
 from pourwright.jobs.sections import Band
 from pourwright.materials import Glass
@@ -72,18 +73,22 @@ def layers_of(job: Job, glass: Glass, height: float) -> tuple[Layer, ...]:
 
 
 def _layer(band: Band, glass: Glass, lower: float, upper: float, where: str) -> Layer:
-    if band.grade is None:
+    name = grade_of(band)
+    if name is None:
         return Layer(lower, upper)
-    grade = glass.grade(band.grade, where)
+    grade = glass.grade(name, where)
     void = grade.void_fraction.value if band.void_fraction is None else band.void_fraction
-    if band.bucket_test is not None:
-        void = 1.0 - band.bucket_test.mass.si / band.bucket_test.volume.si / glass.density.value
+    test = band.bucket_test
+    if test is not None and test.mass is not None:
+        void = 1.0 - test.mass.si / test.volume.si / glass.density.value
+    elif test is not None and test.water is not None:
+        void = test.water.si / test.volume.si
     grain = mean_grain(grade.sieve_from.value, grade.sieve_to.value)
-    return Layer(lower, upper, min(max(1.0 - void, 0.0), 0.95), band.grade, grain)
+    return Layer(lower, upper, min(max(1.0 - void, 0.0), 0.95), name, grain)
 
 
 def _cover(job: Job, glass: Glass) -> float:
     """Neat resin over the topmost glass [m]: as stated, else one largest grain."""
     if job.fill.neat_cover is not None:
         return job.fill.neat_cover.si
-    return glass.grade(str(job.band[-1].grade)).sieve_to.value
+    return glass.grade(str(grade_of(job.band[-1]))).sieve_to.value

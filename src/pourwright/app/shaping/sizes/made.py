@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from pourwright.app.glass import glass_of
 from pourwright.app.shaping.sizes.beds import layers_of
 from pourwright.app.shaping.sizes.faces import Group, depths, groups_of
 from pourwright.app.shaping.sizes.numbers import Numbers, likely, numbers_of, shop_temperature
@@ -106,7 +107,7 @@ def made_of(mesh: Mesh, frame: PourFrame, job: Job) -> Made:
 
 
 def _case(job: Job, materials: Materials, height: float) -> Case:
-    glass = materials.find("glass", job.fill.glass, job.where("fill.glass"))
+    glass = glass_of(job, materials)
     shop, cured = shop_temperature(job), job.sizes.rubber_cures_at
     return Case(
         shop=shop,
