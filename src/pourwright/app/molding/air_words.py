@@ -75,7 +75,7 @@ class AirTeller:
         as_cast = in_both(self.look.piece.frame, max(z, 0.0), self.system, (x, y, z))
         if self.air.which == "casting":
             return f"{as_cast} up"
-        return f"{self._length(self.above_floor(z))} over the box's floor ({as_cast} up as cast)"
+        return f"{self._length(self.above_floor(z))} over the box's floor, {as_cast} up as cast"
 
     def above_floor(self, z: float) -> float:
         """Height [m] over the box's floor while the rubber is poured, of a height as cast [m]."""
