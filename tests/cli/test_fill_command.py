@@ -90,9 +90,80 @@ def test_what_cannot_be_filled_is_refused_in_one_line(
     assert "job.toml:" in last
 
 
+def mineral_job(job: Path, material: str, fill: str = "") -> Path:
+    """The same piece, mixed with water."""
+    job.write_text(JOB.replace("epoxy-slow-deep", material).replace("[fill]", f"[fill]\n{fill}"))
+    return job
+
+
 def test_gypsum_has_no_bands(job: Path) -> None:
-    job.write_text(JOB.replace("epoxy-slow-deep", "gypsum-casting"))
-    assert json.loads(told(str(job), "--json").stdout)["laid"] is None
+    answer = json.loads(told(str(mineral_job(job, "gypsum-casting")), "--json").stdout)
+    assert answer["laid"] is None
+    assert answer["batches"] is None
+    assert any("bands are left out" in text for text in answer["warnings"])
+
+
+def test_gypsum_says_what_it_weighs_and_what_must_dry_out(job: Path) -> None:
+    """Box of 3 l, 60 of water to 100 of powder, 18.6 of them bound (E05)."""
+    part = json.loads(told(str(mineral_job(job, "gypsum-casting")), "--json").stdout)["mineral"]
+    assert part["water_kg"] == pytest.approx(0.6 * part["powder_kg"])
+    assert part["mixed_kg"] == pytest.approx(0.003 * 1.05 * 1.6 / (1 / 2630 + 0.6 / 1000), rel=0.01)
+    free = (0.6 - 0.18617) * part["powder_kg"] / 1.05
+    assert part["drying"]["water_kg"] == pytest.approx(free, rel=0.01)
+    assert part["drying"]["water_kg"] + part["dry_kg"] == pytest.approx(part["wet_kg"])
+    assert part["pressure_kPa"] == pytest.approx(part["wet_density_kg_m3"] * 9.80665 * 0.1 / 1e3)
+    said = told(str(job)).stdout
+    assert "must dry out" in said
+    assert "weigh it" in said
+    assert "hand" in said
+    assert max(map(len, said.splitlines())) <= 110
+
+
+def test_concrete_with_glass_warns_of_its_alkali(job: Path) -> None:
+    mineral_job(job, "concrete-fine", 'aggregate = 0.3\naggregate_grade = "fine"')
+    answer = json.loads(told(str(job), "--json").stdout)
+    part = answer["mineral"]
+    assert part["aggregate_kg"] == pytest.approx(0.3 * 0.003 * 1.05 * 2500, rel=0.02)
+    assert part["cement_kg"] + part["sand_kg"] == pytest.approx(part["powder_kg"])
+    cautions = " ".join(answer["cautions"])
+    for word in ("alkali", "licensed engineer", "caustic", "29 CFR 1910.1053", "50 µg/m³"):
+        assert word in cautions
+    assert "alkali" not in " ".join(
+        json.loads(told(str(mineral_job(job, "concrete-fine")), "--json").stdout)["cautions"]
+    )
+
+
+def test_the_page_of_concrete_is_written_in_inches_too(job: Path, tmp_path: Path) -> None:
+    mineral_job(job, "concrete-fine", "aggregate = 0.2")
+    job.write_text(job.read_text().replace("format = 1", 'format = 1\nunits = "us"'))
+    said = told(str(job), "--out", str(tmp_path / "fill"))
+    assert said.exit_code == 0, said.output
+    assert " lb" in said.stdout
+    assert (tmp_path / "fill" / "fill.pdf").read_bytes().startswith(b"%PDF")
+
+
+@pytest.mark.parametrize(
+    ("fill", "told_of"),
+    [
+        ("water_ratio = 0.1", "0.2 to 2"),
+        ("water_ratio = 2.5", "0.2 to 2"),
+        ("aggregate = 0.7", "leave no room"),
+        ('aggregate = 0.3\naggregate_grade = "gravel"', "no grade called 'gravel'"),
+        ("aggregate = 0.3", "jams in the narrowest place"),
+    ],
+)
+def test_what_cannot_be_mixed_is_refused_with_its_line(
+    job: Path, capsys: pytest.CaptureFixture[str], fill: str, told_of: str
+) -> None:
+    mineral_job(job, "gypsum-casting", fill)
+    if "narrowest" in told_of:
+        job.write_text(job.read_text().replace('"150 mm"', '"25 mm"'))
+    with pytest.raises(SystemExit) as left:
+        main(["fill", str(job)])
+    assert left.value.code == 2
+    last = capsys.readouterr().err.splitlines()[-1]
+    assert told_of in last
+    assert "job.toml:" in last
 
 
 def test_batches_rise_to_the_top_and_say_where_no_dip_can_be_read(job: Path) -> None:

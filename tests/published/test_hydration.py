@@ -5,8 +5,10 @@ J. 102 (2005) 24, authors from memory); all parameters read in public code; clos
 """
 
 import numpy as np
+from scipy.integrate import solve_ivp
 
 from pourwright.physics.hydration import hydration, hydration_heat, ultimate_hydration
+from pourwright.physics.setting import SettingLaw, setting_rate
 
 HOUR = 3600.0
 
@@ -24,3 +26,13 @@ def test_it_never_passes_its_end():
     late = hydration(np.geomspace(1.0, 1e12, 50), 0.7, 14 * HOUR, 0.94)
     assert np.all(np.diff(late) >= 0.0)
     assert 0.699 < late[-1] <= 0.7
+
+
+def test_the_rate_at_one_temperature_gives_the_curve_back():
+    # B49 again, by integrating the rate that the heat run takes
+    row = SettingLaw(14.0 * HOUR, 0.94, 40e3, 293.15).row
+    done = solve_ivp(
+        lambda _, x: [setting_rate(293.15, x[0], row)], (0.0, 72 * HOUR), [0.0], t_eval=[24 * HOUR, 72 *
+        HOUR], rtol=1e-8, atol=1e-10, max_step=600.0,
+    )  # fmt: skip
+    np.testing.assert_allclose(ultimate_hydration(0.42) * done.y[0], [0.38608, 0.56908], rtol=1e-3)

@@ -22,6 +22,7 @@ from pourwright.app.document.sizes import sizes_of
 from pourwright.app.hollow_limit import limit_words
 from pourwright.app.hollow_part import hollow_part
 from pourwright.app.insert_part import insert_warnings
+from pourwright.app.mineral_mix import mineral_mix
 from pourwright.app.molding.hollow import poured_in
 from pourwright.app.molding.look import MoldLook, look_at_mold
 from pourwright.app.setup import Setup, set_up
@@ -30,7 +31,7 @@ from pourwright.app.shop import shop_folder
 from pourwright.app.thin_findings import thin_findings
 from pourwright.app.way_findings import way_findings
 from pourwright.app.which import chosen_variants
-from pourwright.fill import DEFAULTS as FILL, mix_mineral
+from pourwright.fill import MineralMix
 from pourwright.foundation.notation import (
     UnitSystem,
     format_mass,
@@ -130,13 +131,10 @@ def _mixed_with_water(
     job: Job, piece: PieceRead, materials: Materials, skipped: tuple[Finding, ...]
 ) -> CheckReport:
     """Powder, water and mold of a piece for which no pours are planned."""
-    mineral, allowance = materials.mineral[job.casting.material], job.fill.allowance
-    share = FILL["allowance"].value if allowance is None else allowance
-    look = look_at_mold(job, piece)
-    mix = mix_mineral(look.room_solid.volume, mineral, share)
-    powder, water = (format_mass(mass, UnitSystem(job.units)) for mass in (mix.powder, mix.water))
-    extra = f"{format_share(share)} on top in it"
-    wet = look.room_solid.volume * mineral.wet_density.value + look.core_mass
+    mineral, look = materials.mineral[job.casting.material], look_at_mold(job, piece)
+    mix = mineral_mix(job, materials, mineral, look.room_solid.volume)
+    extra = f"{format_share(mix.mixed / mix.wet_mass - 1)} on top in it"
+    wet = mix.wet_mass + look.core_mass
     heavy = lifting_caution("The filled mold", look.mold.filled_mass(wet), look.system)
     findings = (
         Finding("ok", "the shape is one closed body"),
@@ -145,7 +143,7 @@ def _mixed_with_water(
         *way_findings(job, piece, materials),
         *thin_findings(piece, UnitSystem(job.units)),
         *contact_findings(contact_of(job, _rubber(job, materials)), _today()),
-        Finding("ok", f"{mineral.name}: mix {powder} of powder with {water} of water, {extra}"),
+        Finding("ok", f"{mineral.name}: mix {_mixed(mix, look.system)}, {extra}"),
         *(Finding("mind", text) for text in (*_too_heavy(look), *mix.warnings, *look.mold.warnings)),
         *([Finding("mind", heavy)] if heavy else []),
         *skipped,
@@ -154,6 +152,11 @@ def _mixed_with_water(
     part = piece_part(piece, look.fill_mass, mineral.id, materials, look.hollow)
     made = mold_part(look.mold, wet)
     return CheckReport(job_info(job), part, None, made, findings, sizes_of(piece, job), core)
+
+
+def _mixed(mix: MineralMix, system: UnitSystem) -> str:
+    powder, water, glass = (format_mass(mass, system) for mass in (mix.powder, mix.water, mix.aggregate))
+    return f"{powder} of powder with {water} of water" + (f" and {glass} of glass" if mix.aggregate else "")
 
 
 def _too_heavy(look: MoldLook) -> Iterator[str]:

@@ -13,6 +13,7 @@ from pourwright.app.doubts import refuse_doubtful
 from pourwright.app.glass import glass_of, grade_of
 from pourwright.app.hollowing import Hollowed, hollowed
 from pourwright.app.inserting import inserted
+from pourwright.app.mineral_mix import mineral_mix
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shop import shop_folder
 from pourwright.fill import BandChoice, BucketTest, FillChoices, FillResult, design_fill
@@ -183,7 +184,7 @@ def _poured_density(job: Job, materials: Materials, piece: PieceRead) -> float:
     """Of what a variant pours, glass in it [kg/m3]."""
     mineral = materials.mineral.get(job.casting.material)
     if mineral is not None:
-        return mineral.wet_density.value
+        return mineral_mix(job, materials, mineral, piece.solid.volume).wet_density
     choices = fill_choices(job, materials, casting_resin(job, materials))
     return design_fill(piece.mesh, piece.levels, choices).densest
 
@@ -193,10 +194,10 @@ def casting_resin(job: Job, materials: Materials) -> Resin:
     name, where = job.casting.material, job.where("casting.material")
     if name in materials.mineral:
         raise UserError(
-            f"'{name}' is mixed with water: its setting heat is not computed, so no pours are planned",
+            f"'{name}' is mixed with water and goes in at once: no pours are planned",
             where=where,
             allowed=", ".join(sorted(materials.resin)),
-            todo=f"see its powder and water with: pourwright check {job.path}; or choose a resin",
+            todo=f"see water and times with: pourwright fill {job.path}; or choose a resin",
         )
     found = materials.casting(name, where)
     assert isinstance(found, Resin)  # the minerals are refused above

@@ -7,6 +7,7 @@ from rich.console import RenderableType
 
 from pourwright.cli.fill_batches_lines import batches_lines
 from pourwright.cli.fill_laid_lines import laid_lines
+from pourwright.cli.fill_mineral_lines import mineral_lines
 from pourwright.cli.tables import headline, remark_lines
 from pourwright.cli.words import Words
 
@@ -15,6 +16,7 @@ Part = Mapping[str, Any]
 LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
     "laid": laid_lines,
     "batches": batches_lines,
+    "mineral": mineral_lines,
 }
 """How each part of a fill is told, by its field in the answer, in the order of the work."""
 

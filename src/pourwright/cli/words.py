@@ -79,6 +79,10 @@ class Words:
         """A force [N]."""
         return notation.format_force(newtons, self.system)
 
+    def pressure(self, pascals: float) -> str:
+        """A pressure [Pa]."""
+        return notation.format_pressure(pascals, self.system)
+
     def temperature(self, celsius: float) -> str:
         """A temperature [degC]."""
         return notation.format_temperature(celsius + notation.ZERO_CELSIUS, self.system)

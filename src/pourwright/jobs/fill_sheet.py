@@ -7,6 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from pourwright.jobs.fill_batches import Batches
+from pourwright.jobs.fill_mineral import Mineral
 from pourwright.jobs.plan import Fill
 from pourwright.jobs.told import Told
 
@@ -19,3 +20,4 @@ class FillSheet(Told):
     schema_: Literal["pourwright-fill/1.0"] = Field(default="pourwright-fill/1.0", alias="schema")
     batches: Batches | None = Field(default=None, description="how the resin is weighed and mixed")
     laid: Fill | None = Field(default=None, description="bands, glass and resin; null: mixed with water")
+    mineral: Mineral | None = Field(default=None, description="gypsum or concrete; null: a resin")

@@ -141,6 +141,17 @@ class Fill(Section):
     film: Length | None = key("resin that clings, per face area", room=FILL["film"], shown="0.1 mm")
     bucket_loss: Share | None = key("share of the mix that stays in the pail", room=FILL["bucket_loss"])
     allowance: Share | None = key("share mixed on top", room=FILL["allowance"])
+    water_ratio: float | None = key(
+        "mass of water over that of dry powder, for gypsum or concrete",
+        shown="its record's", why="the bag decides", ge=0.01, le=5,
+    )  # fmt: skip
+    aggregate: Share | None = key(
+        "crushed glass stirred into gypsum or concrete, share of the volume", shown="none",
+        why="25 to 40 % still flows",
+    )  # fmt: skip
+    aggregate_grade: str | None = key(
+        "its grade", shown="the coarsest of the bands", why="bands of their own are for resin alone"
+    )
     method: Literal["over-dry-glass"] = key(
         "how resin and glass come together", default="over-dry-glass", why="bands keep their heights"
     )

@@ -12,6 +12,9 @@ from pourwright.foundation.errors import UserError
 from pourwright.foundation.sources import Sourced
 from pourwright.materials.solids import BOARD, GLASS, MINERAL, RUBBER, SOLID
 
+BINDERS = ("gypsum", "cement")
+"""What sets in a casting material mixed with water."""
+
 
 def quantity(unit: str, default: Sourced | None = None) -> Sourced:
     """Declare a record field that carries a sourced number.
@@ -240,16 +243,37 @@ class Board:
 
 @dataclass(frozen=True, kw_only=True)
 class Mineral:
-    """A casting material mixed with water: gypsum or concrete."""
+    """A casting material mixed with water: gypsum or concrete.
+
+    ``binder`` is what sets in it, gypsum or cement; without it nothing is known of its heat and times.
+    ``binder_share`` is the binder's share of the dry powder, the rest is sand. Times count from when powder
+    meets water at 20 degC; ``half_heat_time`` is when half of the heat that ever comes is out.
+    """
 
     id: str
     name: str
+    binder: str = ""
+    binder_share: Sourced | None = if_known("")
+    setting_heat: Sourced | None = if_known("J/kg")
+    working_time: Sourced | None = if_known("s")
+    setting_time: Sourced | None = if_known("s")
+    half_heat_time: Sourced | None = if_known("s")
+    demold_time: Sourced | None = if_known("s")
     water_ratio: Sourced = quantity("")
     wet_density: Sourced = quantity("kg/m3")
     density: Sourced = quantity("kg/m3")
     heat_capacity: Sourced = quantity("J/(kg K)")
     conductivity: Sourced = quantity("W/(m K)")
     setting_shrinkage: Sourced = quantity("", MINERAL["setting_shrinkage"])
+
+    def __post_init__(self) -> None:
+        if self.binder not in ("", *BINDERS):
+            raise UserError(
+                f"no binder called '{self.binder}'",
+                where=f"{self.id}.binder",
+                allowed=", ".join(BINDERS),
+                todo="write what sets in it, or leave it out",
+            )
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -7,12 +7,21 @@ from collections.abc import Iterator
 from pourwright.app.document.credits import listed, numbers_of
 from pourwright.app.filling.look import FillLook
 from pourwright.fill import DEFAULTS
+from pourwright.fill.mineral_defaults import DUST, MINERALS
 from pourwright.fill.mixing import MIXING
 from pourwright.foundation.sources import Sourced
 from pourwright.jobs.plan import SourceUsed
 
 MODELS: dict[str, str] = {}
 """Published equations by their source, and what they were used for."""
+MINERAL_MODELS = {
+    "schindler-folliard-2005": "how concrete hardens, how much of its cement reacts",
+    "freiesleben-pedersen-1977": "how much slower it hardens in the cold",
+    "crank-1975": "how water leaves the inside",
+    "aci-347": "pressure on the box",
+    "mixture-rule": "masses by volume, water that gypsum needs to set",
+}
+"""The same for gypsum and concrete."""
 
 
 def fill_sources(look: FillLook) -> list[SourceUsed]:
@@ -28,12 +37,12 @@ def fill_sources(look: FillLook) -> list[SourceUsed]:
     list of SourceUsed
         One line per source and kind, with what it was used for.
     """
-    return listed(_numbers(look), MODELS)
+    return listed(_numbers(look), MODELS if look.mix is None else MODELS | MINERAL_MODELS)
 
 
 def _numbers(look: FillLook) -> Iterator[tuple[str, Sourced]]:
     yield from numbers_of(look.casting)
     if look.fill is not None:
         yield from numbers_of(look.fill.choices.glass)
-    for table in (DEFAULTS, MIXING):
+    for table in (DEFAULTS, MIXING) if look.mix is None else (DEFAULTS, MINERALS, DUST):
         yield from ((f"fill {name}".replace("_", " "), number) for name, number in table.items())

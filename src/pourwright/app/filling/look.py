@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.app.hollowing import Hollowed, hollowed
+from pourwright.app.mineral_mix import mineral_mix, refuse_coarse
 from pourwright.app.setup import Setup, set_up
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shop import shop_folder
-from pourwright.fill import FillResult, MineralMix, mix_mineral
-from pourwright.fill.defaults import DEFAULTS
+from pourwright.fill import FillResult, MineralMix
 from pourwright.foundation.notation import UnitSystem
 from pourwright.jobs.job import Job
 from pourwright.materials import Materials, Mineral, Resin, load_materials
@@ -88,7 +88,8 @@ def look_at_fill(job: Job, piece: PieceRead) -> FillLook:
     if isinstance(casting, Resin):
         setup = set_up(job, piece)
         return FillLook(job, materials, piece, casting, setup=setup, hollow=setup.hollow)
-    share = DEFAULTS["allowance"].value if job.fill.allowance is None else job.fill.allowance
     hollow = hollowed(job, piece, materials)
     volume = piece.solid.volume if hollow is None else hollow.solid.volume
-    return FillLook(job, materials, piece, casting, mix=mix_mineral(volume, casting, share), hollow=hollow)
+    mix = mineral_mix(job, materials, casting, volume)
+    refuse_coarse(job, materials, piece)
+    return FillLook(job, materials, piece, casting, mix=mix, hollow=hollow)

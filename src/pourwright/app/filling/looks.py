@@ -8,6 +8,7 @@ from types import MappingProxyType
 from pourwright.app.filling.batches import batches_look
 from pourwright.app.filling.laid import laid_look
 from pourwright.app.filling.look import FillLook
+from pourwright.app.filling.mineral import mineral_look
 from pourwright.foundation.progress import Progress
 from pourwright.jobs.fill_sheet import FillSheet
 from pourwright.jobs.plan_part import Part
@@ -15,6 +16,7 @@ from pourwright.jobs.plan_part import Part
 LOOKS: Mapping[str, Callable[[FillLook, Progress], Part | None]] = MappingProxyType(
     {
         "laid": laid_look,
+        "mineral": mineral_look,
         "batches": batches_look,
     }
 )

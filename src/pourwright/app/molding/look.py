@@ -6,10 +6,11 @@ from dataclasses import dataclass
 
 from pourwright.app.hollowing import Hollowed, hollowed
 from pourwright.app.inserting import inserted
+from pourwright.app.mineral_mix import mineral_mix
 from pourwright.app.setup import designed_mold, set_up
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shop import shop_folder
-from pourwright.fill import FillResult, mix_mineral
+from pourwright.fill import FillResult
 from pourwright.foundation.notation import UnitSystem
 from pourwright.geometry import Solid
 from pourwright.jobs.job import Job
@@ -113,3 +114,11 @@ def look_at_mold(job: Job, piece: PieceRead) -> MoldLook:
     mass = mix_mineral(volume, mineral).piece_mass + kept
     wet, inserts = mineral.wet_density.value, inserted(job, piece, hollow, materials)
     return MoldLook(job, materials, piece, mineral, wet, mass, mold, None, hollow, inserts)
+            job, materials, piece, setup.resin, fill.densest, setup.piece_mass, setup.mold, fill, setup.hollow
+        )
+    hollow = hollowed(job, piece, materials)
+    volume, kept = (piece.solid.volume, 0.0) if hollow is None else (hollow.solid.volume, hollow.kept_mass)
+    mix = mineral_mix(job, materials, mineral, volume)
+    mold = designed_mold(job, materials, piece, mix.wet_density)
+    mass = mix.piece_mass + kept
+    return MoldLook(job, materials, piece, mineral, mix.wet_density, mass, mold, hollow=hollow)
