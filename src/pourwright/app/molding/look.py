@@ -108,17 +108,12 @@ def look_at_mold(job: Job, piece: PieceRead) -> MoldLook:
             job, materials, piece, setup.resin, fill.densest, setup.piece_mass, setup.mold, fill,
             setup.hollow, setup.inserts,
         )  # fmt: skip
-    mold = designed_mold(job, materials, piece, mineral.wet_density.value)
-    hollow = hollowed(job, piece, materials)
-    volume, kept = (piece.solid.volume, 0.0) if hollow is None else (hollow.solid.volume, hollow.kept_mass)
-    mass = mix_mineral(volume, mineral).piece_mass + kept
-    wet, inserts = mineral.wet_density.value, inserted(job, piece, hollow, materials)
-    return MoldLook(job, materials, piece, mineral, wet, mass, mold, None, hollow, inserts)
-            job, materials, piece, setup.resin, fill.densest, setup.piece_mass, setup.mold, fill, setup.hollow
-        )
     hollow = hollowed(job, piece, materials)
     volume, kept = (piece.solid.volume, 0.0) if hollow is None else (hollow.solid.volume, hollow.kept_mass)
     mix = mineral_mix(job, materials, mineral, volume)
-    mold = designed_mold(job, materials, piece, mix.wet_density)
+    mold, inserts = (
+        designed_mold(job, materials, piece, mix.wet_density),
+        inserted(job, piece, hollow, materials),
+    )
     mass = mix.piece_mass + kept
-    return MoldLook(job, materials, piece, mineral, mix.wet_density, mass, mold, hollow=hollow)
+    return MoldLook(job, materials, piece, mineral, mix.wet_density, mass, mold, None, hollow, inserts)
