@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime, time
 from functools import cached_property
 from zoneinfo import ZoneInfo
@@ -18,7 +18,7 @@ from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shop import shop_folder
 from pourwright.fill import BandChoice, BucketTest, FillChoices, FillResult, design_fill
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.notation import UnitSystem
+from pourwright.foundation.notation import UnitSystem, format_length
 from pourwright.foundation.quantities import Dimension, Quantity
 from pourwright.geometry import Mesh, Solid
 from pourwright.jobs.job import Job
@@ -26,6 +26,7 @@ from pourwright.jobs.sections import Band, BucketTest as TestWritten
 from pourwright.materials import Materials, Resin, load_materials
 from pourwright.materials.batches import Batch, Tools
 from pourwright.mold import DEFAULTS as MOLD, MoldChoices, MoldResult, design_mold
+from pourwright.mold.bar_choices import BarChoices
 from pourwright.mold.block_choices import BlockChoices
 from pourwright.mold.box.joints import JOINTS
 from pourwright.mold.hollow.insert import Insert
@@ -37,6 +38,8 @@ from pourwright.pour.site import Bed, Block, Site, Space
 
 OPENS, CLOSES = time(8), time(18)
 ANY_DAY = datetime(2001, 1, 1, tzinfo=UTC)
+BAR_SIDE = (0.010, 0.300)
+"""Sides that a bar may have [m]."""
 DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
@@ -273,6 +276,7 @@ def mold_choices(job: Job, materials: Materials, densest: float) -> MoldChoices:
         casting_density=densest,
         space_blocks=mold.space_blocks,
         blocks=_block_choices(job, materials),
+        bars=_bar_choices(job, materials),
         tools=tools(job),
         shop=climate(job, ANY_DAY).warmest,
         units=UnitSystem(job.units),
@@ -313,6 +317,33 @@ def _block_choices(job: Job, materials: Materials) -> BlockChoices:
         most=int(MOLD["most_blocks"].value) if mold.most_blocks is None else mold.most_blocks,
         **_given(least=mold.least_block, sawing_time=mold.sawing_time),
     )
+
+
+def _bar_choices(job: Job, materials: Materials) -> BarChoices:
+    """Bars over the rim in SI."""
+    mold, where = job.mold, job.where("mold.bar")
+    board = materials.find("board", mold.bar_board, job.where("mold.bar_board"))
+    section = mold.bar or []
+    if mold.bar is not None and len(section) != len(BAR_SIDE):
+        raise UserError(
+            f"mold.bar has {len(section)} sizes",
+            where=where,
+            allowed='two, across and up as it lies on the rim: ["45 mm", "70 mm"]',
+            todo="leave it out for a lath of 45 by 70 mm on edge",
+        )
+    for side in section:
+        if not BAR_SIDE[0] <= side.si <= BAR_SIDE[1]:
+            least, most = (format_length(edge, UnitSystem(job.units)) for edge in BAR_SIDE)
+            raise UserError(
+                f"a bar of {side.text} in mold.bar",
+                where=where,
+                allowed=f"{least} to {most}",
+                todo="write what lies in the shop, across and up",
+            )
+    bars = BarChoices(board=board)
+    if section:
+        bars = replace(bars, width=section[0].si, height=section[1].si)
+    return bars if mold.bars is None else replace(bars, count=mold.bars)
 
 
 def _by_mass(price: Quantity | None, density: float) -> float | None:

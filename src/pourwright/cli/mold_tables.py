@@ -10,6 +10,7 @@ from pourwright.cli.mold_blocks_lines import blocks_lines
 from pourwright.cli.mold_bodies_lines import bodies_lines
 from pourwright.cli.mold_box_lines import box_lines
 from pourwright.cli.mold_contact_lines import contact_lines, rubber_lines
+from pourwright.cli.mold_floats_lines import floats_lines
 from pourwright.cli.mold_hollow_lines import hollow_lines
 from pourwright.cli.mold_inserts_lines import inserts_lines
 from pourwright.cli.mold_seams_lines import seams_lines, water_lines
@@ -28,6 +29,7 @@ LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
     "contact": contact_lines,
     "rubber": rubber_lines,
     "air": air_lines,
+    "floats": floats_lines,
     "way_out": way_out_lines,
     "seams": seams_lines,
     "water_test": water_lines,

@@ -56,6 +56,10 @@ class Words:
         """A mass [kg] in the steps of the shop's scale."""
         return notation.format_mass(kilograms, self.system, step=self._scale_step)
 
+    def load(self, kilograms: float) -> str:
+        """A mass [kg] to be carried or laid on."""
+        return notation.format_load(kilograms, self.system)
+
     def volume(self, cubic_metres: float) -> str:
         """A volume [m3]."""
         return notation.format_volume(cubic_metres, self.system)

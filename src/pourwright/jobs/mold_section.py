@@ -71,6 +71,16 @@ class Mold(Section):
     least_block: Length | None = key(
         "shortest side of a space block", room=MOLD["least_block"], shown="36 mm"
     )
+    bars: int | None = key(
+        "bars across the rim that a hung master hangs from", room=MOLD["bars"], shown="2", ge=1, le=12
+    )
+    bar: list[Length] | None = key(
+        "section of a bar as it lies on the rim, across and up", shown="45 mm across, 70 mm up",
+        why="a lath as sold, on edge; pourwright mold says how far it bends, and which would do",
+    )  # fmt: skip
+    bar_board: str = key(
+        "id of the board that bars are sawn from", default="pine", why="stiff along its grain"
+    )
     sawing_time: Duration | None = key(
         "to saw, glue up, seal and screw on one space block", room=MOLD["sawing_time"], shown="10 min"
     )

@@ -11,6 +11,7 @@ from pourwright.jobs.mold_blocks import MoldBlocks
 from pourwright.jobs.mold_bodies import Bodies
 from pourwright.jobs.mold_box import Box
 from pourwright.jobs.mold_contact import Contact, RubberBatches
+from pourwright.jobs.mold_floats import Floats
 from pourwright.jobs.mold_hollow import MoldHollow
 from pourwright.jobs.mold_inserts import MoldInserts
 from pourwright.jobs.mold_seams import Seams, WaterTest
@@ -29,6 +30,7 @@ class MoldSheet(Told):
     blocks: MoldBlocks | None = Field(default=None, description="wood that takes rubber's place")
     bodies: Bodies | None = Field(default=None, description="every body, and what fills the box")
     box: Box | None = Field(default=None, description="how far the box bulges, and what holds it")
+    floats: Floats | None = Field(default=None, description="what the rubber lifts, and what holds it")
     contact: Contact | None = Field(default=None, description="whether the rubber sets and lets go")
     rubber: RubberBatches | None = Field(default=None, description="the work of pouring the rubber")
     air: MoldAir | None = Field(default=None, description="air that rubber and casting catch")

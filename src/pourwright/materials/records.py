@@ -239,6 +239,7 @@ class Board:
     creep_factor: Sourced = quantity("", BOARD["creep_factor"])
     sheet_length: Sourced = quantity("m", BOARD["sheet_length"])
     sheet_width: Sourced = quantity("m", BOARD["sheet_width"])
+    solid_wood: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -8,6 +8,7 @@ from typing import Literal
 from pourwright.foundation.notation import UnitSystem
 from pourwright.materials.batches import Tools
 from pourwright.materials.records import Board, Rubber
+from pourwright.mold.bar_choices import BarChoices
 from pourwright.mold.block_choices import BlockChoices
 from pourwright.mold.box.defaults import BOX
 from pourwright.mold.box.joints import BUTT, Joint
@@ -61,6 +62,8 @@ class MoldChoices:
         Whether wood takes rubber's place.
     blocks : BlockChoices
         Stock and effort of the space blocks.
+    bars : BarChoices
+        That a hung master hangs from.
     vacuum_pot : float, optional
         Brim volume of the pot that rubber is degassed in [m3].
     shop : float
@@ -89,6 +92,7 @@ class MoldChoices:
     tools: Tools = field(default_factory=Tools)
     space_blocks: bool = False
     blocks: BlockChoices = field(default_factory=BlockChoices)
+    bars: BarChoices = field(default_factory=BarChoices)
     vacuum_pot: float | None = None
     shop: float = TIMED_AT.value
     units: UnitSystem = UnitSystem.METRIC
@@ -112,6 +116,11 @@ class MoldChoices:
     def block_stock(self) -> tuple[float, ...]:
         """Thicknesses that space blocks are glued up from [m]."""
         return self.blocks.stock or (self.block_board.thickness.value,)
+
+    @property
+    def bar_board(self) -> Board:
+        """What bars are sawn from."""
+        return self.bars.board or self.board
 
     def mass_of_master(self, volume: float) -> float:
         """Say what a solid master weighs.

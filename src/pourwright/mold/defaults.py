@@ -36,12 +36,13 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
             0.03, "", 0.02, 0.10, Kind.PRACTICE, _PRACTICE,
             "rubber that stays in the pail, on the stick and in small gaps",
         ),
-        "screw_allowable": Sourced(
-            250.0, "N", 150.0, 350.0, Kind.MEMORY, "families-from-memory",
-            "4 mm wood screw, 20 mm deep in the face of MDF: a quarter of some 1000 N at withdrawal",
-        ),
         "least_screws": Sourced(
             4.0, "", 2.0, 6.0, Kind.PRACTICE, _PRACTICE, "fewer let the master rock or turn",
+        ),
+        "bars": Sourced(2.0, "", 1.0, 4.0, Kind.PRACTICE, _PRACTICE, "one lets the master rock"),
+        "bar_width": Sourced(0.045, "m", 0.035, 0.050, Kind.PRACTICE, _PRACTICE, "a lath as sold, planed"),
+        "bar_height": Sourced(
+            0.070, "m", 0.045, 0.095, Kind.PRACTICE, _PRACTICE, "on edge it bends far less than lying flat"
         ),
         "skin": Sourced(
             0.010, "m", 0.008, 0.012, Kind.PRACTICE, _PRACTICE,

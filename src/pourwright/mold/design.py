@@ -19,7 +19,7 @@ from pourwright.mold.blocks.asked import blocks_asked
 from pourwright.mold.blocks.placed import placed_blocks
 from pourwright.mold.choices import MoldChoices
 from pourwright.mold.defaults import DEFAULTS
-from pourwright.mold.holddown import hold_down
+from pourwright.mold.hold.master import hold_down
 from pourwright.mold.panels import Head, box_panels, box_seams, fill_head, rubber_head
 from pourwright.mold.result import HoldDown, MoldResult, Panel, RubberMix, Size
 from pourwright.mold.rubber import RubberPour

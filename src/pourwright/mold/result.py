@@ -54,6 +54,8 @@ class HoldDown:
     sealed_force : float
         Greatest upward push by the rubber alone where none gets under a master screwed down tight [N];
         negative presses it down. Equal to the buoyancy for a hung master.
+    sealed_level : float
+        Rubber level above the box's floor at which that occurs, often half-way [m].
     master_mass : float
         Of the master [kg].
     net_force : float
@@ -70,6 +72,7 @@ class HoldDown:
 
     buoyancy: float
     sealed_force: float
+    sealed_level: float
     master_mass: float
     net_force: float
     worst_level: float

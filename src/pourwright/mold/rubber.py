@@ -102,11 +102,11 @@ class RubberPour:
         height = np.asarray(level, dtype=float)
         below = np.zeros(height.shape)
         for block in self.blocks:
-            bottom, top = self._in_box(block)
+            bottom, top = self.in_box(block)
             below += block.size[0] * block.size[1] * np.clip(height - bottom, 0.0, top - bottom)
         return below
 
-    def _in_box(self, block: SpaceBlock) -> tuple[float, float]:
+    def in_box(self, block: SpaceBlock) -> tuple[float, float]:
         """Lower and upper end of a block above the box's floor as the rubber is poured [m]."""
         lower, upper = block.lower[2], block.upper[2]
         if self.method == "hung":

@@ -191,3 +191,43 @@ def loaded_in_the_middle(force: float, span: float, stiffness: float) -> BentBea
     1.0
     """
     return BentBeam(force * span**3 / (48.0 * stiffness), force * span / 4.0, 0.5, 0.5)
+
+
+@checked(force=NOT_NEGATIVE, spread=NOT_NEGATIVE, span=POSITIVE, stiffness=POSITIVE)
+def loaded_around_the_middle(force: float, spread: float, span: float, stiffness: float) -> BentBeam:
+    """Bend a beam, supported at both ends, by a force spread evenly over a stretch around its middle.
+
+    Parameters
+    ----------
+    force : F, all of it [N]
+    spread : c, length of the stretch [m]; one longer than the span counts as the span
+    span : L [m]
+    stiffness : EI [N m2]
+
+    Returns
+    -------
+    BentBeam
+        Both are largest in the middle.
+
+    Raises
+    ------
+    RangeError : a number out of range
+
+    Notes
+    -----
+    F (8 L^3 - 4 L c^2 + c^3) / (384 EI) and F (2 L - c) / 8: between a force in the middle (c = 0) and an
+    even load (c = L).
+
+    References
+    ----------
+    Superposition of the partial even load of [roark-formulas].
+
+    Examples
+    --------
+    >>> bent = loaded_around_the_middle(200.0, 0.3, 0.5, 10000.0)
+    >>> print(f"{1000 * bent.deflection:.4f} mm, {bent.moment:.1f} N m")
+    0.0441 mm, 17.5 N m
+    """
+    c = min(spread, span)
+    deflection = force * (8.0 * span**3 - 4.0 * span * c**2 + c**3) / (384.0 * stiffness)
+    return BentBeam(deflection, force * (2.0 * span - c) / 8.0, 0.5, 0.5)

@@ -11,6 +11,7 @@ from pourwright.sheets.pages.mold_blocks import blocks_pages
 from pourwright.sheets.pages.mold_bodies import bodies_pages
 from pourwright.sheets.pages.mold_box import box_pages
 from pourwright.sheets.pages.mold_contact import contact_pages, rubber_pages
+from pourwright.sheets.pages.mold_floats import floats_pages
 from pourwright.sheets.pages.mold_hollow import hollow_pages
 from pourwright.sheets.pages.mold_inserts import inserts_pages
 from pourwright.sheets.pages.mold_seams import seams_pages, water_pages
@@ -27,6 +28,7 @@ PAGES: tuple[Callable[[MoldSheet, Wording], Iterator[Page]], ...] = (
     contact_pages,
     rubber_pages,
     air_pages,
+    floats_pages,
     way_out_pages,
     seams_pages,
     water_pages,

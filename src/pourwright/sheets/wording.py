@@ -18,7 +18,6 @@ UNITLESS = frozenset({"", "-", "1"})
 SHORT_H = 2.0
 """From this time on a band is told in quarters of an hour [h]."""
 QUART = float(UNITS[Dimension.VOLUME]["quart"].factor)
-POUND = float(UNITS[Dimension.MASS]["lb"].factor)
 
 
 class Wording:
@@ -68,9 +67,7 @@ class Wording:
 
     def load(self, kilograms: float) -> str:
         """A mass [kg] to be carried or laid on, to the nearest 1 % or so."""
-        if self.system is UnitSystem.US and kilograms >= 20.0:
-            kilograms = round(kilograms / POUND) * POUND
-        return notation.format_mass(kilograms, self.system, step=0.1 if kilograms < 20.0 else 1.0)
+        return notation.format_load(kilograms, self.system)
 
     def weighed(self, kilograms: float) -> str:
         """A mass [kg] to the step of the shop's scale."""

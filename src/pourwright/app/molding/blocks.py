@@ -7,15 +7,14 @@ from functools import cached_property
 
 from pourwright.app.molding.blocks_words import cautions, coats_words, words, worth_words
 from pourwright.app.molding.look import MoldLook
-from pourwright.foundation.notation import UnitSystem
 from pourwright.foundation.progress import Progress
 from pourwright.jobs.mold_blocks import BlockPanel, MoldBlock, MoldBlocks
 from pourwright.mold import MoldResult
 from pourwright.mold.blocks.asked import blocks_asked, room_of
 from pourwright.mold.blocks.bound import most_wood
-from pourwright.mold.blocks.defaults import BLOCKS, LENGTHS_METRIC, LENGTHS_US
+from pourwright.mold.blocks.defaults import BLOCKS
 from pourwright.mold.blocks.glue_up import glue_up
-from pourwright.mold.blocks.hold import load_on, pull_on_screws, screws_of
+from pourwright.mold.blocks.hold import load_on, pull_on_screws, screws_chosen
 from pourwright.mold.blocks.letter import letter
 from pourwright.mold.blocks.marks import Mark, PanelFace, mark_of, panel_face
 from pourwright.mold.blocks.saving import board_area, saving_of
@@ -125,8 +124,7 @@ def _told(placed: Placed, number: int) -> MoldBlock:
     density = choices.block_board.density.value
     load = load_on(block.volume, density, choices.rubber.density.value)
     force = choices.safety_factor * pull_on_screws(load, mark.size, upright=block.wall != "base")
-    lengths = LENGTHS_METRIC if choices.units is UnitSystem.METRIC else LENGTHS_US
-    screws = screws_of(mark.size, choices.thickness, force, density, lengths)
+    screws = screws_chosen(choices, block, mark.size)
     saved, twins = saving_of([block], choices), placed.twins[number]
     short, long = sorted(side for axis, side in enumerate(block.size) if axis != glued.axis)
     return MoldBlock(

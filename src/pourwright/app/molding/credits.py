@@ -14,6 +14,7 @@ from pourwright.mold import DEFAULTS
 from pourwright.mold.air.defaults import AIR
 from pourwright.mold.blocks.defaults import BLOCKS
 from pourwright.mold.box.defaults import BOX
+from pourwright.mold.hold.defaults import HOLD
 from pourwright.mold.hollow.defaults import HOLLOW, INSERTS
 from pourwright.mold.rubber_time import RUBBER_TIME
 from pourwright.mold.rubber_work import RUBBER_WORK
@@ -24,7 +25,6 @@ from pourwright.mold.ways.defaults import AMOUNTS, LIFE, LIMITS, WAITS, WORK
 MODELS = {
     "archimedes": "what the rubber lifts",
     "timoshenko-plates-1959": "how far panels bend, and what they hand to their edges",
-    "wood-handbook": "what pulls a screw out of an edge or a space block",
     "euler-eytelwein": "what friction at corners takes from a band",
     "aci-347": "head of fresh concrete",
     "gent-1958": "rubber's stiffness from its hardness",
@@ -38,6 +38,9 @@ MODELS = {
     "young-laplace": "which gaps plain water stays out of",
     "kestin-1978": "how thick water is",
     "kell-1975": "what water weighs",
+    "roark-formulas": "how far bars bend",
+    "wood-handbook": "what pulls a screw out",
+    "hicks-2002": "what a screw bears sideways",
 }
 """Published equations by their source, and what they were used for."""
 CHEMISTRY = {"lewis-1997": "what stops rubber that cures by platinum"}
@@ -79,6 +82,7 @@ def _numbers(look: MoldLook) -> Iterator[tuple[str, Sourced]]:
     yield from ((f"box {name}".replace("_", " "), number) for name, number in BOX.items())
     yield from ((f"air {name}".replace("_", " "), number) for name, number in AIR.items())
     yield from ((f"seams {name}".replace("_", " "), number) for name, number in SEAMS.items())
+    yield from ((f"hold {name}".replace("_", " "), number) for name, number in HOLD.items())
     yield from ((f"mold {name}".replace("_", " "), number) for name, number in DEFAULTS.items())
     if look.mold.blocks:
         yield from ((f"space block {name}".replace("_", " "), number) for name, number in BLOCKS.items())

@@ -14,6 +14,8 @@ from pourwright.app.molding.bodies_files import bodies_files
 from pourwright.app.molding.box import box_look
 from pourwright.app.molding.box_files import box_files
 from pourwright.app.molding.contact import contact_look
+from pourwright.app.molding.floats import floats_look
+from pourwright.app.molding.floats_files import floats_files
 from pourwright.app.molding.hollow import hollow_look
 from pourwright.app.molding.hollow_files import hollow_files
 from pourwright.app.molding.inserts import inserts_look
@@ -35,6 +37,7 @@ LOOKS: Mapping[str, Callable[[MoldLook, Progress], Part | None]] = MappingProxyT
         "ways": ways_look,
         "bodies": bodies_look,
         "box": box_look,
+        "floats": floats_look,
         "contact": contact_look,
         "rubber": rubber_look,
         "air": air_look,
@@ -57,5 +60,6 @@ FILES: tuple[Callable[[MoldLook, MoldSheet], Iterator[tuple[str, bytes]]], ...] 
     way_out_files,
     box_files,
     hollow_files,
+    floats_files,
 )
 """Makers of files beside the sheet (``drawings/NAME.svg``, ``NAME.stl``), from all that was told."""

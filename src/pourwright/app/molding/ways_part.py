@@ -9,7 +9,7 @@ from pourwright.app.molding.look import MoldLook
 from pourwright.app.setup import working_hours
 from pourwright.foundation.notation import format_force, format_mass
 from pourwright.jobs.mold_ways import WayMoney, WayOfMold, WayStep
-from pourwright.mold.holddown import screws_for
+from pourwright.mold.hold.master import screws_from_below
 from pourwright.mold.ways.money import HOUR, Cost
 from pourwright.mold.ways.way import Way
 from pourwright.mold.ways.work import Step, elapsed
@@ -109,7 +109,8 @@ def floats_words(way: Way, look: MoldLook) -> str:
     factor = look.mold.choices.safety_factor
     lift = format_force(way.lift, look.system)
     if way.held == "screwed":
-        return f"{lift}: {screws_for(factor * way.lift)} screws"
+        count = screws_from_below(factor * way.lift, look.mold.choices, look.mold.pour.master_height)
+        return f"{lift}: {count} screws"
     weight = ceil(factor * way.lift / STANDARD_GRAVITY)
     return f"{lift}: {format_mass(weight, look.system, step=1.0)} on the bars"
 

@@ -20,6 +20,8 @@ class UnitSystem(StrEnum):
 System = UnitSystem | Literal["metric", "us"]
 ZERO_CELSIUS = float(UNITS[Dimension.TEMPERATURE]["degC"].offset)
 _SQUARE_FOOT = float(UNITS[Dimension.LENGTH]["ft"].factor) ** 2
+_POUND = float(UNITS[Dimension.MASS]["lb"].factor)
+_HEAVY, _LIGHT = 20.0, 0.995
 # how near to a half millimetre a length counts as one [half mm]
 _HALF = 0.01
 
@@ -275,6 +277,32 @@ def format_mass(mass: float, system: System, *, step: float | None = None) -> st
         usual = "0.1" if 0 < abs(mass) < 0.00995 else "1"
         return f"{_stepped(mass * 1000, f'{step * 1000:g}' if step else usual)} g"
     return f"{_stepped(mass, f'{step:g}' if step else '0.01')} kg"
+
+
+def format_load(mass: float, system: System) -> str:
+    """Write a mass to be carried or laid on, to the nearest 1 % or so.
+
+    Parameters
+    ----------
+    mass : float
+        Mass [kg].
+    system : UnitSystem
+        Which units to write.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> format_load(11.04, "metric"), format_load(68.58, "metric"), format_load(68.58, "us")
+    ('11 kg', '69 kg', '151 lb')
+    """
+    if _is_us(system) and mass >= _HEAVY:
+        mass = round(mass / _POUND) * _POUND
+    mass = 1.0 if _LIGHT <= mass < 1.0 else mass
+    step = 1.0 if mass >= _HEAVY else 0.1 if mass >= 1.0 else 0.01
+    return format_mass(mass, system, step=step)
 
 
 def _format_pounds(mass: float, step: float | None) -> str:

@@ -6,7 +6,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from pourwright.mold.blocks.defaults import BLOCKS
+from pourwright.foundation.notation import UnitSystem
+from pourwright.mold.blocks.defaults import BLOCKS, LENGTHS_METRIC, LENGTHS_US
+from pourwright.mold.choices import MoldChoices
+from pourwright.mold.space_block import SpaceBlock
 from pourwright.physics.constants import STANDARD_GRAVITY
 from pourwright.physics.screws import withdrawal_from_board
 
@@ -147,6 +150,29 @@ def screws_of(
     while along * up * bears < force:
         along, up = (along + 1, up) if wide else (along, up + 1)
     return Screws(along, up, length, bears)
+
+
+def screws_chosen(choices: MoldChoices, block: SpaceBlock, size: tuple[float, float, float]) -> Screws:
+    """Choose the screws of a block of a mold.
+
+    Parameters
+    ----------
+    choices : MoldChoices
+        Boards, rubber, safety factor, and the lengths that are sold.
+    block : SpaceBlock
+        The block.
+    size : tuple of float
+        Along the panel, up the panel, off the panel [m].
+
+    Returns
+    -------
+    Screws
+    """
+    density = choices.block_board.density.value
+    load = load_on(block.volume, density, choices.rubber.density.value)
+    force = choices.safety_factor * pull_on_screws(load, size, upright=block.wall != "base")
+    lengths = LENGTHS_METRIC if choices.units is UnitSystem.METRIC else LENGTHS_US
+    return screws_of(size, choices.thickness, force, density, lengths)
 
 
 def bears_of(grip: float, density: float) -> float:
