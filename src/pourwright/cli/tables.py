@@ -65,7 +65,7 @@ def plan_lines(plan: Part) -> Iterator[RenderableType]:
     yield facts(
         [
             *_piece(plan["piece"], words),
-            *hollow_rows(plan["hollow"], words),
+            *hollow_rows(plan.get("hollow"), words),
             *size_rows(plan.get("sizes"), words),
             *_fill(plan["fill"], words),
             *_mold(plan["mold"], words),
