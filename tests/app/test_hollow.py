@@ -67,7 +67,7 @@ def test_a_piece_that_may_weigh_less_gets_the_wall_that_meets_it(tmp_path: Path)
 
 
 def test_a_limit_that_no_wall_meets_is_said_and_one_that_is_kept_is_not(tmp_path: Path) -> None:
-    assert "no wall is thin enough" in told(tmp_path, '[limits]\nweight = "100 g"\n')["warnings"][0]
+    assert "no wall that its grains pass" in told(tmp_path, '[limits]\nweight = "100 g"\n')["warnings"][0]
     assert not told(tmp_path, '[limits]\nweight = "50 kg"\n')["warnings"]
 
 

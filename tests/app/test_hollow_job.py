@@ -185,3 +185,9 @@ def test_a_small_hollow_plan_is_whole(tmp_path: Path) -> None:
     assert {pour.peak_limit_degC for pour in plan.pours} <= {plan.hollow.peak_limit_degC, 65.0}
     assert plan.section.core
     assert any("xps-foam" in source.used_for or "core" in source.used_for for source in plan.sources)
+
+
+def test_a_wall_that_the_grains_do_not_pass_mends_no_weight(tmp_path: Path) -> None:
+    # 1.9 kg would need some 12 mm, but three grains of 6.3 mm are 19 mm
+    (text,) = too_heavy(set_up_with(tmp_path, '[limits]\nweight = "1.9 kg"\n'))
+    assert "no wall that its grains pass" in text

@@ -34,6 +34,7 @@ from pourwright.app.which import chosen_variants
 from pourwright.fill import MineralMix
 from pourwright.foundation.notation import (
     UnitSystem,
+    format_length,
     format_mass,
     format_share,
     format_temperature,
@@ -175,6 +176,7 @@ def _findings(setup: Setup) -> Iterator[Finding]:
     yield from way_findings(setup.job, setup.piece, setup.materials)
     yield from thin_findings(setup.piece, setup.system, setup)
     yield from contact_findings(contact_of(setup.job, setup.mold.choices.rubber), _today())
+    yield from _around_core(setup)
     yield from _way_out(setup)
     yield from _shop(setup)
     yield from _pinned(setup)
@@ -196,6 +198,12 @@ def _findings(setup: Setup) -> Iterator[Finding]:
     if setup.job.prices is None:
         yield Finding("mind", "no [prices]: the shopping list will have no money")
     yield Finding("mind", general_cautions()[0])
+
+
+def _around_core(setup: Setup) -> Iterator[Finding]:
+    if setup.hollow is not None:
+        wall = format_length(setup.hollow.body.wall, setup.system)
+        yield Finding("ok", f"the core leaves {wall} everywhere; thin and sharp are told of the outside")
 
 
 def _rubber(job: Job, materials: Materials) -> Rubber:

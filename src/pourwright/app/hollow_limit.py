@@ -11,6 +11,7 @@ from pourwright.mold.hollow.wall import wall_for
 
 STEPS = {UnitSystem.METRIC: 0.001, UnitSystem.US: 0.0254 / 16}
 """Walls are told in whole steps [m]."""
+TOUCH = 1e-6
 
 
 def wall_within(mesh: Mesh, poured: Poured, mass: float) -> tuple[float, float] | None:
@@ -28,12 +29,14 @@ def wall_within(mesh: Mesh, poured: Poured, mass: float) -> tuple[float, float] 
     Returns
     -------
     (wall, mass) or None
-        [m], [kg]; None without a limit, where it is kept, and where no wall keeps it.
+        [m], [kg]; None without a limit, where it is kept, and where no wall that the grains pass keeps it.
     """
     most = poured.job.limits.weight
     if most is None or mass <= most.si or not has_mouth(mesh):
         return None
-    return wall_for(mesh, poured.layers, most.si, STEPS[UnitSystem(poured.job.units)])
+    step = STEPS[UnitSystem(poured.job.units)]
+    found = wall_for(mesh, poured.layers, most.si, step)
+    return found if found is not None and found[0] >= poured.least_wall - TOUCH else None
 
 
 def limit_words(mesh: Mesh, poured: Poured, mass: float) -> str | None:

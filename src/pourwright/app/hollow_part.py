@@ -18,6 +18,7 @@ from pourwright.foundation.quantities import Dimension, Quantity
 from pourwright.geometry import LevelVolume
 from pourwright.jobs import plan_hollow
 from pourwright.jobs.job import Job
+from pourwright.mold.hollow.defaults import HOLLOW
 from pourwright.mold.hollow.lift import CoreLift, core_lift
 from pourwright.mold.hollow.offers import Layer
 
@@ -66,6 +67,20 @@ class Poured:
             )
             for band, room in zip(self.fill.bands, rooms, strict=True)
         ]
+
+    @property
+    def grain(self) -> float:
+        """Largest grain of the bands [m]; 0 where there are none."""
+        if self.fill is None:
+            return 0.0
+        glass = self.fill.choices.glass
+        grades = [glass.grade(band.grade) for band in self.fill.bands if band.grade]
+        return max((grade.sieve_to.value for grade in grades), default=0.0)
+
+    @property
+    def least_wall(self) -> float:
+        """Narrowest wall that the grains pass [m]."""
+        return HOLLOW["grains_in_wall"].value * self.grain
 
     @property
     def solid_mass(self) -> float:

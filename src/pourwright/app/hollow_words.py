@@ -14,6 +14,7 @@ from pourwright.foundation.notation import (
 )
 from pourwright.materials import Board, Core
 from pourwright.mold.hollow.lift import CoreLift
+from pourwright.mold.hollow.out import comes_out
 
 
 def core_words(hollow: Hollowed, lift: CoreLift, system: UnitSystem) -> Iterator[str]:
@@ -34,6 +35,11 @@ def core_words(hollow: Hollowed, lift: CoreLift, system: UnitSystem) -> Iterator
     """
     yield _ready(hollow.material)
     yield from _hung(hollow, lift, system)
+    if not hollow.body.cover and not comes_out(hollow.body.core):
+        yield (
+            "It is wider below than the narrowest place over it: it goes in while the cut rubber is open, or "
+            "in parts that are glued together in the mold."
+        )
     yield from _heat(hollow, system)
     yield from _leaving(hollow)
     if hollow.body.left_out > 0.01 * hollow.body.volume:
@@ -141,5 +147,6 @@ def heavy_words(
         wall, light = format_length(within[0], system), format_mass(within[1], system)
         return f"{text}: hollow to {wall} it would weigh {light}."
     if mouth:
-        return f"{text}: no wall is thin enough to mend it; make it smaller or choose a lighter casting."
+        thin = "no wall that its grains pass is thin enough to mend it"
+        return f"{text}: {thin}; make it smaller, choose finer glass or a lighter casting."
     return f"{text}, and it has no open face for a core: make it smaller or choose a lighter casting."

@@ -9,7 +9,7 @@ from rich.text import Text
 from pourwright.cli.tables import columns
 from pourwright.cli.words import Words
 
-HEADS = ("insert", "size", "from the", "at", "edge", "least", "behind it", "weight to hold it")
+HEADS = ("insert", "wide", "deep", "from", "at", "edge", "least", "hold")
 AXES = {"top": "xy", "bottom": "xy", "left": "yz", "right": "yz", "front": "xz", "back": "xz"}
 
 
@@ -31,12 +31,12 @@ def inserts_lines(part: Mapping[str, Any], words: Words) -> Iterator[RenderableT
     for insert in part["inserts"]:
         table.add_row(
             insert["name"],
-            f"{words.length(insert['diameter_m'])} x {words.length(insert['depth_m'])}",
+            words.length(insert["diameter_m"]),
+            words.length(insert["depth_m"]),
             insert["face"],
             _place(insert, words),
             words.length(insert["edge_m"]),
             words.length(insert["edge_needed_m"]),
-            words.length(insert["beyond_m"]) if insert["ends"] == "casting" else _ENDS[insert["ends"]],
             words.mass(insert["weight_needed_kg"]) if insert["weight_needed_kg"] > 0 else "it sinks",
         )
     yield table
@@ -44,12 +44,13 @@ def inserts_lines(part: Mapping[str, Any], words: Words) -> Iterator[RenderableT
         first = next(insert for insert in part["inserts"] if insert["kind"] == kind)
         yield Text(f"{kind.capitalize()}: {first['sealed']}.")
     for insert in part["inserts"]:
+        ends = _ENDS[insert["ends"]].format(words.length(insert["beyond_m"]))
         heat = "" if insert["most_heat_W"] is None else f"; at most {insert['most_heat_W']:.2g} W of heat"
-        yield Text(f"{insert['name']} {insert['held']}{heat}.")
+        yield Text(f"{insert['name']} {insert['held']}; {ends}{heat}.")
     yield from (Text(text) for text in part["words"])
 
 
-_ENDS = {"core": "to the core", "face": "right through"}
+_ENDS = {"core": "it goes to the core", "face": "it goes right through", "casting": "{} of casting behind it"}
 
 
 def _place(insert: Mapping[str, Any], words: Words) -> str:

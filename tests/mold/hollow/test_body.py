@@ -45,7 +45,7 @@ def test_a_cylinder_leaves_a_cylinder_and_a_ball_a_smaller_ball() -> None:
 @given(
     st.floats(0.06, 0.2), st.floats(0.06, 0.2), st.floats(0.05, 0.2), st.floats(0.01, 0.024), st.booleans()
 )
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=8, deadline=None)
 def test_core_and_room_are_the_cavity_band_by_band(
     x: float, y: float, z: float, wall: float, cover: bool
 ) -> None:
@@ -54,7 +54,7 @@ def test_core_and_room_are_the_cavity_band_by_band(
     assert found is not None
     heights = np.linspace(0.0, z, 7)
     core, room, whole = (level_volume(each).volume(heights) for each in (found.core, found.room, piece))
-    assert core + room == pytest.approx(whole, rel=1e-6, abs=1e-12)
+    assert core + room == pytest.approx(whole, abs=1e-6 * x * y * z)
     assert found.volume == pytest.approx(measure(found.core).volume, rel=1e-9)
 
 

@@ -13,7 +13,7 @@ from pourwright.foundation.progress import Progress
 from pourwright.jobs.mold_hollow import HollowOffer, MoldHollow
 from pourwright.materials import Mineral
 from pourwright.mold.hollow.core import has_mouth, holes_closed, holes_through
-from pourwright.mold.hollow.defaults import HOLLOW, WALLS
+from pourwright.mold.hollow.defaults import HOLLOW, walls_for
 from pourwright.mold.hollow.offers import Offer, offer_of
 from pourwright.physics.constants import STANDARD_GRAVITY
 from pourwright.physics.hydrostatics import hold_down_force
@@ -37,7 +37,7 @@ def hollow_look(look: MoldLook, progress: Progress) -> MoldHollow:
     """
     del progress
     mesh, mouth, poured = look.piece.mesh, has_mouth(look.piece.mesh), poured_in(look)
-    offers = [offer_of(mesh, poured.layers, HOLLOW[name].value) for name in WALLS] if mouth else []
+    offers = [offer_of(mesh, poured.layers, wall) for wall in walls_for(poured.least_wall)] if mouth else []
     told = [_offer(look, poured, offer) for offer in offers]
     most, prices = look.job.limits.weight, look.job.prices
     within = wall_within(mesh, poured, look.fill_mass)
@@ -54,7 +54,7 @@ def hollow_look(look: MoldLook, progress: Progress) -> MoldHollow:
         holes=holes_through(mesh),
         holes_closed=closed,
         safety_factor=poured.factor,
-        words=list(_words(look, offers, mouth=mouth)),
+        words=list(_words(look, poured, offers, mouth=mouth)),
         warnings=[*([heavy] if heavy else []), *_closed(look, closed)],
     )
 
@@ -110,13 +110,17 @@ def _line(look: MoldLook, poured: Poured, offer: HollowOffer) -> str:
     return ", ".join(parts)
 
 
-def _words(look: MoldLook, offers: list[Offer], *, mouth: bool) -> Iterator[str]:
+def _words(look: MoldLook, poured: Poured, offers: list[Offer], *, mouth: bool) -> Iterator[str]:
     if look.hollow is not None:
         yield from _chosen_words(look, look.hollow)
         return
     if not mouth:
         yield "No flat open face at the top: a core has nothing to hang from, so it is cast solid."
         return
+    least = poured.least_wall
+    if least > HOLLOW["thin_wall"].value:
+        narrow, grain = (format_length(value, look.system) for value in (least, poured.grain))
+        yield f"Walls under {narrow} are too narrow for grains of up to {grain}: they take finer glass."
     for offer in offers:
         if not offer.core:
             wall = format_length(offer.wall, look.system)

@@ -67,10 +67,9 @@ def hollow_section(look: MoldLook, bodies: MoldBodies, sheet: MoldSheet, words: 
     MoldSection
     """
     room = look.piece.mesh if look.hollow is None else look.hollow.body.room
-    around = [
-        *cut_of("rubber", bodies.rubber.mesh),
-        *(c for p in bodies.panels for c in cut_of("panel", p.mesh)),
-    ]
+    off = {"base"} if look.mold.method == "screwed" else set()
+    panels = [cut for each in bodies.panels if each.name not in off for cut in cut_of("panel", each.mesh)]
+    around = [*cut_of("rubber", bodies.rubber.mesh), *panels]
     cuts = [*around, *cut_of("casting", room), *_core_cuts(look, around), *map(_insert_cut, look.inserts)]
     top = float(look.piece.mesh.bounds[1, 2])
     span = _span(look.piece.mesh, top)

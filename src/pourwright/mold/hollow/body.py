@@ -15,8 +15,8 @@ from pourwright.geometry.drawn.rounding_lattice import Lattice
 from pourwright.geometry.drawn.rounding_levels import level_surface
 from pourwright.mold.hollow.core import carried_on, has_mouth
 
-STEPS = 4.0
-"""Lattice steps in one wall: docs/decisions/0029."""
+STEPS, WIDEST = 4.0, 0.005
+"""Lattice steps in one wall, and the widest [m]: docs/decisions/0032."""
 MOST_POINTS = 3e5
 """Lattice points at most: thin walls of large pieces take coarser steps."""
 SIMPLER = 5e-5
@@ -141,7 +141,7 @@ def deepest(mesh: Mesh, *, cover: bool = False) -> float:
 
 def _deeper(body: Mesh, wall: float) -> list[Any]:
     """Separate bodies of what lies deeper than a wall, crumbs left out [mm]."""
-    lattice = _lattice(body, 0.0, wall / STEPS)
+    lattice = _lattice(body, 0.0, min(wall / STEPS, WIDEST))
     # the field is cut off a little beyond the wall: inside the body it is below that everywhere
     surface = level_surface(lattice.distances(body, wall), lattice.axes, -wall)
     if not len(surface.faces):

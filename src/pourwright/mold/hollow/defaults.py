@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from math import ceil
 from types import MappingProxyType
 
 from pourwright.foundation.sources import Kind, Sourced
@@ -26,7 +27,9 @@ HOLLOW: Mapping[str, Sourced] = MappingProxyType(
 )  # fmt: skip
 """Values in SI."""
 WALLS = ("thin_wall", "usual_wall", "thick_wall")
-"""Walls that are offered."""
+"""Walls that are offered where the grains pass them."""
+STEP = 0.010
+"""Walls beyond those are offered so far apart [m]."""
 INSERTS: Mapping[str, Sourced] = MappingProxyType(
     {
         "edge_in_diameters": Sourced(
@@ -61,3 +64,26 @@ INSERTS: Mapping[str, Sourced] = MappingProxyType(
     }
 )  # fmt: skip
 """Values about inserts, in SI."""
+
+
+def walls_for(least: float) -> list[float]:
+    """List the walls that are offered.
+
+    Parameters
+    ----------
+    least : float
+        Narrowest that the grains pass [m].
+
+    Returns
+    -------
+    list of float
+        Three, thinnest first [m].
+
+    Examples
+    --------
+    >>> walls_for(0.0), walls_for(0.0375)
+    ([0.015, 0.02, 0.03], [0.04, 0.05, 0.06])
+    """
+    usual = [HOLLOW[name].value for name in WALLS if HOLLOW[name].value >= least - 1e-9]
+    start = max(usual[-1] if usual else 0.0, ceil(least / (STEP / 2) - 1e-9) * STEP / 2 - STEP)
+    return (usual + [round(start + STEP * more, 6) for more in (1, 2, 3)])[:3]
