@@ -37,6 +37,8 @@ class Poured:
         V(z) of the piece cast solid.
     fill : FillResult, optional
         Glass and resin; None for a casting material mixed with water.
+    solid : FillResult, optional
+        The same where the piece is cast solid: grains lie looser along a core too.
     wet, dry : float
         Density of the densest thing that is poured, and of a casting mixed with water once dry [kg/m3].
     factor : float
@@ -46,6 +48,7 @@ class Poured:
     job: Job
     cavity: LevelVolume
     fill: FillResult | None
+    solid: FillResult | None
     wet: float
     dry: float
     factor: float
@@ -54,18 +57,11 @@ class Poured:
     def layers(self) -> list[Layer]:
         """Bands of the piece cast solid, from the mold's floor up; gypsum and concrete are one band."""
         total = self.cavity.total
-        if self.fill is None:
+        if self.solid is None:
             return [Layer(upper=self.cavity.top, volume=total, resin=0.0, solids=total * self.dry)]
-        below = self.cavity.volume
-        rooms = [float(below(band.upper)) - float(below(band.lower)) for band in self.fill.bands]
         return [
-            Layer(
-                upper=band.upper,
-                volume=room,
-                resin=band.resin_mass / band.volume * room,
-                solids=band.glass_mass / band.volume * room,
-            )
-            for band, room in zip(self.fill.bands, rooms, strict=True)
+            Layer(upper=band.upper, volume=band.volume, resin=band.resin_mass, solids=band.glass_mass)
+            for band in self.solid.bands
         ]
 
     @property

@@ -104,6 +104,13 @@ class Setup:
         return self.fill.piece_mass + (0.0 if self.hollow is None else self.hollow.core_mass)
 
     @cached_property
+    def solid_fill(self) -> FillResult:
+        """Glass and resin of the piece cast solid."""
+        if self.hollow is None:
+            return self.fill
+        return design_fill(self.piece.mesh, self.piece.levels, self.fill.choices)
+
+    @cached_property
     def most_in_pail(self) -> float:
         """Most that one batch of resin may weigh to be in the mold before its own heat forbids it [kg]."""
         shop, start = climate(self.job, ANY_DAY).warmest, self.job.casting.start_temperature

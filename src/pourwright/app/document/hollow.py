@@ -31,4 +31,5 @@ def inserts_part(setup: Setup) -> list[Insert]:
 
 def _poured(setup: Setup) -> Poured:
     wet, factor = setup.fill.densest, setup.mold.choices.safety_factor
-    return Poured(setup.job, setup.piece.levels, setup.fill, wet, setup.resin.density.value, factor)
+    solid, dry = setup.solid_fill, setup.resin.density.value
+    return Poured(setup.job, setup.piece.levels, setup.fill, solid, wet, dry, factor)

@@ -71,9 +71,9 @@ def poured_in(look: MoldLook) -> Poured:
     -------
     Poured
     """
-    dry = look.casting.density.value
+    dry = (look.fill_mass - look.core_kept) / look.room_solid.volume
     factor = look.mold.choices.safety_factor
-    return Poured(look.job, look.piece.levels, look.fill, look.densest, dry, factor)
+    return Poured(look.job, look.piece.levels, look.fill, look.solid_fill, look.densest, dry, factor)
 
 
 def _offer(look: MoldLook, poured: Poured, offer: Offer) -> HollowOffer:

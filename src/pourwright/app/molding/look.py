@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from pourwright.app.hollowing import Hollowed, hollowed
 from pourwright.app.inserting import inserted
@@ -10,7 +11,7 @@ from pourwright.app.mineral_mix import mineral_mix
 from pourwright.app.setup import designed_mold, set_up
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shop import shop_folder
-from pourwright.fill import FillResult
+from pourwright.fill import FillResult, design_fill
 from pourwright.foundation.notation import UnitSystem
 from pourwright.geometry import Solid
 from pourwright.jobs.job import Job
@@ -68,6 +69,18 @@ class MoldLook:
         """What is filled: the cavity, less the core."""
         return self.piece.solid if self.hollow is None else self.hollow.solid
 
+    @cached_property
+    def solid_fill(self) -> FillResult | None:
+        """Glass and resin of the piece cast solid."""
+        if self.hollow is None or self.fill is None:
+            return self.fill
+        return design_fill(self.piece.mesh, self.piece.levels, self.fill.choices)
+
+    @property
+    def core_kept(self) -> float:
+        """Of a core that stays [kg]."""
+        return 0.0 if self.hollow is None else self.hollow.kept_mass
+
     @property
     def core_mass(self) -> float:
         """Of the core, whether it stays or not [kg]."""
@@ -76,8 +89,7 @@ class MoldLook:
     @property
     def in_mold(self) -> float:
         """What stands in the full mold, besides: piece, and a core that will come out [kg]."""
-        kept = 0.0 if self.hollow is None else self.hollow.kept_mass
-        return self.fill_mass - kept + self.core_mass
+        return self.fill_mass - self.core_kept + self.core_mass
 
 
 def look_at_mold(job: Job, piece: PieceRead) -> MoldLook:
