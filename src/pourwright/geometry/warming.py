@@ -6,12 +6,14 @@ import numpy as np
 
 from pourwright.geometry.cells import cell_fractions
 from pourwright.geometry.clearance import clear_cells
-from pourwright.geometry.cuboid_kernels import largest_cuboid, widest_cuboids
+from pourwright.geometry.cuboid_kernels import largest_cuboid
 from pourwright.geometry.distance import distance_grid, offset_volume
 from pourwright.geometry.faults import find_faults
 from pourwright.geometry.files.readers import read_samples
 from pourwright.geometry.grid import Grid
 from pourwright.geometry.levels import level_volume
+from pourwright.geometry.pair_kernels import largest_pair
+from pourwright.geometry.priced_kernels import dearest_cuboid, summed
 from pourwright.geometry.primitives import box
 from pourwright.geometry.repairs.repair import repaired
 from pourwright.geometry.seen import seen
@@ -58,9 +60,12 @@ def warm_up() -> Iterator[str]:
     thin_parts(thickness_map(body, 20), 1.0)
     edge_lines(body, inner=True, below=1e-3)
     yield "space blocks"
-    room, held, sides = clear_cells(body, grid, 0.02), np.ones(6, dtype=bool), np.full(3, 0.01)
-    largest_cuboid(room, grid.axes, grid.axes, held, sides, np.full(3, -1))
-    widest_cuboids(room, *grid.axes, held, sides, 10)
+    asked = np.ones(6, dtype=bool), np.full(3, 0.01), np.full(3, -1)
+    room = clear_cells(body, grid, 0.02)
+    largest_cuboid(room, grid.axes, grid.axes, *asked)
+    largest_pair(room, grid.axes, grid.axes, *asked)
+    values = np.where(room, 1.0, 0.0)
+    dearest_cuboid(summed(1.0 - values), values, grid.axes, *asked, np.zeros(6, dtype=np.int64))
     yield "views"
     seen(body, [0, -1, 0], [0, 0, 1], 8)
     yield "ways up"

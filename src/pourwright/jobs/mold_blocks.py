@@ -69,7 +69,7 @@ class MoldBlocks(Part):
     saves_money: float | None = Field(description="rubber less sawing and wood; null: see missing")
     missing: list[str] = Field(description="prices that the job does not give")
     currency: str | None
-    bound_m3: float = Field(description="more than so many blocks of that stock can hold together")
+    bound_m3: float = Field(description="more than so many blocks can hold together, wherever they sit")
     share: float | None = Field(description="of the bound that is reached; null where nothing fits")
     screw_diameter_m: float
     safety_factor: float

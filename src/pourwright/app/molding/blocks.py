@@ -48,7 +48,7 @@ def blocks_look(look: MoldLook, progress: Progress) -> MoldBlocks | None:
     placed = Placed(look.mold)
     made, saved = placed.mold.blocks, saving_of(placed.mold.blocks, choices)
     asked = blocks_asked(look.piece.mesh, look.mold.inside, choices)
-    bound = most_wood(room_of(asked), asked.most)
+    bound = most_wood(room_of(asked), max(len(made), 1), saved.volume)
     wood = board_area(made, choices.block_stock)
     sheet = None if look.job.prices is None or look.job.prices.board is None else look.job.prices.board.si
     money = {

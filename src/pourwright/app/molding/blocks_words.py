@@ -97,12 +97,13 @@ def words(look: MoldLook, bound: float) -> Iterator[str]:
     if not mold.blocks:
         yield _nothing(look, bound)
         return
-    volume, most = mold.pour.wood, choices.blocks.most
+    volume, most, count = mold.pour.wood, choices.blocks.most, len(mold.blocks)
+    blocks = "1 block" if count == 1 else f"{count} blocks"
     yield (
-        f"No arrangement of {most} blocks or fewer can hold more than {format_volume(bound, look.system)}; "
-        f"these hold {format_share(volume / bound)} of it."
+        f"No arrangement of {blocks} can hold more than {format_volume(bound, look.system)}; these hold "
+        f"{format_share(volume / bound)} of it."
     )
-    if len(mold.blocks) == most:
+    if count == most:
         yield f"mold.most_blocks = {most} ends the list: a larger number saves more rubber for more sawing."
 
 

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import numpy as np
-from scipy.optimize import Bounds, LinearConstraint, milp
-from scipy.sparse import csr_array, hstack, identity, vstack
+from numpy.typing import NDArray
 
-from pourwright.geometry.cuboid_kernels import widest_cuboids
+from pourwright.geometry.priced_kernels import dearest_cuboid, summed
 from pourwright.mold.blocks.room import BlockRoom
 
-SECONDS = 3.0
-MOST = 20_000
+Array = NDArray[np.float64]
+LOOKS, WORK = 2500, 5e8
+"""Looks for the dearest block at most; cells that all of them together go through, about two seconds."""
+NEAR, ROUND_OFF = 2e-3, 1e-9
+SMOOTH, LONGER, SHORTER, PATIENCE = 0.1, 1.1, 0.8, 10
 
 
-def most_wood(room: BlockRoom, most: int) -> float:
+def most_wood(room: BlockRoom, most: int, reached: float = 0.0, looks: int | None = None) -> float:
     """Bound the volume of blocks from above.
 
     Parameters
@@ -22,6 +24,10 @@ def most_wood(room: BlockRoom, most: int) -> float:
         The box in cells.
     most : int
         Blocks at most.
+    reached : float
+        Volume that an arrangement is known to hold [m3]: the looks end near it. Any number gives a bound.
+    looks : int, optional
+        For better prices; more in small rooms where left out.
 
     Returns
     -------
@@ -30,47 +36,49 @@ def most_wood(room: BlockRoom, most: int) -> float:
 
     Notes
     -----
-    Every block lies in a cuboid of free cells that no larger one holds. So many of those cover as many cells
-    as any so many blocks; which cover most is an integer program (k-coverage), and what its solver proves
-    within three seconds is the bound. Where there are more than 20,000 of them it is all free cells.
+    Put a price on every cell, 0 or more. No cell lies in two blocks, so that many blocks hold no more than
+    the prices of all cells together and, for each block, what the dearest of all admissible cuboids holds
+    beyond its cells' prices. That is so for any prices (Lagrange's dual of packing cuboids); those that
+    bound best are sought by the volume algorithm of Barahona and Anbil, Math. Program. 87 (2000) 385.
     """
-    cells = np.argwhere(room.free)
-    widths = [np.diff(axis) for axis in room.grid.axes]
-    volumes = np.prod([widths[n][cells[:, n]] for n in range(3)], axis=0) if len(cells) else np.zeros(0)
-    corners, found = widest_cuboids(room.free, *room.grid.axes, room.held, room.least, MOST)
-    if found == 0:
+    free = room.free
+    if most < 1 or not free.any():
         return 0.0
-    if found > MOST:
-        return float(volumes.sum())
-    covers = _covers(room, corners)
-    reached = np.asarray(covers.sum(axis=1)).ravel() > 0
-    return _covered(covers[reached], volumes[reached], most)
+    cells = _volumes(room)
+    whole = float(cells.sum())
+    taken = summed(np.where(free, 0.0, 1.0))
+    corners = np.zeros(6, dtype=np.int64)
+    prices, best_prices, best = np.zeros(free.shape), np.zeros(free.shape), np.inf
+    direction, length, since = np.zeros(free.shape), 1.0, 0
+    for look in range(_looks(room) if looks is None else looks):
+        dearest = dearest_cuboid(
+            taken, cells - prices, room.grid.axes, room.held, room.least, room.slack, corners
+        )
+        bound = float(prices.sum()) + most * dearest
+        if bound < best * (1 - ROUND_OFF):
+            best, best_prices, since = bound, prices, 0
+            length *= LONGER
+        else:
+            since += 1
+        if since == PATIENCE:
+            length, since = length * SHORTER, 0
+        if best <= reached * (1 + NEAR):
+            break
+        # dearer where more than one block wants a cell, cheaper where none does
+        missing = np.where(free, 1.0, 0.0)
+        missing[corners[0] : corners[1], corners[2] : corners[3], corners[4] : corners[5]] -= most
+        direction = missing if look == 0 else (1 - SMOOTH) * direction + SMOOTH * missing
+        step = length * (bound - min(reached, bound)) / max(float((direction**2).sum()), ROUND_OFF)
+        prices = np.maximum(best_prices - step * direction, 0.0) * free
+    return min(best, whole) * (1 + ROUND_OFF)
 
 
-def _covers(room: BlockRoom, corners: np.ndarray[tuple[int, ...], np.dtype[np.int64]]) -> csr_array:
-    """Which cell (row) lies in which cuboid (column)."""
-    number = np.full(room.free.shape, -1)
-    number[room.free] = np.arange(room.free.sum())
-    held = [number[b[0] : b[1], b[2] : b[3], b[4] : b[5]].ravel() for b in corners]
-    columns = np.repeat(np.arange(len(held)), [len(each) for each in held])
-    rows = np.concatenate(held)
-    return csr_array((np.ones(len(rows)), (rows, columns)), shape=(int(room.free.sum()), len(held)))
+def _volumes(room: BlockRoom) -> Array:
+    """Of every free cell [m3]; 0 of the others."""
+    x, y, z = (np.diff(axis) for axis in room.grid.axes)
+    return np.asarray(x[:, None, None] * y[:, None] * z * room.free)
 
 
-def _covered(covers: csr_array, volumes: np.ndarray[tuple[int], np.dtype[np.float64]], most: int) -> float:
-    cells, cuboids = covers.shape
-    scale = float(volumes.sum())
-    # choose cuboids x, count cells y <= sum of x over those that hold them
-    gain = np.concatenate([np.zeros(cuboids), -volumes / scale])
-    seen = hstack([-covers, identity(cells)], format="csr")
-    few = csr_array(np.concatenate([np.ones(cuboids), np.zeros(cells)])[None, :])
-    limits = np.concatenate([np.zeros(cells), [float(most)]])
-    found = milp(
-        gain,
-        constraints=LinearConstraint(vstack([seen, few], format="csr"), -np.inf, limits),
-        bounds=Bounds(0.0, 1.0),
-        integrality=np.concatenate([np.ones(cuboids), np.zeros(cells)]),
-        options={"time_limit": SECONDS, "mip_rel_gap": 0.002},
-    )
-    proven = getattr(found, "mip_dual_bound", None)
-    return scale * min(1.0, -float(proven)) if proven is not None else scale
+def _looks(room: BlockRoom) -> int:
+    """As many as take the same time in every room."""
+    return int(np.clip(WORK / (room.work * room.free.shape[2]), 300, LOOKS))

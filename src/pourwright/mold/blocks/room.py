@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
 from pourwright.geometry import Grid, Mesh
 from pourwright.geometry.clearance import clear_cells
+from pourwright.geometry.cuboid_kernels import all_runs
 
 Array = NDArray[np.float64]
 Bools = NDArray[np.bool_]
@@ -39,6 +41,11 @@ class BlockRoom:
     held: Bools
     least: Array
     slack: Integers
+
+    @cached_property
+    def work(self) -> int:
+        """Runs over all rectangles of columns: how long a look at all cuboids takes."""
+        return max(len(all_runs(self.free)), 1)
 
     def volume(self, corners: Integers) -> Array:
         """Volume of cuboids of cells (n, 6) [m3]."""
