@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from pourwright.foundation.notation import UnitSystem, format_mass
+from pourwright.foundation.notation import UnitSystem, format_load
 from pourwright.mold.defaults import DEFAULTS
 
 
@@ -56,6 +56,6 @@ def lifting_caution(name: str, mass: float, units: UnitSystem) -> str | None:
     limit = DEFAULTS["lifting_limit"].value
     how = "lift it with two" if people == 2 else "use a hoist, or a trolley at table height"
     return (
-        f"{name} weighs {format_mass(mass, units)}; public lifting guidance ends at "
-        f"{format_mass(limit, units)} for one person in the best posture: {how}."
+        f"{name} weighs {format_load(mass, units)}; public lifting guidance ends at "
+        f"{format_load(limit, units)} for one person in the best posture: {how}."
     )

@@ -14,6 +14,7 @@ from pourwright.jobs.told import Told
 from pourwright.sheets.document import PAPERS
 from pourwright.sheets.pages.common import Page, breakable
 from pourwright.sheets.pages.sources import sources_page
+from pourwright.sheets.sharing import shared
 from pourwright.sheets.wording import Wording, utc
 
 S = TypeVar("S", bound=Told)
@@ -69,6 +70,7 @@ def parts_content(sheet: S, what: str, makers: Makers[S]) -> Page:
         What the template reads.
     """
     words, mark = Wording(sheet.job), mark_of(sheet)
+    pages = [*(page for make in makers for page in make(sheet, words)), sources_page(sheet, words)]
     return {
         "paper": PAPERS[sheet.job.paper],
         "title": sheet.job.title,
@@ -78,7 +80,7 @@ def parts_content(sheet: S, what: str, makers: Makers[S]) -> Page:
         "footer": f"{sheet.job.title[:60]} · {what} {mark}",
         "warnings": sheet.warnings,
         "cautions": sheet.cautions,
-        "pages": [*(page for make in makers for page in make(sheet, words)), sources_page(sheet, words)],
+        "pages": shared(pages),
     }
 
 
