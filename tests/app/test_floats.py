@@ -89,6 +89,14 @@ def test_the_worst_level_of_a_piece_wide_low_down_is_half_way(tmp_path: Path) ->
     assert part.tight_standing_m == pytest.approx(part.tight_level_m, abs=1e-9)
     assert any("157 mm up" in text and "presses it down again" in text for text in part.words)
     assert part.bars is None
+    assert any("screws are counted for that" in text for text in part.words)
+
+
+def test_screws_in_foam_are_not_counted_on(tmp_path: Path) -> None:
+    part = told(tmp_path, 'method = "screwed"', ONION, 'density = "35 kg/m3"')
+    assert part.screws is None
+    assert not any("screws are counted" in text for text in part.words)
+    assert any("No screw can be counted on" in text for text in part.warnings)
 
 
 def test_a_master_that_sinks_is_told_so(tmp_path: Path) -> None:

@@ -119,8 +119,8 @@ def _screwed(look: MoldLook, found: MoldFloats, told: Floats) -> Iterator[str]:
     else:
         yield (
             "If rubber creeps under it, it is lifted off once the rubber is "
-            f"{_level(look, told.floats_from_m)} up, and hardest at {_level(look, told.worst_level_m)}. "
-            "The screws are counted for that."
+            f"{_level(look, told.floats_from_m)} up, and hardest at {_level(look, told.worst_level_m)}."
+            f"{' The screws are counted for that.' if told.screws else ''}"
         )
 
 

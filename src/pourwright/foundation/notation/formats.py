@@ -296,7 +296,7 @@ def format_load(mass: float, system: System) -> str:
     Examples
     --------
     >>> format_load(11.04, "metric"), format_load(68.58, "metric"), format_load(68.58, "us")
-    ('11 kg', '69 kg', '151 lb')
+    ('11.0 kg', '69 kg', '151 lb')
     """
     if _is_us(system) and mass >= _HEAVY:
         mass = round(mass / _POUND) * _POUND
