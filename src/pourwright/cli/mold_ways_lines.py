@@ -11,7 +11,7 @@ from pourwright.cli.tables import columns
 from pourwright.cli.words import Words
 
 Part = Mapping[str, Any]
-LINES = ("none", "one", "all")
+LINES = ("none", "one", "all", "two")
 HELD = {"bed": "in clay"}
 
 

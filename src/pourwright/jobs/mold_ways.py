@@ -58,7 +58,7 @@ class WayOfMold(Part):
     work_high_h: float
     elapsed_h: float
     work_per_cast_h: float
-    parting_lines: int = Field(description="0 none, 1 down one side, 2 all round")
+    parting_lines: int = Field(description="0 none, 1 down one side, 2 all round, 3 down two sides")
     parting_length_m: float
     lift_N: float
     floats: str = Field(description="in words: what lifts the master, and what holds it")

@@ -1,5 +1,7 @@
 """Each way: its rubber, its lines, what rules it out."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -48,6 +50,14 @@ def test_a_waist_is_cut_open_down_one_side(asked):
     # half of the outline: half of the floor and one wall of two cones
     assert way.line == pytest.approx(0.10 + 2 * np.hypot(0.05, 0.1), rel=1e-3)
     assert any("cut" in step.name for step in way.steps)
+
+
+def test_a_thick_block_is_cut_as_often_as_the_way_out_says(asked):
+    ask, mold = asked(revolve(WAIST))
+    one, two = (block_way(replace(ask, cuts=cuts), mold) for cuts in (1, 2))
+    assert (one.lines, two.lines) == (1, 3)
+    assert two.line == pytest.approx(2 * one.line)
+    assert block_way(replace(ask, cuts=0), mold).line == 0.0
 
 
 def test_a_hole_across_the_pull_needs_two_parts(asked):

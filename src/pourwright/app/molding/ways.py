@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from pourwright.app.molding.look import MoldLook
+from pourwright.app.molding.way_out import way_out_of
 from pourwright.app.molding.ways_part import way_part
 from pourwright.app.molding.ways_words import change_words, why_words
 from pourwright.app.thin_findings import thin_findings
@@ -120,6 +121,7 @@ def ask_of(look: MoldLook) -> Ask:
         skin_volume=inner,
         shell=shell,
         shell_volume=skin_volume(mesh, skin + shell) - inner,
+        cuts=len(way_out_of(look).cuts),
     )
 
 

@@ -116,5 +116,5 @@ def _amount(way: WayOfMold, words: Wording) -> str:
 def _result(way: WayOfMold) -> str:
     if not way.possible:
         return "cannot be made so"
-    lines = ("no line", "a line down one side", "a line all round")[way.parting_lines]
+    lines = ("no line", "a line down one side", "a line all round", "lines down two sides")[way.parting_lines]
     return f"{way.work_h:.0f} h, {lines}"

@@ -15,7 +15,7 @@ from pourwright.mold.ways.way import Way
 from pourwright.mold.ways.work import Step, elapsed
 from pourwright.physics.constants import STANDARD_GRAVITY
 
-LINES = ("none", "one, down one side", "all round")
+LINES = ("none", "one, down one side", "all round", "two, down two sides")
 
 
 def way_part(way: Way, cost: Cost, look: MoldLook, *, in_job: bool, recommended: bool) -> WayOfMold:

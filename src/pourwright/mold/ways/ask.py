@@ -30,6 +30,8 @@ class Ask:
         Thickness of a skin [m] and its volume around the piece [m3].
     shell, shell_volume : float
         The same of a shell around the skin.
+    cuts : int, optional
+        That open a block, where that was reckoned from its bending; else by how far it must stretch.
     """
 
     facts: Facts
@@ -39,6 +41,7 @@ class Ask:
     skin_volume: float
     shell: float
     shell_volume: float
+    cuts: int | None = None
 
     @property
     def bears(self) -> float:

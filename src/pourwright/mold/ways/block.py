@@ -13,6 +13,9 @@ from pourwright.mold.ways.life import life_of
 from pourwright.mold.ways.way import Way
 from pourwright.mold.ways.work import Step, pouring, task
 
+LINES = (0, 1, 3)
+"""Parting lines of no, one and two cuts, as `Way.lines` counts them."""
+
 
 def block_way(ask: Ask, mold: MoldResult, sawing: Step | None = None) -> Way:
     """Reckon one poured block.
@@ -30,10 +33,10 @@ def block_way(ask: Ask, mold: MoldResult, sawing: Step | None = None) -> Way:
     -------
     Way
     """
-    rubber, cut = mold.choices.rubber, is_cut(ask)
-    line = ask.facts.line / 2 if cut else 0.0
+    rubber, cuts = mold.choices.rubber, cuts_of(ask)
+    line = ask.facts.line / 2 * cuts
     screwed = mold.method == "screwed"
-    stretched = 0.0 if cut else ask.facts.stretch
+    stretched = 0.0 if cuts else ask.facts.stretch
     return Way(
         way="block",
         held=mold.method,
@@ -46,19 +49,22 @@ def block_way(ask: Ask, mold: MoldResult, sawing: Step | None = None) -> Way:
         blocks=len(mold.blocks),
         steps=tuple(_steps(mold, sawing, line, rubber.demold_time.value)),
         each=(task("close and open", "close"), task("scrape the line", "clean_line", line)),
-        lines=1 if cut else 0,
+        lines=LINES[cuts],
         line=line,
         lift=mold.hold_down.net_force,
         turned=mold.empty_mass + mold.hold_down.master_mass if screwed else 0.0,
         life=life_of(ask.cast, stretched, ask.bears, skin=False),
         no=tuple(_no(ask, mold)),
-        against=tuple(_against(ask, cut=cut)),
+        against=tuple(_against(ask, cut=cuts > 0)),
     )
 
 
-def is_cut(ask: Ask) -> bool:
-    """Whether a block has to be cut open to let the piece out."""
-    return ask.facts.blocked >= LIMITS["free"].value and ask.facts.stretch > LIMITS["uncut"].value
+def cuts_of(ask: Ask) -> int:
+    """How often a block has to be cut open to let the piece out."""
+    if ask.cuts is not None:
+        return min(ask.cuts, 2)
+    held = ask.facts.blocked >= LIMITS["free"].value and ask.facts.stretch > LIMITS["uncut"].value
+    return int(held)
 
 
 def _steps(mold: MoldResult, sawing: Step | None, line: float, cures: float) -> Iterator[Step]:

@@ -37,7 +37,7 @@ class Way:
     each : tuple of Step
         Of every cast.
     lines : int
-        Parting lines seen on the piece: 0 none, 1 down one side, 2 all round.
+        Parting lines seen on the piece: 0 none, 1 down one side, 2 all round, 3 down two sides.
     line : float
         Their length [m].
     lift : float

@@ -10,7 +10,7 @@ from pourwright.jobs.mold_ways import WayMoney, WayOfMold, Ways, WayStep
 from pourwright.sheets.pages.common import Page, fact, plural, table
 from pourwright.sheets.wording import Wording
 
-LINES = ("none", "one, down one side", "all round")
+LINES = ("none", "one, down one side", "all round", "two, down two sides")
 HELD = {"bed": "laid in clay", "hung": "hung, open face up", "screwed": "screwed down, open face down"}
 
 
