@@ -24,7 +24,7 @@ from pourwright.foundation.progress import SILENT
 from pourwright.jobs import load_job
 from pourwright.jobs.mold_sheet import MoldSheet
 from pourwright.mold.seams.defaults import SEAMS
-from pourwright.pour.soaking import thickening
+from pourwright.pour.thickening import thickening
 from pourwright.sheets.pages.mold_seams import seams_pages, water_pages
 from pourwright.sheets.wording import Wording
 

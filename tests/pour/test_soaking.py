@@ -15,7 +15,8 @@ from pourwright.physics.infiltration import flow_needed
 from pourwright.physics.permeability import kozeny_carman
 from pourwright.pour.bucket import viscosity
 from pourwright.pour.site import Bed, Site, cure_law
-from pourwright.pour.soaking import smallest_bubble, soak, soak_margin, thickening
+from pourwright.pour.soaking import smallest_bubble, soak, soak_margin
+from pourwright.pour.thickening import thickening
 from tests.pour.blocks import ZERO_CELSIUS, block_site
 
 FINE = 0.0019

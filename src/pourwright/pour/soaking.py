@@ -9,23 +9,18 @@ from math import inf
 import numpy as np
 from numpy.typing import NDArray
 
-from pourwright.materials import Resin
-from pourwright.materials.batches import MIXING_TIME
 from pourwright.physics.bubbles import smallest_that_rises
 from pourwright.physics.capillarity import capillary_rise, pore_radius
-from pourwright.physics.cure_law import cure_rate
 from pourwright.physics.infiltration import Layer, flow_through, reached_after
 from pourwright.physics.permeability import PERMEABILITIES
-from pourwright.pour.bucket import viscosity
 from pourwright.pour.defaults import DEFAULTS
-from pourwright.pour.site import Bed, Site, cure_law
+from pourwright.pour.site import Bed, Site
+from pourwright.pour.thickening import Thickening, thickening
 
 Array = NDArray[np.float64]
 LAW = "kozeny-carman"
 AIR = 1.2
 """Density of what is in a bubble [kg/m3]."""
-POINTS = 200
-"""Of a resin's way from mixed to gel."""
 
 
 @dataclass(frozen=True)
@@ -51,72 +46,58 @@ class Soaking:
 
 
 @dataclass(frozen=True)
-class Thickening:
-    """How a resin held at one temperature thickens.
+class Front:
+    """How a front runs down through the dry glass of a pour.
 
     Parameters
     ----------
-    times : array (n,)
-        From mixing to gel [s].
-    fluidity : array (n,)
-        Integral of one over the viscosity until then, from when the stream starts [1/Pa].
-    limit : float
-        When it is too thick to run [s].
+    layers : tuple of Layer
+        From above down.
+    depths : array (n,)
+        Below the top of the glass [m].
+    needed : array (n,)
+        How much the resin has to flow until it is down there [1/Pa].
+    flows : Thickening
+        Of the resin that has met the glass.
     """
 
-    times: Array
-    fluidity: Array
-    limit: float
+    layers: tuple[Layer, ...]
+    depths: Array
+    needed: Array
+    flows: Thickening
 
-    def until(self, time: float) -> float:
-        """How much it can flow until a time [s] from mixing [1/Pa]."""
-        return float(np.interp(time, self.times, self.fluidity))
+    def after(self, depth: float) -> float:
+        """When it is down to a depth [m], from mixing [s]; infinite where it gels before."""
+        needed = float(np.interp(depth, self.depths, self.needed))
+        return reached_after(needed, self.flows.times, self.flows.fluidity)
 
-    @property
-    def until_gel(self) -> float:
-        """How much it can flow until it gels [1/Pa]."""
-        return float(self.fluidity[-1])
+    def depth_at(self, time: float) -> float:
+        """How far down it is at a time [s] from mixing [m]."""
+        return float(np.interp(self.flows.until(time), self.needed, self.depths))
 
 
-def thickening(resin: Resin, temperature: float) -> Thickening:
-    """Follow a resin from mixed to gel at one temperature.
+def front(site: Site, lower: float, upper: float, start: float) -> Front | None:
+    """Let a front run down through the dry glass of a pour.
 
     Parameters
     ----------
-    resin : Resin
-        Record.
-    temperature : float
-        [K].
+    site : Site
+        With beds that know their grain.
+    lower, upper : float
+        Levels of the pour [m].
+    start : float
+        When it is poured [s after the climate's zero].
 
     Returns
     -------
-    Thickening
-        Of resin whose own heat the glass takes up. Warmed by it, resin is thinner first and thick sooner.
-
-    Notes
-    -----
-    Time is the integral of one over the rate along the cure, so nothing is stepped. Too thick is as in the
-    pail: above what still pours, or twice as thick as mixed where it is thick from the start.
-
-    Examples
-    --------
-    >>> from pourwright.materials import load_materials
-    >>> slow = thickening(load_materials().resin["epoxy-slow-deep"], 293.15)
-    >>> 10 < slow.limit / 3600 < 40 and float(slow.times[-1]) > slow.limit
-    True
+    Front or None
+        None where the pour has no glass in it, or nobody told its grain.
     """
-    cure = resin.cure
-    first, gel = cure.initial_conversion.value, cure.gel_conversion.value
-    way = first + (gel - first) * np.linspace(0.0, 1.0, POINTS + 1) ** 2
-    middle = 0.5 * (way[1:] + way[:-1])
-    pace = np.diff(way) / cure_rate(np.full_like(middle, temperature), middle, cure_law(cure))
-    times = np.concatenate([[0.0], np.cumsum(pace)])
-    thick = viscosity(resin, np.full_like(middle, temperature), middle)
-    fluidity = np.concatenate([[0.0], np.cumsum(pace / thick)])
-    poured = float(np.interp(MIXING_TIME.value, times, fluidity))
-    bound = max(DEFAULTS["pourable_viscosity"].value, 2.0 * float(thick[0]))
-    limit = float(np.interp(bound, thick, 0.5 * (times[1:] + times[:-1])))
-    return Thickening(times, np.maximum(fluidity - poured, 0.0), limit)
+    layers = tuple(_layers(site, lower, upper))
+    if not layers:
+        return None
+    depths, needed = flow_through(layers, site.resin.density.value)
+    return Front(layers, depths, needed, thickening(site.resin, meeting(site, lower, upper, start)))
 
 
 def soak(site: Site, lower: float, upper: float, start: float, gels: float = inf) -> Soaking | None:
@@ -144,19 +125,16 @@ def soak(site: Site, lower: float, upper: float, start: float, gels: float = inf
     standing on top; resistances of the bands in series. The mix has met the glass, which is as
     warm as the shop. Poured at one low point instead, the resin also has to go sideways.
     """
-    layers = tuple(_layers(site, lower, upper))
-    if not layers:
+    down = front(site, lower, upper, start)
+    if down is None:
         return None
-    resin, density = site.resin, site.resin.density.value
-    flows = thickening(resin, _meeting(site, lower, upper, start))
-    depths, flow = flow_through(layers, density)
-    needed = float(flow[-1])
-    after, limit = reached_after(needed, flows.times, flows.fluidity), min(flows.limit, gels - start)
+    depth, flows = float(down.depths[-1]), down.flows
+    after, limit = down.after(depth), min(flows.limit, gels - start)
     return Soaking(
-        depth=float(depths[-1]),
+        depth=depth,
         after=after if after <= limit else inf,
         limit=limit,
-        margin=flows.until(limit) / needed - 1.0,
+        margin=flows.until(limit) / float(down.needed[-1]) - 1.0,
     )
 
 
@@ -199,8 +177,35 @@ def smallest_bubble(site: Site, lower: float, upper: float, start: float) -> flo
     float
         Diameter [m]; smaller ones stay, and larger ones that the grains hold.
     """
-    flows = thickening(site.resin, _meeting(site, lower, upper, start))
+    flows = thickening(site.resin, meeting(site, lower, upper, start))
     return smallest_that_rises(upper - lower, site.resin.density.value - AIR, flows.until_gel)
+
+
+def meeting(site: Site, lower: float, upper: float, start: float) -> float:
+    """Temperature of resin that has met its glass.
+
+    Parameters
+    ----------
+    site : Site
+        With its beds.
+    lower, upper : float
+        Levels of the pour [m].
+    start : float
+        When it is poured [s after the climate's zero].
+
+    Returns
+    -------
+    float
+        [K]; what glass there is came from the shop.
+    """
+    liquid = glass = 0.0
+    for bed, depth in _inside(site, lower, upper):
+        liquid += depth * (1.0 - bed.solid_fraction)
+        glass += depth * bed.solid_fraction
+    resin = liquid * site.resin.density.value * site.resin.heat_capacity.value
+    cold = glass * site.glass.density.value * site.glass.heat_capacity.value
+    poured, shop = site.poured_at(start), site.climate.temperature(start)
+    return (resin * poured + cold * shop) / (resin + cold)
 
 
 def _inside(site: Site, lower: float, upper: float) -> Iterator[tuple[Bed, float]]:
@@ -232,15 +237,3 @@ def _layer(site: Site, bed: Bed, depth: float) -> Layer:
         angle=DEFAULTS["contact_angle"].value,
     )
     return Layer(depth, PERMEABILITIES[LAW](bed.grain, voids, sphericity=shape), voids, max(suction, 0.0))
-
-
-def _meeting(site: Site, lower: float, upper: float, start: float) -> float:
-    """Temperature of resin that has met its glass [K]."""
-    liquid = glass = 0.0
-    for bed, depth in _inside(site, lower, upper):
-        liquid += depth * (1.0 - bed.solid_fraction)
-        glass += depth * bed.solid_fraction
-    resin = liquid * site.resin.density.value * site.resin.heat_capacity.value
-    cold = glass * site.glass.density.value * site.glass.heat_capacity.value
-    poured, shop = site.poured_at(start), site.climate.temperature(start)
-    return (resin * poured + cold * shop) / (resin + cold)

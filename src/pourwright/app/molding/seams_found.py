@@ -22,7 +22,7 @@ from pourwright.mold.seams.rubber_joints import cut_joint, line_joint, rod_joint
 from pourwright.mold.way_out.places import side_words
 from pourwright.mold.ways.defaults import AMOUNTS
 from pourwright.mold.ways.facts import opens_along
-from pourwright.pour.soaking import thickening
+from pourwright.pour.thickening import thickening
 
 
 @dataclass(frozen=True, eq=False)
