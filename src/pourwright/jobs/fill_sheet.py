@@ -8,6 +8,7 @@ from pydantic import Field
 
 from pourwright.jobs.fill_batches import Batches
 from pourwright.jobs.fill_mineral import Mineral
+from pourwright.jobs.fill_ways import Filling
 from pourwright.jobs.plan import Fill
 from pourwright.jobs.told import Told
 
@@ -19,5 +20,6 @@ class FillSheet(Told):
 
     schema_: Literal["pourwright-fill/1.0"] = Field(default="pourwright-fill/1.0", alias="schema")
     batches: Batches | None = Field(default=None, description="how the resin is weighed and mixed")
+    filling: Filling | None = Field(default=None, description="over dry glass, or glass stirred in first")
     laid: Fill | None = Field(default=None, description="bands, glass and resin; null: mixed with water")
     mineral: Mineral | None = Field(default=None, description="gypsum or concrete; null: a resin")

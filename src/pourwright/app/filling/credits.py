@@ -9,6 +9,7 @@ from pourwright.app.filling.look import FillLook
 from pourwright.fill import DEFAULTS
 from pourwright.fill.mineral_defaults import DUST, MINERALS
 from pourwright.fill.mixing import MIXING
+from pourwright.fill.ways.defaults import WAYS
 from pourwright.foundation.sources import Sourced
 from pourwright.jobs.plan import SourceUsed
 

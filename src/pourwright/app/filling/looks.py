@@ -9,6 +9,7 @@ from pourwright.app.filling.batches import batches_look
 from pourwright.app.filling.laid import laid_look
 from pourwright.app.filling.look import FillLook
 from pourwright.app.filling.mineral import mineral_look
+from pourwright.app.filling.ways import ways_look
 from pourwright.foundation.progress import Progress
 from pourwright.jobs.fill_sheet import FillSheet
 from pourwright.jobs.plan_part import Part
@@ -17,6 +18,7 @@ LOOKS: Mapping[str, Callable[[FillLook, Progress], Part | None]] = MappingProxyT
     {
         "laid": laid_look,
         "mineral": mineral_look,
+        "filling": ways_look,
         "batches": batches_look,
     }
 )
