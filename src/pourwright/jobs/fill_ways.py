@@ -89,6 +89,7 @@ class Filling(Part):
     pours_to_Pa_s: float = Field(description="thickest that still runs through glass")
     stirs_to_Pa_s: float = Field(description="thickest mix that is stirred by hand")
     air_bears: float
+    currency: str | None = Field(description="of what is more; null: no prices")
     bands: list[BandWays]
     coat: NeatCoat
     thick_h: list[float] = Field(description="times from mixing to gel, of resin that has met the glass")

@@ -9,10 +9,16 @@ from pourwright.sheets.pages.common import Page
 from pourwright.sheets.pages.fill_batches import batches_pages
 from pourwright.sheets.pages.fill_laid import laid_pages
 from pourwright.sheets.pages.fill_mineral import mineral_pages
+from pourwright.sheets.pages.fill_ways import ways_pages
 from pourwright.sheets.parts_document import parts_content, set_pages
 from pourwright.sheets.wording import Wording
 
-PAGES: tuple[Callable[[FillSheet, Wording], Iterator[Page]], ...] = (laid_pages, batches_pages, mineral_pages)
+PAGES: tuple[Callable[[FillSheet, Wording], Iterator[Page]], ...] = (
+    laid_pages,
+    ways_pages,
+    batches_pages,
+    mineral_pages,
+)
 """Makers of pages, in the order of the work; see `templates/parts.typ` for what a page may hold."""
 
 

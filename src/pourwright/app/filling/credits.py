@@ -13,7 +13,19 @@ from pourwright.fill.ways.defaults import WAYS
 from pourwright.foundation.sources import Sourced
 from pourwright.jobs.plan import SourceUsed
 
-MODELS: dict[str, str] = {}
+MODELS = {
+    "green-ampt-1911": "how a front runs down through dry glass",
+    "carman-1937": "how easily resin runs through glass",
+    "carman-1941": "how wide the pores are",
+    "jurin-1718": "how the pores pull",
+    "castro-macosko-1982": "how resin thickens as it cures",
+    "morrow-songkran-1981": "air that grains hold",
+    "stokes-1851": "bubbles that come up, grains that sink",
+    "richardson-zaki-1954": "grains that slow each other down as they sink",
+    "krieger-dougherty-1959": "how glass thickens a mix",
+    "jeffreys-1930": "a coat that runs down a face",
+    "thiem-1906": "resin out of a tube into the glass",
+}
 """Published equations by their source, and what they were used for."""
 MINERAL_MODELS = {
     "schindler-folliard-2005": "how concrete hardens, how much of its cement reacts",
@@ -45,5 +57,5 @@ def _numbers(look: FillLook) -> Iterator[tuple[str, Sourced]]:
     yield from numbers_of(look.casting)
     if look.fill is not None:
         yield from numbers_of(look.fill.choices.glass)
-    for table in (DEFAULTS, MIXING) if look.mix is None else (DEFAULTS, MINERALS, DUST):
+    for table in (DEFAULTS, MIXING, WAYS) if look.mix is None else (DEFAULTS, MINERALS, DUST):
         yield from ((f"fill {name}".replace("_", " "), number) for name, number in table.items())

@@ -9,7 +9,7 @@ from pourwright.app.filling.batches import batches_look
 from pourwright.app.filling.laid import laid_look
 from pourwright.app.filling.look import FillLook
 from pourwright.app.filling.mineral import mineral_look
-from pourwright.app.filling.ways import ways_look
+from pourwright.app.filling.ways import ways_files, ways_look
 from pourwright.foundation.progress import Progress
 from pourwright.jobs.fill_sheet import FillSheet
 from pourwright.jobs.plan_part import Part
@@ -24,5 +24,5 @@ LOOKS: Mapping[str, Callable[[FillLook, Progress], Part | None]] = MappingProxyT
 )
 """Parts of the answer by their field in `FillSheet`, cheap ones first; None: nothing to tell."""
 
-FILES: tuple[Callable[[FillLook, FillSheet], Iterator[tuple[str, bytes]]], ...] = ()
+FILES: tuple[Callable[[FillLook, FillSheet], Iterator[tuple[str, bytes]]], ...] = (ways_files,)
 """Makers of files beside the sheet (``drawings/NAME.svg``), from all that was told."""

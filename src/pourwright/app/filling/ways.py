@@ -14,11 +14,14 @@ from pourwright.fill.ways.coat import face_coat
 from pourwright.fill.ways.defaults import WAYS
 from pourwright.foundation.notation import ZERO_CELSIUS
 from pourwright.foundation.progress import Progress
+from pourwright.jobs.fill_sheet import FillSheet
 from pourwright.jobs.fill_ways import BandWays, Filling, NeatCoat
 from pourwright.pour.defaults import DEFAULTS as POUR
 from pourwright.pour.site import Site
 from pourwright.pour.soaking import front
 from pourwright.pour.thickening import Thickening, thickening
+from pourwright.sheets.fill_ways_drawing import draw_filling
+from pourwright.sheets.wording import Wording
 
 HOUR = 3600.0
 SHOWN = 10
@@ -60,6 +63,7 @@ def ways_look(look: FillLook, progress: Progress) -> Filling | None:
         pours_to_Pa_s=max(POUR["pourable_viscosity"].value, 2.0 * float(met.thick[0])),
         stirs_to_Pa_s=WAYS["stirrable_viscosity"].value,
         air_bears=WAYS["bears_air"].value,
+        currency=None if look.job.prices is None else look.job.prices.currency,
         bands=bands,
         coat=_coat(setup, thickening(setup.resin, shop)),
         thick_h=[float(time) / HOUR for time in met.times[1::SHOWN]],
@@ -67,6 +71,28 @@ def ways_look(look: FillLook, progress: Progress) -> Filling | None:
         warnings=list(_warnings(bands)),
         cautions=list(general_cautions()[:1]),
     )
+
+
+def ways_files(look: FillLook, sheet: FillSheet) -> Iterator[tuple[str, bytes]]:
+    """Draw the front and how the resin thickens.
+
+    Parameters
+    ----------
+    look : FillLook
+        The fill.
+    sheet : FillSheet
+        All that was told.
+
+    Yields
+    ------
+    str
+        Path.
+    bytes
+        Content.
+    """
+    if sheet.filling is not None:
+        drawing = draw_filling(look.job.title or "", sheet.filling, Wording(sheet.job))
+        yield "drawings/filling.svg", drawing.encode()
 
 
 def _opens(setup: Setup, at: Site) -> float:

@@ -3,7 +3,13 @@
 from __future__ import annotations
 
 from pourwright.fill.ways.choice import Choice
-from pourwright.foundation.notation import UnitSystem, format_duration, format_length, format_mass, format_share
+from pourwright.foundation.notation import (
+    UnitSystem,
+    format_duration,
+    format_length,
+    format_mass,
+    format_share,
+)
 from pourwright.jobs.fill_ways import DryWay, StirredWay
 
 HOUR = 3600.0
@@ -43,7 +49,8 @@ def _capital(text: str) -> str:
 def _dry_good(dry: DryWay) -> str:
     assert dry.down_after_h is not None
     down = format_duration(dry.down_after_h * HOUR)
-    return f"Down in {down}, {format_duration(dry.limit_h * HOUR)} before it is too thick, with {_air(dry.air)}"
+    limit = format_duration(dry.limit_h * HOUR)
+    return f"Down in {down}, too thick only after {limit}, {_air(dry.air)} stays"
 
 
 def _dry_bad(what: str, dry: DryWay) -> str:
@@ -75,4 +82,4 @@ def _stirred_bad(what: str, stirred: StirredWay, system: UnitSystem) -> str:
 
 
 def _air(share: float) -> str:
-    return "hardly any air" if share < 0.0005 else f"{format_share(share)} of air"
+    return "hardly any air" if share < 0.001 else f"{format_share(share, digits=1)} of air"

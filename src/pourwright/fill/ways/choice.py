@@ -33,8 +33,6 @@ class Choice:
         "over-dry-glass" or "stirred-in".
     dry, stirred : Strain
         What strains each way most.
-    good : bool
-        Whether the recommended way bears it.
     """
 
     way: Way
@@ -65,9 +63,27 @@ def strain(what: Strained, value: float, bears: float) -> Strain:
     return Strain(what, BEYOND if bears * BEYOND <= value else value / bears)
 
 
-def sinking_borne(largest: float) -> float:
-    """How far the border of a band may sink [m]: a little, or one largest grain [m]."""
-    return max(WAYS["bears_sinking"].value, largest)
+def sinking_borne(depth: float, largest: float) -> float:
+    """How far the border of a band may sink.
+
+    Parameters
+    ----------
+    depth : float
+        Of the band [m].
+    largest : float
+        Largest grain [m].
+
+    Returns
+    -------
+    float
+        [m]; a tenth of the depth, one largest grain, or 5 mm, whichever is most.
+
+    Examples
+    --------
+    >>> print(f"{1000 * sinking_borne(0.15, 0.0063):.0f} mm, {1000 * sinking_borne(0.03, 0.0063):.1f} mm")
+    15 mm, 6.3 mm
+    """
+    return max(WAYS["bears_sinking"].value, WAYS["bears_sinking_share"].value * depth, largest)
 
 
 def choose(dry: tuple[Strain, ...], stirred: tuple[Strain, ...]) -> Choice:

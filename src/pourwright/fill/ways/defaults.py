@@ -19,6 +19,10 @@ WAYS: Mapping[str, Sourced] = MappingProxyType(
             0.005, "m", 0.003, 0.010, Kind.PRACTICE, _PRACTICE,
             "a border that sinks by less is taken for straight; by a grain it is uneven anyway",
         ),
+        "bears_sinking_share": Sourced(
+            0.1, "", 0.05, 0.15, Kind.PRACTICE, _PRACTICE,
+            "share of its depth by which a band may end lower before anyone sees it",
+        ),
         "stirrable_viscosity": Sourced(
             100.0, "Pa s", 30.0, 200.0, Kind.PRACTICE, _PRACTICE,
             "thickest that is stirred by hand and scraped from its pail: stiff as peanut butter, tamped in",

@@ -48,9 +48,7 @@ def dry_work(glass: float, batches: tuple[Batch, ...]) -> Work:
     return Work(len(batches), glass / WAYS["laying_rate"].value + time_to_pour(batches), longest)
 
 
-def stirred_work(
-    glass: float, volume: float, resin_batches: tuple[Batch, ...], limit: float, tools: Tools
-) -> Work:
+def stirred_work(glass: float, volume: float, resin: tuple[Batch, ...], limit: float, tools: Tools) -> Work:
     """Mix resin, stir glass into it, fill it in.
 
     Parameters
