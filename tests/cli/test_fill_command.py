@@ -221,3 +221,27 @@ def test_mixtures_that_are_none_are_refused_in_one_line(
     last = capsys.readouterr().err.splitlines()[-1]
     assert told_of in last
     assert "job.toml:" in last
+
+
+def test_both_ways_stand_side_by_side_and_are_drawn(job: Path, tmp_path: Path) -> None:
+    said = told(str(job), "--out", str(tmp_path / "fill"))
+    assert "resin over dry glass" in said.stdout
+    assert "glass stirred in first" in said.stdout
+    assert "Better" in said.stdout
+    drawing = (tmp_path / "fill" / "drawings" / "filling.svg").read_text()
+    assert "too thick to run" in drawing
+    assert max(map(len, said.stdout.splitlines())) <= 110
+
+
+def test_both_ways_speak_the_units_of_the_shop(job: Path) -> None:
+    job.write_text(JOB.replace("format = 1\n", 'format = 1\nunits = "us"\n'))
+    lines = told(str(job)).stdout.splitlines()
+    sinks = next(line for line in lines if line.startswith("upper border"))
+    assert sinks.rstrip().endswith(" in")
+
+
+def test_neat_resin_alone_has_no_two_ways(job: Path) -> None:
+    glass = JOB[JOB.index('grade = "coarse"') : JOB.index("[fill]")]
+    job.write_text(JOB.replace(glass, "neat = true\n"))
+    answer = json.loads(told(str(job), "--json").stdout)
+    assert answer["filling"] is None

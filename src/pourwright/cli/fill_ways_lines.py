@@ -92,8 +92,8 @@ def _met(part: Part, words: Words) -> str:
 def _coat(coat: Part, words: Words) -> str:
     told = (
         f"{words.mass(coat['resin_kg'])} of neat resin, {words.cut(coat['thickness_m'])} on the face, so "
-        f"that no grain prints; glass once it has gelled, {words.duration(coat['gels_h'])} after mixing, and is "
-        "still sticky"
+        f"that no grain prints; glass once it has gelled and is still sticky, "
+        f"{words.duration(coat['gels_h'])} after mixing"
     )
     thins = f"; brushed on as mixed it runs down to {words.cut(coat['thins_to_m'])}"
     if coat["stands_from_h"] is None:

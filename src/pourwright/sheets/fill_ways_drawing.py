@@ -6,6 +6,7 @@ from bisect import bisect_left
 from math import log10
 
 from pourwright.jobs.fill_ways import BandWays, Filling
+from pourwright.materials.batches import MIXING_TIME
 from pourwright.sheets.axes import Axes, nice_step
 from pourwright.sheets.svg import ACCENT, GREY, INK, PALE, Canvas, fitted
 from pourwright.sheets.wording import Wording
@@ -15,11 +16,12 @@ LEFT, RIGHT = 58.0, WIDTH - 110.0
 TOP, MIDDLE, BOTTOM = 22.0, 132.0, HEIGHT - 28.0
 GAP = 16.0
 SMALL = 7.0
-TIMES = (1 / 60, 2 / 60, 5 / 60, 10 / 60, 20 / 60, 0.5, 1, 2, 5, 10, 20, 48, 96, 192, 480)
+TIMES = (30 / 3600, 1 / 60, 2 / 60, 5 / 60, 10 / 60, 20 / 60, 0.5, 1, 2, 5, 10, 24, 48, 96, 192, 480)
 """Marks of the axis of time [h]."""
 DASHES = ("", "5 2", "2 2", "8 2 2 2")
-LEAST = 5 / 60
-"""Where the axis of time begins [h]: the resin is mixed."""
+LEAST = 20 / 3600
+"""Where the axis of time begins [h], from the first resin that is poured."""
+MIXED = MIXING_TIME.value / 3600.0
 
 
 def draw_filling(title: str, part: Filling, words: Wording) -> str:
@@ -55,6 +57,11 @@ def draw_filling(title: str, part: Filling, words: Wording) -> str:
     return canvas.render()
 
 
+def _logarithm(hours: float) -> float:
+    """Place on the axis of time of hours from mixing."""
+    return log10(max(hours - MIXED, LEAST))
+
+
 def _time_axis(canvas: Canvas, upper: Axes, lower: Axes, words: Wording) -> None:
     free = LEFT
     for hours in TIMES:
@@ -70,7 +77,9 @@ def _time_axis(canvas: Canvas, upper: Axes, lower: Axes, words: Wording) -> None
             LEFT, axes.top, RIGHT - LEFT, axes.bottom - axes.top, fill="none", stroke=INK, stroke_width=0.6
         )
     middle = 0.5 * (LEFT + RIGHT)
-    canvas.text(middle, lower.bottom + 21.0, "after mixing", SMALL, text_anchor="middle", fill=GREY)
+    canvas.text(
+        middle, lower.bottom + 21.0, "after the first resin is poured", SMALL, text_anchor="middle", fill=GREY
+    )
 
 
 def _depths(canvas: Canvas, axes: Axes, deepest: float, words: Wording) -> None:
@@ -85,7 +94,7 @@ def _depths(canvas: Canvas, axes: Axes, deepest: float, words: Wording) -> None:
 
 def _front(canvas: Canvas, axes: Axes, band: BandWays, dashes: str, labels: list[float]) -> None:
     points = [
-        (axes.x(log10(max(hours, LEAST))), axes.y(-depth))
+        (axes.x(_logarithm(hours)), axes.y(-depth))
         for hours, depth in zip(band.front_h, band.front_m, strict=True)
     ]
     style = {"stroke_dasharray": dashes} if dashes else {}
@@ -93,6 +102,9 @@ def _front(canvas: Canvas, axes: Axes, band: BandWays, dashes: str, labels: list
     x, y = points[-1]
     down = band.dry.down_after_h is not None
     canvas.circle(x, y, 2.2, fill=INK if down else ACCENT)
+    if not down:
+        floor = axes.y(-band.depth_m)
+        canvas.line(LEFT, floor, RIGHT, floor, stroke=GREY, stroke_width=0.5, stroke_dasharray="1 2")
     place = y
     while any(abs(place - other) < 9.0 for other in labels):
         place -= 9.0
@@ -106,9 +118,9 @@ def _thickness(canvas: Canvas, axes: Axes, part: Filling) -> None:
     top = 10.0**axes.high
     count = max(bisect_left(part.thick_Pa_s, top), 1)
     curve = list(zip(part.thick_h, part.thick_Pa_s, strict=True))[:count]
-    points = [(axes.x(log10(max(h, LEAST))), axes.y(log10(thick))) for h, thick in curve]
+    points = [(axes.x(_logarithm(h)), axes.y(log10(thick))) for h, thick in curve]
     if count < len(part.thick_h):
-        points.append((axes.x(log10(max(part.thick_h[count], LEAST))), axes.top))
+        points.append((axes.x(_logarithm(part.thick_h[count])), axes.top))
     canvas.curve(points, stroke_width=1.4)
     y = axes.y(log10(part.pours_to_Pa_s))
     canvas.line(LEFT, y, RIGHT, y, stroke=ACCENT, stroke_width=0.8, stroke_dasharray="4 2")

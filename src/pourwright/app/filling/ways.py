@@ -131,4 +131,4 @@ def _warnings(bands: list[BandWays]) -> Iterator[str]:
                 "reckoned over dry glass; weigh it as told beside the two ways."
             )
         if not band.good:
-            yield f"{band.band}: neither way fills it well. {band.reason}"
+            yield f"{band.band}: neither way fills it well; see the two ways side by side."

@@ -54,10 +54,10 @@ def _dry_good(dry: DryWay) -> str:
 
 
 def _dry_bad(what: str, dry: DryWay) -> str:
-    if what == "air":
-        return f"over dry glass {_air(dry.air)} stays between the grains"
     if dry.down_after_h is None:
         return f"over dry glass it is too thick after {format_duration(dry.limit_h * HOUR)} and not down yet"
+    if what == "air":
+        return f"over dry glass {_air(dry.air)} stays between the grains"
     down, limit = format_duration(dry.down_after_h * HOUR), format_duration(dry.limit_h * HOUR)
     return f"over dry glass it is down in {down}, too near to {limit}, when it is too thick"
 

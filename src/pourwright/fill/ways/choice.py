@@ -11,6 +11,8 @@ Strained = Literal["air", "time", "sinking"]
 Way = Literal["over-dry-glass", "stirred-in"]
 CLOSE = 1.1
 """Ways whose worst strains differ by less are as good as each other [-]."""
+NEARLY = 1.5
+"""A strain that may still be borne: air is known no better [-]."""
 BEYOND = 99.0
 """A strain that nothing can bear [-]."""
 
@@ -41,8 +43,8 @@ class Choice:
 
     @property
     def good(self) -> bool:
-        """Whether nothing of it is strained beyond what it bears."""
-        return (self.dry if self.way == "over-dry-glass" else self.stirred).ratio <= 1.0
+        """Whether nothing of it is strained beyond what it bears, as well as that is known."""
+        return (self.dry if self.way == "over-dry-glass" else self.stirred).ratio <= NEARLY
 
 
 def strain(what: Strained, value: float, bears: float) -> Strain:

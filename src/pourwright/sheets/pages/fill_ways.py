@@ -18,7 +18,8 @@ LEAD = (
 )
 POURING = (
     "Over dry glass: pour slowly into one low place, best down a tube that stands on the floor, and let the "
-    "resin rise: it drives the air up ahead of it. A flood over the whole top shuts the air in below."
+    "resin rise: it drives the air up ahead of it. A flood over the whole top shuts the air in "
+    "below. Where one tube is too slow, take more of them, or pour along one side."
 )
 STIRRING = (
     "Stirred in: mix the resin first, then stir the glass in by hand until every grain is wet, without "
