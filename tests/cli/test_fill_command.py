@@ -8,6 +8,7 @@ from click.testing import CliRunner, Result
 
 from pourwright.cli import main
 from pourwright.cli.commands import pourwright
+from pourwright.materials import load_materials
 
 JOB = """format = 1
 [shape]
@@ -75,6 +76,7 @@ def test_the_folder_is_written(job: Path, tmp_path: Path) -> None:
     [
         ('grade = "coarse"', 'grade = "gravel"', "no grade called 'gravel'"),
         ("void_fraction = 0.45", "void_fraction = 0.1", "void fraction"),
+        ("neat_cover =", 'overfill = "80 mm"\nneat_cover =', "too much"),
         ('"epoxy-slow-deep"', '"treacle"', "no casting material called 'treacle'"),
     ],
 )
@@ -245,3 +247,39 @@ def test_neat_resin_alone_has_no_two_ways(job: Path) -> None:
     job.write_text(JOB.replace(glass, "neat = true\n"))
     answer = json.loads(told(str(job), "--json").stdout)
     assert answer["filling"] is None
+
+
+def test_the_open_face_sinks_by_what_its_liquid_loses(job: Path) -> None:
+    """Most: the family's greatest shrinkage up to gel of 50 mm of bed and 10 mm of cover."""
+    answer = json.loads(told(str(job), "--json").stdout)
+    part, band = answer["shrinks"], answer["laid"]["bands"][1]
+    resin = load_materials().resin["epoxy-slow-deep"]
+    liquid = 0.050 * band["void_fraction"] + 0.010
+    most = resin.cure_shrinkage.high * resin.cure.gel_conversion.value * liquid
+    assert part["sink_most_m"] == pytest.approx(most, rel=1e-9)
+    assert part["sink_least_m"] < part["sink_m"] < most < part["sink_all_m"]
+    assert [each["poured"] for each in part["bands"]] == ["neat", "bed", "neat"]
+    neat, bed = part["bands"][:2]
+    assert bed["by_volume"] == pytest.approx(neat["by_volume"] * band["void_fraction"], rel=1e-9)
+    assert bed["by_length"] < neat["by_length"]
+    assert neat["gaps_high"] == 0.0 < bed["gaps"]
+
+
+def test_overfill_is_mixed_only_where_the_job_says_so(job: Path) -> None:
+    """3 mm over 0.2 x 0.15 m, with 5 % of allowance and 2 % that stay in the pail."""
+    plain = json.loads(told(str(job), "--json").stdout)
+    assert plain["shrinks"]["overfill_m"] == 0.0 < plain["shrinks"]["wanted_m"]
+    job.write_text(JOB.replace("[fill]", '[fill]\noverfill = "3 mm"'))
+    over = json.loads(told(str(job), "--json").stdout)
+    density = load_materials().resin["epoxy-slow-deep"].density.value
+    more = over["laid"]["resin_kg"] - plain["laid"]["resin_kg"]
+    assert more == pytest.approx(0.2 * 0.15 * 0.003 * density * 1.05 / 0.98, rel=1e-9)
+    assert over["shrinks"]["overfill_kg"] == pytest.approx(over["laid"]["resin"]["overfill_kg"])
+    assert over["batches"]["bands"][-1]["resin_kg"] > plain["batches"]["bands"][-1]["resin_kg"]
+    assert "3.0 mm mixed" in told(str(job)).stdout
+
+
+def test_overfill_that_sinks_below_the_face_is_told(job: Path) -> None:
+    job.write_text(JOB.replace("[fill]", '[fill]\noverfill = "0.1 mm"'))
+    warned = " ".join(json.loads(told(str(job), "--json").stdout)["warnings"])
+    assert "the open face ends hollow" in warned

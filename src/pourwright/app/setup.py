@@ -233,7 +233,12 @@ def fill_choices(job: Job, materials: Materials, resin: Resin) -> FillChoices:
         crush_yield=dict(bottles.crush_yield),
         tools=tools(job),
         units=UnitSystem(job.units),
-        **_given(film=fill.film, bucket_loss=fill.bucket_loss, allowance=fill.allowance),
+        **_given(
+            film=fill.film,
+            bucket_loss=fill.bucket_loss,
+            allowance=fill.allowance,
+            overfill=fill.overfill,
+        ),
     )
 
 

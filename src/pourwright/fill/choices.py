@@ -81,6 +81,8 @@ class FillChoices:
         Share of the mix that stays in the pail [-].
     allowance : float
         Share of what goes into the mold that is mixed on top [-].
+    overfill : float
+        Poured over the open face, to be planed off [m].
     bottle_mass : float or None
         Mass of one bottle [kg]; None: from the glass record.
     crush_yield : mapping of str to float
@@ -98,6 +100,7 @@ class FillChoices:
     film: float = DEFAULTS["film"].value
     bucket_loss: float = DEFAULTS["bucket_loss"].value
     allowance: float = DEFAULTS["allowance"].value
+    overfill: float = 0.0
     bottle_mass: float | None = None
     crush_yield: dict[str, float] = field(default_factory=dict)
     tools: Tools = field(default_factory=Tools)

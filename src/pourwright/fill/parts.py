@@ -95,6 +95,8 @@ class ResinLedger:
         Stays in the pail.
     allowance : float
         Mixed on top.
+    overfill : float
+        Stands over the open face, and is planed off.
     """
 
     voids: float
@@ -102,6 +104,7 @@ class ResinLedger:
     film: float
     bucket: float
     allowance: float
+    overfill: float = 0.0
 
     @property
     def in_piece(self) -> float:
@@ -109,6 +112,11 @@ class ResinLedger:
         return self.voids + self.neat
 
     @property
+    def poured(self) -> float:
+        """Resin that lifts the level: in the piece, and over it [kg]."""
+        return self.in_piece + self.overfill
+
+    @property
     def total(self) -> float:
         """Resin to mix [kg]."""
-        return self.in_piece + self.film + self.bucket + self.allowance
+        return self.poured + self.film + self.bucket + self.allowance

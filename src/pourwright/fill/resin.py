@@ -9,6 +9,8 @@ from pourwright.fill.parts import FillBand, ResinLedger
 from pourwright.fill.wetted import WettedArea
 from pourwright.geometry.levels import LevelVolume
 
+_TOUCH = 1e-9
+
 
 def ledger_between(
     bands: Sequence[FillBand],
@@ -29,7 +31,7 @@ def ledger_between(
     wetted : WettedArea
         Mold face by height.
     choices : FillChoices
-        Film, pail loss, allowance.
+        Film, pail loss, allowance, overfill.
     lower, upper : float
         Heights from the mold's floor as cast [m].
 
@@ -40,7 +42,8 @@ def ledger_between(
 
     Notes
     -----
-    film = face area * film * density; into the mold M = voids + neat + film;
+    film = face area * film * density; over the open face = its area * depth * density, in the range that
+    ends at the top; into the mold M = voids + neat + film + overfill;
     allowance = M * a; pail = (M + allowance) * b / (1 - b).
     """
     density = choices.resin.density.value
@@ -50,10 +53,18 @@ def ledger_between(
         voids, neat = (voids, neat + mass) if band.neat else (voids + mass, neat)
     low, high = max(lower, levels.bottom), min(upper, levels.top)
     film = density * choices.film * wetted.between(low, high) if high > low else 0.0
-    into_mold = voids + neat + film
+    overfill = density * choices.overfill * _face(levels) if low < levels.top <= upper + _TOUCH else 0.0
+    into_mold = voids + neat + film + overfill
     allowance = into_mold * choices.allowance
     bucket = (into_mold + allowance) * choices.bucket_loss / (1 - choices.bucket_loss)
-    return ResinLedger(voids=voids, neat=neat, film=film, bucket=bucket, allowance=allowance)
+    return ResinLedger(
+        voids=voids, neat=neat, film=film, bucket=bucket, allowance=allowance, overfill=overfill
+    )
+
+
+def _face(levels: LevelVolume) -> float:
+    """Area of the open face [m2]."""
+    return float(levels.area(levels.top, below=True))
 
 
 def _overlap(band: FillBand, levels: LevelVolume, lower: float, upper: float) -> float:

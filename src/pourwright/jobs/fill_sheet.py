@@ -8,6 +8,7 @@ from pydantic import Field
 
 from pourwright.jobs.fill_batches import Batches
 from pourwright.jobs.fill_mineral import Mineral
+from pourwright.jobs.fill_shrinks import Shrinks
 from pourwright.jobs.fill_ways import Filling
 from pourwright.jobs.plan import Fill
 from pourwright.jobs.told import Told
@@ -23,3 +24,4 @@ class FillSheet(Told):
     filling: Filling | None = Field(default=None, description="over dry glass, or glass stirred in first")
     laid: Fill | None = Field(default=None, description="bands, glass and resin; null: mixed with water")
     mineral: Mineral | None = Field(default=None, description="gypsum or concrete; null: a resin")
+    shrinks: Shrinks | None = Field(default=None, description="what shrinks, sinks, is planed and sanded")

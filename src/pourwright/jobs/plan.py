@@ -22,7 +22,7 @@ from pourwright.jobs.plan_part import Part, Point, Polyline
 from pourwright.jobs.plan_sizes import Sizes
 from pourwright.jobs.plan_soft import Soft
 
-SCHEMA: Literal["pourwright-plan/1.5"] = "pourwright-plan/1.5"
+SCHEMA: Literal["pourwright-plan/1.6"] = "pourwright-plan/1.6"
 
 
 class JobInfo(Part):
@@ -212,6 +212,7 @@ class ResinLedger(Part):
     film_kg: float
     bucket_kg: float
     allowance_kg: float
+    overfill_kg: float = Field(default=0.0, description="over the open face, planed off")
 
 
 class Fill(Part):
@@ -223,6 +224,7 @@ class Fill(Part):
     glass: list[GlassLot]
     resin: ResinLedger
     neat_cover_m: float
+    overfill_m: float = Field(default=0.0, description="poured over the open face, to be planed off")
     parts_by_weight: tuple[float, float] | None = Field(default=None, description="resin A to B by weight")
 
 
@@ -446,7 +448,7 @@ class SourceUsed(Part):
 class PlanDocument(Part):
     """The whole plan, `plan.json`."""
 
-    schema_: Literal["pourwright-plan/1.5"] = Field(default=SCHEMA, alias="schema")
+    schema_: Literal["pourwright-plan/1.6"] = Field(default=SCHEMA, alias="schema")
     version: str
     seed: int
     computed_for: str

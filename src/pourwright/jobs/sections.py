@@ -138,6 +138,10 @@ class Fill(Section):
         shown="one largest grain",
         why="or grains stand out of the open face",
     )
+    overfill: Length | None = key(
+        "resin poured over the open face, to be planed off", shown="none",
+        why="the top sinks before it gels; pourwright fill says how much",
+    )  # fmt: skip
     film: Length | None = key("resin that clings, per face area", room=FILL["film"], shown="0.1 mm")
     bucket_loss: Share | None = key("share of the mix that stays in the pail", room=FILL["bucket_loss"])
     allowance: Share | None = key("share mixed on top", room=FILL["allowance"])

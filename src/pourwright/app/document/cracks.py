@@ -230,10 +230,23 @@ def _sink_words(setup: Setup, sink: Sink, missing: float, *, last: bool) -> str:
             f"Pour {sink.pour}: its own warmth swells it as much as curing shrinks it; gelled cold, the top "
             f"sinks by up to {most}."
         )
+    if setup.fill.choices.overfill > 0.0:
+        return f"{text} {_overfilled(setup, sink.most)}"
     keep = f"keep {format_mass(missing, setup.system)} of the mix ready and top it up while it is liquid"
     if setup.mold.rim - setup.piece.frame.height < sink.most:
         return f"{text} No wall stands above its level: {keep}."
     return f"{text} Pour it {most} over, or {keep}; then plane the face."
+
+
+def _overfilled(setup: Setup, most: float) -> str:
+    """What becomes of the overfill that is mixed."""
+    over = setup.fill.choices.overfill
+    stands, sinks = small(over, setup.system), small(most, setup.system)
+    walls = setup.mold.rim - setup.piece.frame.height >= over
+    around = "" if walls else " Set a sealed strip around the opening first: no wall stands above it."
+    if over < most:
+        return f"The overfill of {stands} is mixed, but sinks below the face: it wants {sinks}.{around}"
+    return f"Pour it {stands} over: that is mixed; plane the rest off once it is hard.{around}"
 
 
 def _cover(setup: Setup) -> tuple[float | None, float | None]:

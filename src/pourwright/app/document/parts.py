@@ -218,8 +218,10 @@ def fill_part(setup: Setup) -> plan.Fill:
             film_kg=ledger.film,
             bucket_kg=ledger.bucket,
             allowance_kg=ledger.allowance,
+            overfill_kg=ledger.overfill,
         ),
         neat_cover_m=fill.neat_cover,
+        overfill_m=fill.choices.overfill,
         parts_by_weight=(setup.resin.parts_a.value, setup.resin.parts_b.value),
     )
 

@@ -122,8 +122,12 @@ def _pour(
 
 def _levels(setup: Setup, pour: PourSeen, count: int) -> list[float]:
     """Level after each of equal batches, from the liquid that fits below it."""
-    below, above = setup.fill.liquid_below(pour.lower), setup.fill.liquid_below(pour.upper)
-    shares = [below + (above - below) * number / count for number in range(1, count)]
+    below, poured = (
+        setup.fill.liquid_below(pour.lower),
+        setup.fill.resin_between(pour.lower, pour.upper).poured,
+    )
+    each = poured / setup.resin.density.value / count
+    shares = [below + each * number for number in range(1, count)]
     return [*map(setup.fill.level_of_liquid, shares), pour.upper]
 
 

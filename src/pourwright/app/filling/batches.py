@@ -84,7 +84,7 @@ def _band(setup: Setup, band: FillBand) -> BandBatches:
     ledger = setup.fill.resin_between(band.lower, band.upper)
     made = setup.batches(ledger.total)
     below = setup.fill.liquid_below(band.lower)
-    each = ledger.in_piece / setup.resin.density.value / max(len(made), 1)
+    each = ledger.poured / setup.resin.density.value / max(len(made), 1)
     standing, rim = setup.piece.frame.as_standing, setup.mold.rim
     ends = clock(tuple(batch.mass for batch in made))
     levels = [setup.fill.level_of_liquid(below + each * batch.number) for batch in made]

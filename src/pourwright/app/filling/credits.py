@@ -9,11 +9,12 @@ from pourwright.app.filling.look import FillLook
 from pourwright.fill import DEFAULTS
 from pourwright.fill.mineral_defaults import DUST, MINERALS
 from pourwright.fill.mixing import MIXING
+from pourwright.fill.shrinking import FINISH
 from pourwright.fill.ways.defaults import WAYS
 from pourwright.foundation.sources import Sourced
 from pourwright.jobs.plan import SourceUsed
 
-MODELS = {
+RESIN_MODELS = {
     "green-ampt-1911": "how a front runs down through dry glass",
     "carman-1937": "how easily resin runs through glass",
     "carman-1941": "how wide the pores are",
@@ -25,8 +26,13 @@ MODELS = {
     "krieger-dougherty-1959": "how glass thickens a mix",
     "jeffreys-1930": "a coat that runs down a face",
     "thiem-1906": "resin out of a tube into the glass",
+    "hill-1995": "shrinkage before and after gel",
+    "mixture-rule": "shrinkage with glass stirred in",
+    "levin-1967": "how much a bed of glass keeps resin from shrinking",
+    "hashin-shtrikman-1963": "stiffness of the bed",
+    "benenati-brosilow-1962": "how much glass sanding bares",
 }
-"""Published equations by their source, and what they were used for."""
+"""Published equations by their source, and what they were used for, with a resin."""
 MINERAL_MODELS = {
     "schindler-folliard-2005": "how concrete hardens, how much of its cement reacts",
     "freiesleben-pedersen-1977": "how much slower it hardens in the cold",
@@ -50,12 +56,12 @@ def fill_sources(look: FillLook) -> list[SourceUsed]:
     list of SourceUsed
         One line per source and kind, with what it was used for.
     """
-    return listed(_numbers(look), MODELS if look.mix is None else MODELS | MINERAL_MODELS)
+    return listed(_numbers(look), RESIN_MODELS if look.mix is None else MINERAL_MODELS)
 
 
 def _numbers(look: FillLook) -> Iterator[tuple[str, Sourced]]:
     yield from numbers_of(look.casting)
     if look.fill is not None:
         yield from numbers_of(look.fill.choices.glass)
-    for table in (DEFAULTS, MIXING, WAYS) if look.mix is None else (DEFAULTS, MINERALS, DUST):
+    for table in (DEFAULTS, MIXING, WAYS, FINISH) if look.mix is None else (DEFAULTS, MINERALS, DUST):
         yield from ((f"fill {name}".replace("_", " "), number) for name, number in table.items())

@@ -9,6 +9,7 @@ from pourwright.app.filling.batches import batches_look
 from pourwright.app.filling.laid import laid_look
 from pourwright.app.filling.look import FillLook
 from pourwright.app.filling.mineral import mineral_look
+from pourwright.app.filling.shrinks import shrinks_look
 from pourwright.app.filling.ways import ways_files, ways_look
 from pourwright.foundation.progress import Progress
 from pourwright.jobs.fill_sheet import FillSheet
@@ -20,6 +21,7 @@ LOOKS: Mapping[str, Callable[[FillLook, Progress], Part | None]] = MappingProxyT
         "mineral": mineral_look,
         "filling": ways_look,
         "batches": batches_look,
+        "shrinks": shrinks_look,
     }
 )
 """Parts of the answer by their field in `FillSheet`, cheap ones first; None: nothing to tell."""

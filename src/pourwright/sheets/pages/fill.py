@@ -85,6 +85,7 @@ def _resin_table(plan: PlanDocument, words: Wording) -> Page:
         "film on the glass and the mold": ledger.film_kg,
         "stays in the pails": ledger.bucket_kg,
         "allowance": ledger.allowance_kg,
+        **({"over the open face, planed off": ledger.overfill_kg} if ledger.overfill_kg else {}),
         "all": plan.fill.resin_kg,
     }
     return table(

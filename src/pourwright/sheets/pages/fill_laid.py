@@ -38,6 +38,7 @@ def laid_pages(sheet: FillSheet, words: Wording) -> Iterator[Page]:
         "film on the glass and the mold": ledger.film_kg,
         "stays in the pails": ledger.bucket_kg,
         "allowance": ledger.allowance_kg,
+        **({"over the open face, planed off": ledger.overfill_kg} if ledger.overfill_kg else {}),
     }
     yield {
         "title": "What goes in",

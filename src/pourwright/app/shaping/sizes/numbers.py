@@ -41,7 +41,7 @@ def numbers_of(job: Job, materials: Materials) -> Numbers:
     found = {"rubber_shrinkage": shrinks, "rubber_expansion": rubber.expansion}
     found |= {name: DEFAULTS[name] for name in ("warm_share", "held", "rim_rises")}
     cast = materials.casting(job.casting.material, job.where("casting.material"))
-    found["gels_at"] = _gels_at(job, cast if isinstance(cast, Resin) else None)
+    found["gels_at"] = gels_at(job, cast if isinstance(cast, Resin) else None)
     if casting is not None:
         return found | {"casting_shrinkage": _measured(casting, "caliper", "")}
     if isinstance(cast, Mineral):
@@ -67,8 +67,21 @@ def _measured(value: float, error: str, unit: str) -> Sourced:
     return Sourced(value, unit, value - off, value + off, Kind.MEASURED, "common-practice", "by the shop")
 
 
-def _gels_at(job: Job, resin: Resin | None) -> Sourced:
-    """Temperature of the casting material as it gels or sets [K]."""
+def gels_at(job: Job, resin: Resin | None) -> Sourced:
+    """Temperature of the casting material as it gels or sets.
+
+    Parameters
+    ----------
+    job : Job
+        With its shop, and what the maker measured.
+    resin : Resin or None
+        None for a material mixed with water.
+
+    Returns
+    -------
+    Sourced
+        [K], with its range.
+    """
     shop, given = shop_temperature(job), job.sizes.gels_at
     if given is not None:
         return _measured(given.si, "thermometer", "K")
