@@ -83,9 +83,10 @@ def test_red_places_warn_one_by_one_and_amber_ones_together():
     assert list(cracks_warnings(None)) == []
 
 
-def told_in(rim):
-    """A piece 100 mm high whose panels end at ``rim``."""
+def told_in(rim, overfill=0.0):
+    """A piece 100 mm high whose panels end at ``rim``, with so much mixed to stand over it."""
     return SimpleNamespace(
+        fill=SimpleNamespace(choices=SimpleNamespace(overfill=overfill)),
         mold=SimpleNamespace(rim=rim),
         piece=SimpleNamespace(frame=SimpleNamespace(height=0.1)),
         system=METRIC,
@@ -102,6 +103,15 @@ def test_what_a_sinking_top_needs():
     assert "the next pour fills it up" in _sink_words(told_in(0.11), sink, 0.0218, last=False)
     swollen = replace(sink, depth=-0.001)
     assert "its own warmth swells it" in _sink_words(told_in(0.11), swollen, 0.0218, last=True)
+
+
+def test_an_overfill_that_is_mixed_is_poured():
+    sink = Sink(2, 1e-3, 8e-6, 2e-5, 0.0008, 0.002, 0.0)
+    over = _sink_words(told_in(0.11, 0.003), sink, 0.0218, last=True)
+    assert "Pour it 3.0 mm over: that is mixed" in over
+    assert "strip" not in over
+    assert "strip around the opening" in _sink_words(told_in(0.1, 0.003), sink, 0.0218, last=True)
+    assert "it wants 2.0 mm" in _sink_words(told_in(0.11, 0.001), sink, 0.0218, last=True)
 
 
 def test_a_cover_that_sinks_below_one_grain_is_told_how_deep_it_should_be():

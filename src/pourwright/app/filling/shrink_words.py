@@ -24,6 +24,10 @@ ABRASIVES = (
     "that is soon blunt; aluminium oxide hardly cuts it, and digs out the resin between the grains. A grit "
     "too coarse tears grains out, and each leaves a hole. Common practice, no source."
 )
+AROUND = (
+    "No wall stands so high: set a strip of board or tape around the opening, sealed, or the resin runs out "
+    "over the rubber."
+)
 
 
 def notes(setup: Setup, told: Shrinks) -> Iterator[str]:
@@ -120,18 +124,12 @@ def _overfill(setup: Setup, told: Shrinks) -> str:
     )
     mass = format_mass(told.wanted_kg, setup.system)
     text = f"Pour it {wanted} over: {small(told.sink_most_m, setup.system)} that may sink, {planes}."
-    around = (
-        ""
-        if told.wall_m >= told.wanted_m
-        else (
-            " No wall stands so high: set a strip of board or tape around the opening, sealed, or the resin runs "
-            "out over the rubber."
-        )
-    )
+    if told.wall_m < told.wanted_m:
+        text = f"{text} {AROUND}"
     if told.overfill_m:
-        own = small(told.overfill_m, setup.system)
-        return f"{text} The job mixes {own}, {format_mass(told.overfill_kg, setup.system)}.{around}"
-    return f"{text} That is {mass} of resin that is mixed only once the job says fill.overfill = {written(told.wanted_m, setup.system)}.{around}"
+        return f"{text} The job mixes {small(told.overfill_m, setup.system)} of it."
+    key = f"fill.overfill = {written(told.wanted_m, setup.system)}"
+    return f"{text} That is {mass} of resin, mixed only once the job says {key}."
 
 
 def _cover(setup: Setup, told: Shrinks) -> Iterator[str]:
