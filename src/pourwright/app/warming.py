@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from time import perf_counter
 
+from pourwright import geometry
 from pourwright.app.planning import plan_variant
 from pourwright.calibration import Question as FitQuestion, find_prior, next_cup, settle
 from pourwright.foundation.progress import SILENT, Progress
@@ -14,7 +15,7 @@ FAMILY, DENSITY = "epoxy-slow-deep", 1090.0
 
 
 def warm_up(progress: Progress = SILENT) -> float:
-    """Plan a small box and ask what a family without facts shows: together they use every kernel.
+    """Use every kernel: those of shapes, then plan a small box and ask what a family without facts shows.
 
     Parameters
     ----------
@@ -28,6 +29,8 @@ def warm_up(progress: Progress = SILENT) -> float:
     """
     begin = perf_counter()
     progress.step("compiling once; later starts are quick", 0, 1)
+    for _ in geometry.warm_up():
+        pass
     answers = Answers(
         title="warm-up",
         material=FAMILY,
