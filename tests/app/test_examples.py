@@ -5,6 +5,7 @@ from datetime import datetime, timedelta
 from itertools import pairwise
 
 import jsonschema
+import numpy as np
 import pytest
 
 from pourwright.app.setup import climate, set_up, site, working_hours
@@ -107,7 +108,9 @@ def test_tickets_hold_all_the_resin(plan):
 
 def test_rubber_and_piece_fill_the_box(plan):
     x, y, z = plan.mold.box.inside_m
-    assert plan.mold.rubber.volume_m3 + plan.piece.volume_m3 == pytest.approx(x * y * z, rel=1e-9)
+    sides = [np.subtract(block.upper_m, block.lower_m) for block in plan.mold.blocks]
+    wood = sum(float(np.prod(each)) for each in sides)
+    assert plan.mold.rubber.volume_m3 + wood + plan.piece.volume_m3 == pytest.approx(x * y * z, rel=1e-9)
 
 
 def test_both_readings_and_dips(plan):
