@@ -143,8 +143,8 @@ def test_a_stated_start_is_kept_or_said():
 def test_lengths_by_hand():
     job = load_job(EXAMPLES / "hourglass-stool")
     setup = set_up(job, read_piece(job))
-    # 45.0 kg at 1 kg a minute, 6 batches of 5 minutes' stirring, half an hour to set out
-    assert rubber_length(setup) == timedelta(minutes=105)
+    # 27.1 kg at 1 kg a minute, 4 batches of 5 minutes' stirring, half an hour to set out, to the next quarter
+    assert rubber_length(setup) == timedelta(minutes=90)
     # ten minutes to weigh out, 40 kg at 2 kg a minute
     assert laying_length(40.0) == timedelta(minutes=30)
     assert not laying_length(0.0)
