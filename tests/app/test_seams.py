@@ -7,6 +7,7 @@ from io import StringIO
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 from rich.console import Console
 
@@ -14,7 +15,7 @@ from pourwright.app.molding import molding
 from pourwright.app.molding.bodies import bodies_look
 from pourwright.app.molding.look import MoldLook, look_at_mold
 from pourwright.app.molding.seams import seams_look
-from pourwright.app.molding.seams_files import seams_files
+from pourwright.app.molding.seams_files import _edges, seams_files
 from pourwright.app.molding.seams_found import cast_liquid, seams_of
 from pourwright.app.molding.water_test import water_look
 from pourwright.app.shaping.piece import read_piece
@@ -240,3 +241,11 @@ def test_the_manual_tells_the_defaults() -> None:
         assert f"{1000 * SEAMS[name].value:g} mm" in page
     assert f"{100 * SEAMS['leak_share'].value:g} %" in page
     assert all(key in page for key in ("`seam_gap`", "`leak`", "`liquid_depth`"))
+
+
+def test_the_cut_through_a_straight_wall_is_drawn_from_where_it_ends() -> None:
+    """One edge of a cone reaches from the floor to the mouth: it is drawn from the end of the cut up."""
+    line = np.array([[0.10, 0.0], [0.05, 0.2], [-0.05, 0.2], [-0.10, 0.0]])
+    ((low, high),) = _edges(line, 0.05, 1.0)
+    assert low == pytest.approx((0.10 - 0.05 / 4, 0.05))
+    assert high == pytest.approx((0.05, 0.2))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import cos
 
 import numpy as np
@@ -107,7 +107,13 @@ def _along_wall(look: MoldLook, number: int, ends: float, side: float) -> SeamLi
 def _edges(line: Floats, ends: float, side: float) -> Iterator[Polyline]:
     top = float(line[:, 1].max())
     for one, other in zip(line.tolist(), np.roll(line, -1, axis=0).tolist(), strict=True):
-        level = min(one[1], other[1])
+        low, high = sorted((one, other), key=lambda point: float(point[1]))
         beside = side * (one[0] + other[0]) > 0.0
-        if beside and level >= ends - SURE and level < top - SURE:
-            yield [(one[0], one[1]), (other[0], other[1])]
+        if beside and high[1] > ends + SURE and low[1] < top - SURE:
+            yield [_at(low, high, max(low[1], ends)), (high[0], high[1])]
+
+
+def _at(low: Sequence[float], high: Sequence[float], height: float) -> tuple[float, float]:
+    """The place on an edge at a height between its ends."""
+    share = (height - low[1]) / (high[1] - low[1]) if high[1] > low[1] else 0.0
+    return low[0] + share * (high[0] - low[0]), height
