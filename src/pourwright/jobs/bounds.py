@@ -10,6 +10,7 @@ from pourwright.foundation.notation import (
     System,
     format_cut_length,
     format_density,
+    format_duration,
     format_length,
     format_mass,
     format_temperature,
@@ -51,6 +52,14 @@ BOUNDS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "limits.resin_peak": ("30 degC", "250 degC"),
         "limits.rubber_peak": ("30 degC", "300 degC"),
         "bottles.mass": ("20 g", "5 kg"),
+        "bottles.crushed": ("10 g", "1000 kg"),
+        "bottles.pan": ("0 g", "1000 kg"),
+        "bottles.label_time": ("0 min", "1 h"),
+        "bottles.crushing_time": ("0 min", "2 h"),
+        "bottles.sieving_time": ("0 min", "2 h"),
+        "bottles.washing_time": ("0 min", "2 h"),
+        "bottles.drying_time": ("0 min", "2 h"),
+        "bottles.dries_in": ("10 min", "8 week"),
         "sizes.gels_at": ("0 degC", "150 degC"),
         "sizes.rubber_cures_at": ("0 degC", "120 degC"),
     }
@@ -74,6 +83,7 @@ _FORMATS: Mapping[Dimension, Callable[[float, System], str]] = MappingProxyType(
         Dimension.VOLUME: format_volume,
         Dimension.TEMPERATURE: format_temperature,
         Dimension.DENSITY: format_density,
+        Dimension.TIME: lambda seconds, _: format_duration(seconds),
     }
 )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pourwright.fill.defaults import HIGHEST_VOID, LOWEST_UNTESTED_VOID, LOWEST_VOID
+from pourwright.jobs.bottle_checks import bottle_checks
 from pourwright.jobs.bounds import out_of_bounds
 from pourwright.jobs.errors import Finding
 from pourwright.jobs.job import Job
@@ -32,6 +33,7 @@ def crosschecks(job: Job) -> Iterator[Found]:
     yield from _variant_names(job)
     yield from _nested(job)
     yield from out_of_bounds(job)
+    yield from bottle_checks(job)
     yield from pin_checks(job)
 
 

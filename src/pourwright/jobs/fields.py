@@ -14,6 +14,7 @@ from pydantic import Field, PlainSerializer, PlainValidator, WithJsonSchema
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import parse_quantity
 from pourwright.foundation.quantities import EXAMPLES, Dimension, Quantity
+from pourwright.materials.sieves import opening_of
 
 
 class Refused(ValueError):  # noqa: N818 - becomes a UserError once its line is known
@@ -67,6 +68,26 @@ _AS_TEXT = PlainSerializer(lambda quantity: quantity.text, return_type=str)
 
 
 Length = Annotated[Quantity, PlainValidator(_reader(Dimension.LENGTH)), _AS_TEXT, _schema(Dimension.LENGTH)]
+
+
+def _opening(value: object) -> Quantity:
+    """The opening of a sieve: its name by the standard, or a length."""
+    named = opening_of(value) if isinstance(value, str) else None
+    if named is not None:
+        return Quantity(named, Dimension.LENGTH, str(value))
+    try:
+        return _reader(Dimension.LENGTH)(value)
+    except Refused as refusal:
+        allowed = 'the sieve\'s name, as "No. 8", or its opening, as "6.3 mm" or "1/4 in"'
+        raise Refused(refusal.what, allowed, "read it on the sieve's rim") from None
+
+
+Opening = Annotated[
+    Quantity,
+    PlainValidator(_opening),
+    _AS_TEXT,
+    WithJsonSchema({"type": "string", "title": "sieve", "examples": ["6.3 mm", "No. 8"]}),
+]
 Mass = Annotated[Quantity, PlainValidator(_reader(Dimension.MASS)), _AS_TEXT, _schema(Dimension.MASS)]
 Volume = Annotated[Quantity, PlainValidator(_reader(Dimension.VOLUME)), _AS_TEXT, _schema(Dimension.VOLUME)]
 _WATER = (Dimension.VOLUME, Dimension.MASS)

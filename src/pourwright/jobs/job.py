@@ -8,6 +8,7 @@ from typing import Any, Literal
 
 from pydantic import PrivateAttr
 
+from pourwright.jobs.bottles_section import Bottles
 from pourwright.jobs.fields import Count, Moment, Title
 from pourwright.jobs.hollow_section import Hollow, Insert
 from pourwright.jobs.keypaths import KeyPath, parsed, shown
@@ -16,7 +17,6 @@ from pourwright.jobs.mold_section import Master, Mold
 from pourwright.jobs.pin import Pin
 from pourwright.jobs.sections import (
     Band,
-    Bottles,
     Casting,
     Fill,
     Limits,

@@ -277,18 +277,6 @@ class Prices(Section):
         return self
 
 
-class Bottles(Section):
-    """Where the glass comes from."""
-
-    mass: Mass | None = key(
-        "of one empty bottle", shown="the glass record's, about 450 g", why="weigh your own"
-    )
-    crush_yield: dict[str, Share] = key(
-        "share of a crushed bottle that ends in each grade", factory=dict, alias="yield",
-        shown="the grades' own", why="weigh your own",
-    )  # fmt: skip
-
-
 class Variant(Section):
     """Lines that differ from the rest of the file; bands are replaced as a whole."""
 
