@@ -8,6 +8,7 @@ from functools import cached_property
 from zoneinfo import ZoneInfo
 
 from pourwright.app.box_sheets import refuse_larger_than_a_sheet
+from pourwright.app.crushing import crushing_of
 from pourwright.app.densest import densest_ever
 from pourwright.app.doubts import refuse_doubtful
 from pourwright.app.glass import glass_of, grade_of
@@ -222,15 +223,17 @@ def tools(job: Job) -> Tools:
 
 def fill_choices(job: Job, materials: Materials, resin: Resin) -> FillChoices:
     """Glass, bands and losses in SI."""
-    fill, bottles = job.fill, job.bottles
+    fill, crushing = job.fill, crushing_of(job, materials)
     bands = tuple(_band(job, number, band) for number, band in enumerate(job.band, 1))
     return FillChoices(
         resin=resin,
         glass=glass_of(job, materials),
         bands=bands or (BandChoice(where=job.where("band")),),
         neat_cover=None if fill.neat_cover is None else fill.neat_cover.si,
-        bottle_mass=None if bottles.mass is None else bottles.mass.si,
-        crush_yield=dict(bottles.crush_yield),
+        bottle_mass=crushing.usual,
+        bottle_masses=crushing.masses,
+        bought=crushing.bought,
+        crush_yield=dict(crushing.yields.shares),
         tools=tools(job),
         units=UnitSystem(job.units),
         **_given(

@@ -6,6 +6,7 @@ from typing import Any
 from rich.console import RenderableType
 
 from pourwright.cli.fill_batches_lines import batches_lines
+from pourwright.cli.fill_bottles_lines import bottles_lines
 from pourwright.cli.fill_laid_lines import laid_lines
 from pourwright.cli.fill_mineral_lines import mineral_lines
 from pourwright.cli.fill_shrinks_lines import shrinks_lines
@@ -17,6 +18,7 @@ Part = Mapping[str, Any]
 
 LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
     "laid": laid_lines,
+    "bottles": bottles_lines,
     "filling": ways_lines,
     "batches": batches_lines,
     "mineral": mineral_lines,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from pourwright.fill.defaults import DEFAULTS
@@ -85,6 +86,10 @@ class FillChoices:
         Poured over the open face, to be planed off [m].
     bottle_mass : float or None
         Mass of one bottle [kg]; None: from the glass record.
+    bottle_masses : mapping of str to float
+        The same by colour, where that is known [kg].
+    bought : frozenset of str
+        Colours that come crushed and graded: no bottles are counted for them.
     crush_yield : mapping of str to float
         Share of a crushed bottle that ends in a grade [-], by grade; the record's where missing.
     tools : Tools
@@ -102,6 +107,8 @@ class FillChoices:
     allowance: float = DEFAULTS["allowance"].value
     overfill: float = 0.0
     bottle_mass: float | None = None
+    bottle_masses: Mapping[str, float] = field(default_factory=dict)
+    bought: frozenset[str] = frozenset()
     crush_yield: dict[str, float] = field(default_factory=dict)
     tools: Tools = field(default_factory=Tools)
     units: UnitSystem = UnitSystem.METRIC

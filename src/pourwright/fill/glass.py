@@ -62,13 +62,14 @@ def glass_lots(bands: Sequence[FillBand], choices: FillChoices) -> tuple[GlassLo
 
 def _lot(grade_id: str, colour: str, mass: float, choices: FillChoices) -> GlassLot:
     grade = choices.glass.grade(grade_id)
-    bottle = choices.glass.bottle_mass.value if choices.bottle_mass is None else choices.bottle_mass
+    usual = choices.glass.bottle_mass.value if choices.bottle_mass is None else choices.bottle_mass
+    bottle = choices.bottle_masses.get(colour, usual)
     crush_yield = choices.crush_yield.get(grade_id, grade.crush_yield.value)
     return GlassLot(
         grade=grade_id,
         colour=colour,
         mass=mass,
-        bottles=bottles_for(mass, bottle, crush_yield),
+        bottles=None if colour in choices.bought else bottles_for(mass, bottle, crush_yield),
         sieve_from=grade.sieve_from.value,
         sieve_to=grade.sieve_to.value,
     )
@@ -88,4 +89,6 @@ def bottles_by_colour(lots: Sequence[GlassLot]) -> Iterator[tuple[str, int]]:
         Colour, bottles.
     """
     for colour in dict.fromkeys(lot.colour for lot in lots):
-        yield colour, max(lot.bottles for lot in lots if lot.colour == colour)
+        counts = [lot.bottles for lot in lots if lot.colour == colour and lot.bottles is not None]
+        if counts:
+            yield colour, max(counts)

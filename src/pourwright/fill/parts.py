@@ -66,9 +66,9 @@ class GlassLot:
     ----------
     mass : float
         Dry glass [kg].
-    bottles : int
+    bottles : int or None
         Bottles of that colour that yield it; the bottles of one colour yield all their grades
-        at once, see `FillResult.bottles_by_colour`.
+        at once, see `FillResult.bottles_by_colour`. None where it is bought graded.
     sieve_from, sieve_to : float
         Stays on, passes [m].
     """
@@ -76,7 +76,7 @@ class GlassLot:
     grade: str
     colour: str
     mass: float
-    bottles: int
+    bottles: int | None
     sieve_from: float
     sieve_to: float
 

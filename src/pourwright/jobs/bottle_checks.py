@@ -66,9 +66,7 @@ def written_sizes(job: Job) -> CrushedSizes | None:
         for each in written.sieving
     ]
     pan, crushed = (None if each is None else each.si for each in (written.pan, written.crushed))
-    test = sieve_test(
-        held, pan, 1.0 if in_shares else crushed, UnitSystem(job.units), in_shares=in_shares
-    )
+    test = sieve_test(held, pan, 1.0 if in_shares else crushed, UnitSystem(job.units), in_shares=in_shares)
     return sizes_of(test)
 
 

@@ -62,16 +62,12 @@ class Bottles(Section):
     label_time: Duration | None = key(
         "labels and glue off, for one bottle", room=BOTTLES["label"], shown="1 min"
     )
-    crushing_time: Duration | None = key(
-        "for a kilogram of bottles", room=BOTTLES["crushing"], shown="3 min"
-    )
+    crushing_time: Duration | None = key("for a kilogram of bottles", room=BOTTLES["crushing"], shown="3 min")
     sieving_time: Duration | None = key("for a kilogram of bottles", room=BOTTLES["sieving"], shown="2 min")
     washing_time: Duration | None = key(
         "for a kilogram of the glass that is wanted", room=BOTTLES["washing"], shown="2 min"
     )
-    drying_time: Duration | None = key(
-        "work for a kilogram of it", room=BOTTLES["drying"], shown="1 min"
-    )
+    drying_time: Duration | None = key("work for a kilogram of it", room=BOTTLES["drying"], shown="1 min")
     dried: Literal["room", "warm air", "oven"] = key(
         "how the trays are dried", default="room", why="needs nothing but time; weighing a tray decides"
     )

@@ -7,6 +7,7 @@ from typing import Literal
 from pydantic import Field
 
 from pourwright.jobs.fill_batches import Batches
+from pourwright.jobs.fill_bottles import CrushedGlass
 from pourwright.jobs.fill_mineral import Mineral
 from pourwright.jobs.fill_shrinks import Shrinks
 from pourwright.jobs.fill_ways import Filling
@@ -21,6 +22,7 @@ class FillSheet(Told):
 
     schema_: Literal["pourwright-fill/1.0"] = Field(default="pourwright-fill/1.0", alias="schema")
     batches: Batches | None = Field(default=None, description="how the resin is weighed and mixed")
+    bottles: CrushedGlass | None = Field(default=None, description="from bottles to crushed glass")
     filling: Filling | None = Field(default=None, description="over dry glass, or glass stirred in first")
     laid: Fill | None = Field(default=None, description="bands, glass and resin; null: mixed with water")
     mineral: Mineral | None = Field(default=None, description="gypsum or concrete; null: a resin")

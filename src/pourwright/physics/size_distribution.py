@@ -12,6 +12,8 @@ from pourwright.foundation.checks import Range, checked
 from pourwright.foundation.errors import UserError
 
 POSITIVE = Range(0.0, open_low=True)
+LEAST_SPREAD = 0.02
+"""Sizes over hundreds of powers of ten: no such glass, but sieves with nothing between them."""
 
 
 class RosinRammler(NamedTuple):
@@ -69,7 +71,7 @@ def fit_sizes(openings: Sequence[float], passed: Sequence[float]) -> RosinRammle
 
     Raises
     ------
-    UserError : fewer than two sieves that tell anything, or a finer sieve that passed more
+    UserError : fewer than two sieves that tell anything, or a finer sieve that passed as much
 
     Notes
     -----
@@ -92,6 +94,8 @@ def fit_sizes(openings: Sequence[float], passed: Sequence[float]) -> RosinRammle
     x = np.array([log(d) for d, _ in told])
     y = np.array([log(-log(1.0 - share)) for _, share in told])
     spread, start = np.polyfit(x, y, 1)
-    if spread <= 0.0:
-        raise UserError("a finer sieve passed more than a coarser one", todo="look through the weights")
+    if spread < LEAST_SPREAD:
+        raise UserError(
+            "a finer sieve passed as much as a coarser one, or more", todo="look through the weights"
+        )
     return RosinRammler(exp(-start / spread), float(spread))

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from pourwright.jobs.fill_sheet import FillSheet
 from pourwright.sheets.pages.common import Page
 from pourwright.sheets.pages.fill_batches import batches_pages
+from pourwright.sheets.pages.fill_bottles import bottles_pages
 from pourwright.sheets.pages.fill_laid import laid_pages
 from pourwright.sheets.pages.fill_mineral import mineral_pages
 from pourwright.sheets.pages.fill_shrinks import shrinks_pages
@@ -16,6 +17,7 @@ from pourwright.sheets.wording import Wording
 
 PAGES: tuple[Callable[[FillSheet, Wording], Iterator[Page]], ...] = (
     laid_pages,
+    bottles_pages,
     ways_pages,
     batches_pages,
     mineral_pages,

@@ -81,7 +81,7 @@ def _glass(setup: Setup) -> list[plan.Need]:
             quantity=lot.mass,
             unit="kg",
             price=_price(setup, "glass", lot.mass, density),
-            note=f"{bottles.get(lot.colour, lot.bottles)} bottles",
+            note=f"{bottles[lot.colour]} bottles" if lot.colour in bottles else "bought graded",
         )
         for lot in setup.fill.glass
     ]

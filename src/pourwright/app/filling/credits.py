@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pourwright.app.document.credits import listed, numbers_of
+from pourwright.app.filling.bottle_words import PLAIN_DUST
 from pourwright.app.filling.look import FillLook
 from pourwright.fill import DEFAULTS
+from pourwright.fill.bottles.defaults import BOTTLES, DRYING, KINDS
 from pourwright.fill.mineral_defaults import DUST, MINERALS
 from pourwright.fill.mixing import MIXING
 from pourwright.fill.shrinking import FINISH
@@ -42,6 +44,9 @@ MINERAL_MODELS = {
 }
 """The same for gypsum and concrete."""
 
+SIEVED: dict[str, str] = {"rosin-rammler-1933": "sizes of crushed glass, from sieve weighings"}
+"""Where sieve weighings are given."""
+
 
 def fill_sources(look: FillLook) -> list[SourceUsed]:
     """List every source of a number or an equation in the sheet of a fill.
@@ -56,12 +61,18 @@ def fill_sources(look: FillLook) -> list[SourceUsed]:
     list of SourceUsed
         One line per source and kind, with what it was used for.
     """
-    return listed(_numbers(look), RESIN_MODELS if look.mix is None else MINERAL_MODELS)
+    models = RESIN_MODELS if look.mix is None else MINERAL_MODELS
+    if look.fill is not None and look.job.bottles.sieving:
+        models = models | SIEVED
+    return listed(_numbers(look), models)
 
 
 def _numbers(look: FillLook) -> Iterator[tuple[str, Sourced]]:
     yield from numbers_of(look.casting)
     if look.fill is not None:
         yield from numbers_of(look.fill.choices.glass)
+        if look.fill.glass:
+            for table in (BOTTLES, DRYING, KINDS, {name: DUST[name] for name in PLAIN_DUST}):
+                yield from ((f"bottles {name}".replace("_", " "), number) for name, number in table.items())
     for table in (DEFAULTS, MIXING, WAYS, FINISH) if look.mix is None else (DEFAULTS, MINERALS, DUST):
         yield from ((f"fill {name}".replace("_", " "), number) for name, number in table.items())

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 
 from pourwright.app.filling.batches import batches_look
+from pourwright.app.filling.bottles import bottles_look
 from pourwright.app.filling.laid import laid_look
 from pourwright.app.filling.look import FillLook
 from pourwright.app.filling.mineral import mineral_look
@@ -19,6 +20,7 @@ LOOKS: Mapping[str, Callable[[FillLook, Progress], Part | None]] = MappingProxyT
     {
         "laid": laid_look,
         "mineral": mineral_look,
+        "bottles": bottles_look,
         "filling": ways_look,
         "batches": batches_look,
         "shrinks": shrinks_look,

@@ -58,6 +58,9 @@ class Collected:
         From the coarsest down, those that only come along too.
     over, rest : float
         Too coarse, to be crushed again; fines and dust [kg].
+    again : int
+        Bottles that do where all that is left coarser than wanted is crushed again, as if it broke
+        like bottles do.
     """
 
     colour: str
@@ -66,6 +69,7 @@ class Collected:
     needs: tuple[GradeNeed, ...]
     over: float
     rest: float
+    again: int = 0
 
     @property
     def wanted(self) -> float:
@@ -106,7 +110,21 @@ def collected(colour: str, wanted: Mapping[str, float], yields: CrushYields, bot
         GradeNeed(grade, wanted.get(grade, 0.0), share, each.get(grade, 0), crushed * share)
         for grade, share in yields.shares.items()
     )
-    return Collected(colour, count, crushed, needs, crushed * yields.over, crushed * yields.rest)
+    again = min(_again(wanted, yields, bottle), count)
+    return Collected(colour, count, crushed, needs, crushed * yields.over, crushed * yields.rest, again)
+
+
+def _again(wanted: Mapping[str, float], yields: CrushYields, bottle: float) -> int:
+    """Bottles where what is left coarser than the finest wanted grade goes through the crusher again."""
+    names = [grade for grade in yields.shares if wanted.get(grade, 0.0) > 0.0]
+    if not names:
+        return 0
+    through = max(wanted[grade] / yields.shares[grade] for grade in names)
+    order = list(yields.shares)
+    coarser = order[: order.index(names[-1])]
+    back = yields.over + sum(yields.shares[grade] for grade in coarser)
+    mass = through * (1.0 - back) + sum(wanted.get(grade, 0.0) for grade in coarser)
+    return bottles_for(mass, bottle, 1.0)
 
 
 def refuse_hardly_any(grade: str, yields: CrushYields, where: str) -> None:
@@ -132,5 +150,5 @@ def refuse_hardly_any(grade: str, yields: CrushYields, where: str) -> None:
             f"crushing gives {format_share(share, digits=1)} of {grade} glass",
             where=where,
             allowed=f"{format_share(least, digits=1)} or more of a grade that a band wants",
-            todo="crush it another way, choose a grade that comes of it, or name its colour in bottles.bought",
+            todo="crush it another way, choose another grade, or name its colour in bottles.bought",
         )

@@ -47,7 +47,7 @@ BOTTLES: Mapping[str, Sourced] = MappingProxyType(
             0.005, "", 0.001, 0.02, "a grade that less of the glass ends in is not worth crushing for",
         ),
         "constant": _practice(
-            0.001, "", 0.0005, 0.002, "share by which a tray may still get lighter in an hour and count as dry",
+            0.001, "", 0.0005, 0.002, "share that a tray may still lose in an hour and count as dry",
         ),
         "weigh_every": _practice(1 * _HOUR, "s", 0.5 * _HOUR, 2 * _HOUR, "between two weighings of a tray"),
         "tray": _practice(
@@ -58,14 +58,6 @@ BOTTLES: Mapping[str, Sourced] = MappingProxyType(
             "clings to drained glass: about what wet gravel (1 %) and wet sand (4 %) hold by weight",
         ),
         "damp_room": _practice(0.7, "", 0.6, 0.8, "relative humidity above which a room dries trays slowly"),
-        "dust_total": Sourced(
-            15e-6, "kg/m3", None, None, Kind.PUBLISHED, "osha-1910-1000",
-            "all dust without crystalline silica, mean of 8 hours",
-        ),
-        "dust_respirable": Sourced(
-            5e-6, "kg/m3", None, None, Kind.MEMORY, "osha-1910-1000",
-            "the dust that reaches the lungs, mean of 8 hours",
-        ),
         "cookware_expansion": Sourced(
             3.3e-6, "1/K", 3.2e-6, 4.0e-6, Kind.MEMORY, _MEMORY, "heat-proof borosilicate glass, by length",
         ),
@@ -79,14 +71,21 @@ BOTTLES: Mapping[str, Sourced] = MappingProxyType(
 DRYING: Mapping[str, Sourced] = MappingProxyType(
     {
         "room": _practice(
-            24 * _HOUR, "s", 12 * _HOUR, 72 * _HOUR, "thin on trays in a heated room, 18 to 22 °C, air moving"
+            24 * _HOUR, "s", 12 * _HOUR, 72 * _HOUR, "thin on trays in a heated room, air moving"
         ),
         "warm air": _practice(
-            6 * _HOUR, "s", 4 * _HOUR, 12 * _HOUR, "a fan heater or a box at 40 to 50 °C, the damp air let out"
+            6 * _HOUR,
+            "s",
+            4 * _HOUR,
+            12 * _HOUR,
+            "a fan heater or a warm box, hot to the hand, the damp air let out",
         ),
         "oven": _practice(
-            2 * _HOUR, "s", 1 * _HOUR, 4 * _HOUR,
-            "a workshop oven at 105 to 110 °C on metal trays, door ajar at first; then cooled down",
+            2 * _HOUR,
+            "s",
+            1 * _HOUR,
+            4 * _HOUR,
+            "a workshop oven just above the boiling of water, metal trays; then cooled down",
         ),
     }
 )
@@ -97,11 +96,11 @@ KINDS: Mapping[str, Sourced] = MappingProxyType(
     {
         name: Sourced(mass, "kg", low, high, Kind.INVENTED, _INVENTED, "empty, without cap; weigh your own")
         for name, mass, low, high in (
-            ("wine bottle, 0.75 l", 0.45, 0.35, 0.60),
-            ("sparkling wine bottle, 0.75 l", 0.85, 0.80, 0.95),
-            ("beer bottle, 0.5 l", 0.36, 0.30, 0.40),
-            ("beer bottle, 0.33 l", 0.22, 0.18, 0.30),
-            ("preserving jar, 0.37 l", 0.19, 0.16, 0.24),
+            ("wine 0.75 l", 0.45, 0.35, 0.60),
+            ("sparkling wine 0.75 l", 0.85, 0.80, 0.95),
+            ("beer 0.5 l", 0.36, 0.30, 0.40),
+            ("beer 0.33 l", 0.22, 0.18, 0.30),
+            ("jar 0.37 l", 0.19, 0.16, 0.24),
         )
     }
 )

@@ -146,7 +146,9 @@ def sieve_test(
     # without a pan what is missing has fallen through
     off = put_on - held if pan is not None else min(put_on - held, 0.0)
     if abs(off) > BOTTLES["mass_error"].value * put_on * (1 + 1e-9):
-        raise _do_not_sum(held, put_on, off, format_share if in_shares else partial(format_mass, system=system))
+        raise _do_not_sum(
+            held, put_on, off, format_share if in_shares else partial(format_mass, system=system)
+        )
     whole = held if pan is not None else max(put_on, held)
     return SieveTest(
         tuple(opening for opening, _ in ordered), tuple(mass / whole for _, mass in ordered), off / put_on
@@ -183,9 +185,7 @@ def sizes_of(test: SieveTest) -> CrushedSizes:
     return CrushedSizes(test, fit_sizes(test.openings, test.passed))
 
 
-def crush_yields(
-    glass: Glass, own: Mapping[str, float], sizes: CrushedSizes | None = None
-) -> CrushYields:
+def crush_yields(glass: Glass, own: Mapping[str, float], sizes: CrushedSizes | None = None) -> CrushYields:
     """Find the share of a crushed bottle that ends in each grade.
 
     Parameters

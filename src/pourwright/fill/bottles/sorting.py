@@ -41,8 +41,14 @@ def sorting_list(expansion: float, density: float) -> tuple[Sorted, ...]:
     cookware = BOTTLES["cookware_expansion"].value / expansion
     heavier = BOTTLES["crystal_density"].value / density - 1.0
     return (
-        Sorted("labels", "soak a night in warm water and washing soda, then scrape", "paper shows and holds water"),
-        Sorted("glue", "rub off with the soda, rests with cooking oil, then dish soap", "resin does not grip it"),
+        Sorted(
+            "labels",
+            "soak a night in warm water and washing soda, then scrape",
+            "paper shows and holds water",
+        ),
+        Sorted(
+            "glue", "rub off with the soda, rests with cooking oil, then dish soap", "resin does not grip it"
+        ),
         Sorted("caps, neck rings, corks, foil", "take off", "metal and plastic show in the piece"),
         Sorted("rests of drink", "rinse before you crush", "sugar and oil go rancid and keep resin off"),
         Sorted(
@@ -51,12 +57,12 @@ def sorting_list(expansion: float, density: float) -> tuple[Sorted, ...]:
             f"other glass: it grows {format_share(cookware)} as much with heat, breaks into splinters and "
             "bends light otherwise",
         ),
-        Sorted("ceramics, stoneware, china", "sort out", "white, never clear; harder, it spoils the crusher"),
+        Sorted("ceramics, stoneware, china", "sort out", "white and harder than glass"),
         Sorted("mirrors", "sort out", "silver and paint flake off into the resin"),
         Sorted(
             "crystal",
             "sort out, do not crush",
-            f"most holds lead: its dust is poison; {format_share(heavier)} heavier, so a band weighed with it "
+            f"most holds lead: its dust is poison; {format_share(heavier)} heavier: a band weighed with it "
             "ends too low",
         ),
         Sorted(

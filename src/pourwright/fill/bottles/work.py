@@ -108,4 +108,3 @@ class Worth:
     def buy(self) -> bool | None:
         """Whether to buy it; None where a price is missing."""
         return None if self.own is None or self.bought is None else self.bought < self.own
-
