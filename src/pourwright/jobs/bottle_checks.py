@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
-from pourwright.fill.bottles.sieving import CrushedSizes, sieve_test, sizes_of
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length, format_mass
 from pourwright.jobs.errors import Finding
 from pourwright.jobs.job import Job
 from pourwright.jobs.keypaths import KeyPath
+
+if TYPE_CHECKING:
+    from pourwright.fill.bottles.sieving import CrushedSizes
 
 Found = tuple[KeyPath, Finding]
 LIGHTEST, HEAVIEST = 0.02, 5.0
@@ -60,6 +63,9 @@ def written_sizes(job: Job) -> CrushedSizes | None:
     written = job.bottles
     if not written.sieving:
         return None
+    # a job without weighings is read without the numerical libraries
+    from pourwright.fill.bottles.sieving import sieve_test, sizes_of  # noqa: PLC0415
+
     in_shares = written.sieving[0].share is not None
     held = [
         (each.sieve.si, each.stayed.si if each.stayed is not None else each.share or 0.0)
