@@ -14,7 +14,6 @@ from pydantic import Field, PlainSerializer, PlainValidator, WithJsonSchema
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import parse_quantity
 from pourwright.foundation.quantities import EXAMPLES, Dimension, Quantity
-from pourwright.materials.sieves import opening_of
 
 
 class Refused(ValueError):  # noqa: N818 - becomes a UserError once its line is known
@@ -72,6 +71,9 @@ Length = Annotated[Quantity, PlainValidator(_reader(Dimension.LENGTH)), _AS_TEXT
 
 def _opening(value: object) -> Quantity:
     """The opening of a sieve: its name by the standard, or a length."""
+    # only a job with sieves needs the records
+    from pourwright.materials.sieves import opening_of  # noqa: PLC0415
+
     named = opening_of(value) if isinstance(value, str) else None
     if named is not None:
         return Quantity(named, Dimension.LENGTH, str(value))
