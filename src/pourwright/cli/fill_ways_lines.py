@@ -98,7 +98,10 @@ def _coat(coat: Part, words: Words) -> str:
     thins = f"; brushed on as mixed it runs down to {words.cut(coat['thins_to_m'])}"
     if coat["stands_from_h"] is None:
         return f"{told}{thins}: take resin thickened for brushing"
-    return f"{told}{thins}: wait {words.duration(coat['stands_from_h'])} from mixing, or take thickened resin"
+    stands = words.duration(coat["stands_from_h"])
+    return (
+        f"{told}{thins}: let it thicken in a flat tray until {stands}, or take resin thickened for brushing"
+    )
 
 
 def _tube(part: Part, words: Words) -> Iterator[tuple[str, str]]:

@@ -15,6 +15,7 @@ from pourwright.fill.shrinking import FINISH
 from pourwright.fill.ways.defaults import WAYS
 from pourwright.foundation.sources import Sourced
 from pourwright.jobs.plan import SourceUsed
+from pourwright.pour.defaults import DEFAULTS as POUR
 
 RESIN_MODELS = {
     "green-ampt-1911": "how a front runs down through dry glass",
@@ -43,6 +44,8 @@ MINERAL_MODELS = {
     "mixture-rule": "masses by volume, water that gypsum needs to set",
 }
 """The same for gypsum and concrete."""
+SOAKS = ("sphericity", "surface_tension", "contact_angle", "pourable_viscosity", "flow_activation_energy")
+"""Numbers of a pour that both ways of filling are reckoned with."""
 
 SIEVED: dict[str, str] = {"rosin-rammler-1933": "sizes of crushed glass, from sieve weighings"}
 """Where sieve weighings are given."""
@@ -71,6 +74,7 @@ def _numbers(look: FillLook) -> Iterator[tuple[str, Sourced]]:
     yield from numbers_of(look.casting)
     if look.fill is not None:
         yield from numbers_of(look.fill.choices.glass)
+        yield from ((f"pour {name}".replace("_", " "), POUR[name]) for name in SOAKS)
         if look.fill.glass:
             for table in (BOTTLES, DRYING, KINDS, {name: DUST[name] for name in PLAIN_DUST}):
                 yield from ((f"bottles {name}".replace("_", " "), number) for name, number in table.items())

@@ -16,6 +16,7 @@ LEAD = (
     "As if each band were one pour without heat of its own; the plan says which pours they become. Times "
     "of resin in glass are right within a factor of two, air is an estimate: try a small cube of it first."
 )
+ALT = "The front through the glass of each band, and how the resin thickens"
 POURING = (
     "Over dry glass: pour slowly into one low place, best down a tube that stands on the floor, and let the "
     "resin rise: it drives the air up ahead of it. A flood over the whole top shuts the air in "
@@ -50,10 +51,7 @@ def ways_pages(sheet: FillSheet, words: Wording) -> Iterator[Page]:
         "lead": LEAD,
         "facts": list(_facts(part, words)),
         "blocks": [
-            {
-                "drawing": "drawings/filling.svg",
-                "alt": "The front through the glass, and how the resin thickens",
-            },
+            {"drawing": "drawings/filling.svg", "alt": ALT, "height": 185},
             *(block for band in part.bands for block in _band(band, words)),
             {"sub": "How"},
             {"text": POURING},
@@ -77,8 +75,8 @@ def _band(band: BandWays, words: Wording) -> Iterator[dict[str, object]]:
     title = f"{band.band}: {band.grade}, {words.length(band.depth_m)} deep"
     rows = list(_rows(band.dry, band.stirred, words))
     yield {"sub": title}
-    yield {"table": table(["", DRY, STIRRED], rows, "lll"), "size": 9}
     yield {"text": f"Better: {NAMES[band.recommended]}. {band.reason}"}
+    yield {"table": table(["", DRY, STIRRED], rows, "lll"), "size": 9}
 
 
 def _rows(dry: DryWay, stirred: StirredWay, words: Wording) -> Iterator[list[str]]:
@@ -109,7 +107,7 @@ def _placed(stirred: StirredWay, words: Wording) -> str:
     if not stirred.possible:
         return "too thick to stir glass in"
     limit = words.duration(stirred.batch_limit_h)
-    return f"a batch in the mold in {words.duration(stirred.batch_h)}, at most {limit}"
+    return f"a batch in {words.duration(stirred.batch_h)}, at most {limit}"
 
 
 def _fine(share: float) -> str:
@@ -131,8 +129,8 @@ def _coat(coat: NeatCoat, words: Wording) -> str:
     stands = (
         "it never stands there before it gels: take resin thickened for brushing"
         if coat.stands_from_h is None
-        else f"it stands there from {words.duration(coat.stands_from_h)} after mixing on; sooner, take resin "
-        "thickened for brushing"
+        else f"left to thicken in a flat tray it stays from {words.duration(coat.stands_from_h)} on; sooner, "
+        "take resin thickened for brushing"
     )
     return (
         f"A neat first coat keeps grains from printing on the face: {words.gap(coat.thickness_m)} thick, "
