@@ -9,6 +9,7 @@ from scipy.integrate import solve_ivp
 
 from pourwright.physics.hydration import hydration, hydration_heat, ultimate_hydration
 from pourwright.physics.setting import SettingLaw, setting_rate
+from pourwright.solver import Control, Problem, rate_law, run, start
 
 HOUR = 3600.0
 
@@ -36,3 +37,18 @@ def test_the_rate_at_one_temperature_gives_the_curve_back():
         HOUR], rtol=1e-8, atol=1e-10, max_step=600.0,
     )  # fmt: skip
     np.testing.assert_allclose(ultimate_hydration(0.42) * done.y[0], [0.38608, 0.56908], rtol=1e-3)
+
+
+def test_the_solver_follows_the_curve_at_one_temperature():
+    # B49 in the heat run's own solver: hardly any heat in it, so that it stays at 20 degC
+    ones, edges = np.ones((1, 1, 1)), np.array([0.0, 0.1])
+    law = SettingLaw(14.0 * HOUR, 0.94, 40e3, 293.15)
+    cell = Problem(
+        edges, edges, edges, 3e6 * ones, ones, 1e-6 * ones,
+        rate=rate_law(setting_rate), parameters=law.row[None, :],
+    )  # fmt: skip
+    state, found = start(cell, 293.15), []
+    for hours in (24.0, 72.0):
+        state = run(cell, state, hours * HOUR, control=Control(max_step=1800.0)).state
+        found.append(ultimate_hydration(0.42) * state.conversion.item())
+    np.testing.assert_allclose(found, [0.38608, 0.56908], rtol=1e-3)

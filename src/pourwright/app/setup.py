@@ -208,7 +208,7 @@ def casting_resin(job: Job, materials: Materials) -> Resin:
             f"'{name}' is mixed with water and goes in at once: no pours are planned",
             where=where,
             allowed=", ".join(sorted(materials.resin)),
-            todo=f"see water and times with: pourwright fill {job.path}; or choose a resin",
+            todo=f"see water, times and heat with: pourwright fill {job.path} --heat; or choose a resin",
         )
     found = materials.casting(name, where)
     assert isinstance(found, Resin)  # the minerals are refused above

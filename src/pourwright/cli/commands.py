@@ -147,16 +147,19 @@ def mold(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> 
 @click.option(
     "--out", type=click.Path(path_type=Path), metavar="FOLDER", help="Write sheet and pictures there."
 )
+@click.option("--heat", is_flag=True, help="Run the heat of gypsum or concrete as it sets; some seconds.")
 @AS_JSON
-def fill(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> None:
+def fill(job: Path, *, variant: str | None, out: Path | None, heat: bool, as_json: bool) -> None:
     """Say what goes into the mold, without any heat run.
 
-    Glass and resin of every band, what to have ready, where the resin goes.
+    Glass and resin of every band, what to have ready, where the resin goes; or powder, water and glass
+    of gypsum and concrete, and with --heat how hot they get.
 
     \b
     Examples:
       pourwright fill stool/job.toml
       pourwright fill stool/job.toml --out stool/fill
+      pourwright fill stool/job.toml --variant concrete --heat
     """
     from pourwright import app
     from pourwright.cli.fill_tables import fill_lines
@@ -164,7 +167,7 @@ def fill(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> 
     from pourwright.cli.tables import show
 
     with meter() as progress:
-        report = app.fill_job(job, variant=variant, out=out, progress=progress).to_json()
+        report = app.fill_job(job, variant=variant, out=out, heat=heat, progress=progress).to_json()
     if as_json:
         _print_json(report)
         return

@@ -93,7 +93,7 @@ def _after(part: Part, words: Words) -> Iterator[tuple[str, str]]:
     yield "Size", _size(part, words)
     if part["adiabatic_rise_K"] is not None:
         rise = words.difference(part["adiabatic_rise_K"])
-        yield "Heat", f"{rise} warmer if none were lost, {part['heat_MJ']:.2g} MJ in all"
+        yield "Heat", f"{rise} warmer if none were lost, {part['heat_MJ']:.2g} MJ; how hot it gets: --heat"
 
 
 def _times(part: Part, words: Words) -> str:

@@ -9,6 +9,7 @@ from pourwright.cli.fill_batches_lines import batches_lines
 from pourwright.cli.fill_bottles_lines import bottles_lines
 from pourwright.cli.fill_laid_lines import laid_lines
 from pourwright.cli.fill_mineral_lines import mineral_lines
+from pourwright.cli.fill_setting_heat_lines import setting_heat_lines
 from pourwright.cli.fill_shrinks_lines import shrinks_lines
 from pourwright.cli.fill_ways_lines import ways_lines
 from pourwright.cli.tables import headline, remark_lines
@@ -22,6 +23,7 @@ LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
     "filling": ways_lines,
     "batches": batches_lines,
     "mineral": mineral_lines,
+    "setting_heat": setting_heat_lines,
     "shrinks": shrinks_lines,
 }
 """How each part of a fill is told, by its field in the answer, in the order of the work."""

@@ -80,6 +80,9 @@ MINERALS: Mapping[str, Sourced] = MappingProxyType(
             0.4, "", 0.35, 0.5, Kind.PRACTICE, _PRACTICE,
             "share of the volume from which stirred-in grains make a mix that hardly flows",
         ),
+        "coldest": Sourced(
+            278.15, "K", 275.15, 283.15, Kind.PRACTICE, _PRACTICE, "least temperature to mix and harden at",
+        ),
         "core_to_face": Sourced(
             20.0, "K difference", 15.0, 25.0, Kind.PRACTICE, _PRACTICE,
             "a concrete core warmer than its face by more cracks the face",

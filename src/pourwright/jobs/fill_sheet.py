@@ -9,6 +9,7 @@ from pydantic import Field
 from pourwright.jobs.fill_batches import Batches
 from pourwright.jobs.fill_bottles import CrushedGlass
 from pourwright.jobs.fill_mineral import Mineral
+from pourwright.jobs.fill_setting_heat import SettingHeat
 from pourwright.jobs.fill_shrinks import Shrinks
 from pourwright.jobs.fill_ways import Filling
 from pourwright.jobs.plan import Fill
@@ -26,4 +27,5 @@ class FillSheet(Told):
     filling: Filling | None = Field(default=None, description="over dry glass, or glass stirred in first")
     laid: Fill | None = Field(default=None, description="bands, glass and resin; null: mixed with water")
     mineral: Mineral | None = Field(default=None, description="gypsum or concrete; null: a resin")
+    setting_heat: SettingHeat | None = Field(default=None, description="its heat run; null: not asked for")
     shrinks: Shrinks | None = Field(default=None, description="what shrinks, sinks, is planed and sanded")

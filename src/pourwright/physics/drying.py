@@ -14,7 +14,8 @@ WATER_VAPOUR = 461.5
 LATENT_HEAT = 2.46e6
 AIR_CAPACITY = 1.2 * 1006.0
 LEWIS = 0.897
-"""Of vapour: gas constant [J/(kg K)], heat to evaporate [J/kg]; air [J/(m3 K)]; Le^(2/3) of both [-]."""
+COLDEST = 229.0
+"""Gas constant of vapour [J/(kg K)], heat to evaporate [J/kg]; air [J/(m3 K)]; Le^(2/3) [-]; a limit [K]."""
 
 
 def _vapour(temperature: float) -> float:
@@ -23,7 +24,7 @@ def _vapour(temperature: float) -> float:
 
 
 @checked(
-    air=Range(263.15, 323.15, "K"),
+    air=Range(240.0, 323.15, "K"),
     humidity=Range(0.0, 1.0),
     convection=Range(0.0, 100.0, "W/(m2 K)", open_low=True),
     radiation=Range(0.0, 20.0, "W/(m2 K)"),
@@ -67,7 +68,7 @@ def evaporation(air: float, humidity: float, convection: float, radiation: float
     """
     carried = convection / (AIR_CAPACITY * LEWIS)
     there = humidity * _vapour(air)
-    cold, warm = air - 25.0, air
+    cold, warm = max(air - 25.0, COLDEST), air
     for _ in range(40):
         face = 0.5 * (cold + warm)
         paid = carried * (_vapour(face) - there) * LATENT_HEAT

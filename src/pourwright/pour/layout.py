@@ -15,7 +15,7 @@ from pourwright.pour.defaults import DEFAULTS
 from pourwright.pour.films import tabulated_film
 from pourwright.pour.inside import with_bodies
 from pourwright.pour.pinned import surfaces_of
-from pourwright.pour.site import Bed, Site, fill_properties
+from pourwright.pour.site import Bed, Site
 from pourwright.solver import CutFaces, CutSurface, Exchange, Surfaces, WallParts, in_series
 
 Array = NDArray[np.float64]
@@ -202,7 +202,7 @@ def lay_out(
     across_x, across_y = (graded_axis(lines, wide, merge=wide / 8) for lines in (x, y))
     grid = Grid(across_x, across_y, graded_axis([*z, *_apart(layers, z)], spacing, merge=1e-6))
     cavity, wall, parts, body = cut_body(site.piece, site.block.height, grid, bare=site.bare)
-    mixed = {bed: fill_properties(site.resin, site.glass, bed.solid_fraction) for bed in site.beds}
+    mixed = {bed: site.properties(bed) for bed in site.beds}
     beds = [mixed[_bed_at(site, height)] for height in grid.centers[2]]
     capacity, conductivity = _shell(site, grid, cavity, np.array([bed.conductivity for bed in beds]))
     return Layout(

@@ -17,8 +17,8 @@ from numpy.typing import NDArray
 from pourwright.pour.defaults import DEFAULTS
 from pourwright.pour.films import tabulated_film
 from pourwright.pour.marks import Marks
+from pourwright.pour.reaction import RATE
 from pourwright.pour.site import Site, cure_law, fill_properties
-from pourwright.pour.stages import RATE
 from pourwright.solver import Control, Ending, Exchange, Problem, State, Surfaces, run, start
 
 Array = NDArray[np.float64]

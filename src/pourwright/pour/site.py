@@ -120,6 +120,10 @@ class Site:
         """Heights at which one bed ends and the next begins [m]."""
         return tuple(bed.upper for bed in self.beds[:-1])
 
+    def properties(self, bed: Bed) -> FillProperties:
+        """What a bed is made of, per volume, once it is full."""
+        return fill_properties(self.resin, self.glass, bed.solid_fraction)
+
     def poured_at(self, time: float) -> float:
         """Temperature of the resin poured at ``time`` [K]."""
         if self.resin_temperature is not None:

@@ -7,15 +7,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from pourwright.physics.cure_kernels import scalar_rate
 from pourwright.pour.layout import Layout
-from pourwright.pour.marks import Marks
-from pourwright.pour.site import cure_law
-from pourwright.solver import Problem, Records, State, mixed, rate_law, start, switch_on
+from pourwright.pour.reaction import reaction_of
+from pourwright.solver import Problem, Records, State, mixed, start, switch_on
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
-RATE = rate_law(scalar_rate)
 
 
 @dataclass(frozen=True, eq=False)
@@ -79,6 +76,7 @@ def empty_mold(layout: Layout, time: float) -> Stage:
     Stage
         Nothing poured; cells of the cavity hold nothing.
     """
+    reaction = reaction_of(layout.site)
     problem = Problem(
         *layout.grid.axes,
         layout.shell_held,
@@ -86,13 +84,12 @@ def empty_mold(layout: Layout, time: float) -> Stage:
         np.zeros(layout.cavity.shape),
         ~layout.inside & (not layout.site.bare),
         layout.surfaces,
-        RATE,
-        cure_law(layout.site.resin.cure).row,
+        reaction.rate,
+        reaction.row,
         cut=layout.cut_at(0.0),
     )
     shop = layout.site.climate.temperature(time)
-    thresholds = (Marks.of(layout.site.resin).gel_conversion,)
-    return Stage(layout, problem, start(problem, shop, time=time, thresholds=thresholds))
+    return Stage(layout, problem, start(problem, shop, time=time, thresholds=(reaction.mark,)))
 
 
 def cured_ground(layout: Layout, level: float, time: float = 0.0) -> Stage:
@@ -154,7 +151,7 @@ def add_pour(stage: Stage, level: float) -> Stage:
         now,
         cells,
         mixed((resin, glass + shell), (warm, cold)),
-        layout.site.resin.cure.initial_conversion.value,
+        reaction_of(layout.site).begins,
         volumetric_heat_capacity=layout.shell_held + layout.cavity * (wet * layout.bed_capacity),
         conductivity=layout.full_conductivity,
         heat=wet * layout.full_heat,

@@ -13,8 +13,8 @@ from pourwright.foundation.checks import Range, checked
 from pourwright.materials import Resin
 from pourwright.pour.defaults import DEFAULTS
 from pourwright.pour.films import tabulated_film
+from pourwright.pour.reaction import RATE
 from pourwright.pour.site import cure_law
-from pourwright.pour.stages import RATE
 from pourwright.solver import Exchange, Problem, Surfaces
 
 Array = NDArray[np.float64]

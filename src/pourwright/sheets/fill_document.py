@@ -10,6 +10,7 @@ from pourwright.sheets.pages.fill_batches import batches_pages
 from pourwright.sheets.pages.fill_bottles import bottles_pages
 from pourwright.sheets.pages.fill_laid import laid_pages
 from pourwright.sheets.pages.fill_mineral import mineral_pages
+from pourwright.sheets.pages.fill_setting_heat import setting_heat_pages
 from pourwright.sheets.pages.fill_shrinks import shrinks_pages
 from pourwright.sheets.pages.fill_ways import ways_pages
 from pourwright.sheets.parts_document import parts_content, set_pages
@@ -21,6 +22,7 @@ PAGES: tuple[Callable[[FillSheet, Wording], Iterator[Page]], ...] = (
     ways_pages,
     batches_pages,
     mineral_pages,
+    setting_heat_pages,
     shrinks_pages,
 )
 """Makers of pages, in the order of the work; see `templates/parts.typ` for what a page may hold."""

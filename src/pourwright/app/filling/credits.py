@@ -46,6 +46,12 @@ MINERAL_MODELS = {
 """The same for gypsum and concrete."""
 SOAKS = ("sphericity", "surface_tension", "contact_angle", "pourable_viscosity", "flow_activation_energy")
 """Numbers of a pour that both ways of filling are reckoned with."""
+HEAT_MODELS = {
+    "churchill-chu-1975": "heat lost by upright faces",
+    "mcadams-1954": "heat lost by level faces",
+    "incropera-dewitt": "heat radiated by all faces",
+}
+"""The same for the heat of their setting."""
 
 SIEVED: dict[str, str] = {"rosin-rammler-1933": "sizes of crushed glass, from sieve weighings"}
 """Where sieve weighings are given."""
@@ -64,19 +70,27 @@ def fill_sources(look: FillLook) -> list[SourceUsed]:
     list of SourceUsed
         One line per source and kind, with what it was used for.
     """
-    models = RESIN_MODELS if look.mix is None else MINERAL_MODELS
-    if look.fill is not None and look.job.bottles.sieving:
-        models = models | SIEVED
-    return listed(_numbers(look), models)
+    return listed(_numbers(look), _models(look))
+
+
+def _models(look: FillLook) -> dict[str, str]:
+    if look.mix is None:
+        sieved = look.fill is not None and look.job.bottles.sieving
+        return RESIN_MODELS | SIEVED if sieved else RESIN_MODELS
+    return MINERAL_MODELS | HEAT_MODELS if look.heat else MINERAL_MODELS
 
 
 def _numbers(look: FillLook) -> Iterator[tuple[str, Sourced]]:
     yield from numbers_of(look.casting)
+    if look.heat:
+        yield from numbers_of(look.materials.find("rubber", look.job.mold.rubber))
+        yield from numbers_of(look.materials.find("board", look.job.mold.board))
     if look.fill is not None:
         yield from numbers_of(look.fill.choices.glass)
         yield from ((f"pour {name}".replace("_", " "), POUR[name]) for name in SOAKS)
         if look.fill.glass:
             for table in (BOTTLES, DRYING, KINDS, {name: DUST[name] for name in PLAIN_DUST}):
                 yield from ((f"bottles {name}".replace("_", " "), number) for name, number in table.items())
-    for table in (DEFAULTS, MIXING, WAYS, FINISH) if look.mix is None else (DEFAULTS, MINERALS, DUST):
+    allowance = {"allowance": DEFAULTS["allowance"]}
+    for table in (DEFAULTS, MIXING, WAYS, FINISH) if look.mix is None else (allowance, MINERALS, DUST):
         yield from ((f"fill {name}".replace("_", " "), number) for name, number in table.items())

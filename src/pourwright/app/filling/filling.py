@@ -50,6 +50,7 @@ def fill_job(
     *,
     variant: str | None = None,
     out: Path | None = None,
+    heat: bool = False,
     progress: Progress = SILENT,
     now: datetime | None = None,
 ) -> FillReport:
@@ -63,6 +64,8 @@ def fill_job(
         The variant to look at; else the first.
     out : Path, optional
         Folder for sheet and pictures; replaced in one step.
+    heat : bool
+        Whether to run the heat of setting, for a casting material mixed with water.
     progress : Progress
         Told what is done; may raise Cancelled.
     now : datetime, optional
@@ -81,7 +84,7 @@ def fill_job(
         FILL_FOLDER.refuse_foreign(out)
     job = chosen_variants(load_job(path), variant)[0]
     progress.step("reading the shape", 0, 1)
-    look = look_at_fill(job, read_piece(job))
+    look = replace(look_at_fill(job, read_piece(job)), heat=heat)
     refuse_uncastable_piece(job, look.piece)
     sheet = fill_sheet(look, now or datetime.now(UTC), progress)
     report = FillReport(sheet)

@@ -35,6 +35,8 @@ class FillLook:
         Powder and water; None for a resin.
     hollow : Hollowed, optional
         The core; None for a piece cast solid.
+    heat : bool
+        Whether the heat of setting is to be run.
     """
 
     job: Job
@@ -44,6 +46,7 @@ class FillLook:
     setup: Setup | None = None
     mix: MineralMix | None = None
     hollow: Hollowed | None = None
+    heat: bool = False
 
     @property
     def system(self) -> UnitSystem:

@@ -10,6 +10,7 @@ from pourwright.app.filling.bottles import bottles_look
 from pourwright.app.filling.laid import laid_look
 from pourwright.app.filling.look import FillLook
 from pourwright.app.filling.mineral import mineral_look
+from pourwright.app.filling.setting_heat import setting_heat_files, setting_heat_look
 from pourwright.app.filling.shrinks import shrinks_look
 from pourwright.app.filling.ways import ways_files, ways_look
 from pourwright.foundation.progress import Progress
@@ -20,6 +21,7 @@ LOOKS: Mapping[str, Callable[[FillLook, Progress], Part | None]] = MappingProxyT
     {
         "laid": laid_look,
         "mineral": mineral_look,
+        "setting_heat": setting_heat_look,
         "bottles": bottles_look,
         "filling": ways_look,
         "batches": batches_look,
@@ -28,5 +30,8 @@ LOOKS: Mapping[str, Callable[[FillLook, Progress], Part | None]] = MappingProxyT
 )
 """Parts of the answer by their field in `FillSheet`, cheap ones first; None: nothing to tell."""
 
-FILES: tuple[Callable[[FillLook, FillSheet], Iterator[tuple[str, bytes]]], ...] = (ways_files,)
+FILES: tuple[Callable[[FillLook, FillSheet], Iterator[tuple[str, bytes]]], ...] = (
+    ways_files,
+    setting_heat_files,
+)
 """Makers of files beside the sheet (``drawings/NAME.svg``), from all that was told."""

@@ -5,10 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pourwright.app.filling.look import FillLook
+from pourwright.app.setup import ANY_DAY, climate
 from pourwright.fill.mineral_batches import MineralBatches
 from pourwright.fill.mineral_defaults import DUST, MINERALS
 from pourwright.fill.setting import Setting
-from pourwright.foundation.notation import format_duration, format_share, format_temperature_difference
+from pourwright.foundation.notation import (
+    format_duration,
+    format_share,
+    format_temperature,
+    format_temperature_difference,
+)
 from pourwright.materials import Mineral as Record
 
 GYPSUM_HAND = (
@@ -114,6 +120,12 @@ def mineral_warnings(
     mix = look.mix
     assert mix is not None
     yield from _water(record, mix.water_ratio)
+    coldest, least = min(climate(look.job, ANY_DAY).hourly), MINERALS["coldest"].value
+    if coldest < least:
+        yield (
+            f"{format_temperature(coldest, look.system)} in the shop is too cold for it: below "
+            f"{format_temperature(least, look.system)} it hardens hardly or not at all, and frost bursts it."
+        )
     share = look.job.fill.aggregate or 0.0
     if not share and any(band.grade for band in look.job.band):
         yield "The bands are left out: they are for resin. Glass is stirred in with fill.aggregate = 0.3."
@@ -124,7 +136,12 @@ def mineral_warnings(
         )
     if made is not None:
         yield from _joints(record, made)
-    if record.binder == "cement" and found is not None and found.rise > MINERALS["core_to_face"].value:
+    if (
+        record.binder == "cement"
+        and not look.heat
+        and found is not None
+        and found.rise > MINERALS["core_to_face"].value
+    ):
         limit = format_temperature_difference(MINERALS["core_to_face"].value, look.system)
         yield (
             f"A thick piece of this mix may get warmer inside than at its faces by more than {limit}, "

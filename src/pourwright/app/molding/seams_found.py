@@ -91,7 +91,7 @@ def cast_liquid(look: MoldLook) -> Liquid:
     shop = climate(look.job, ANY_DAY)
     if not isinstance(look.casting, Resin):
         poured = look.room_solid.volume * look.casting.wet_density.value
-        return mineral_liquid(look.casting, poured, shop.mean)
+        return mineral_liquid(look.casting, poured, shop.mean, look.densest)
     ways = [thickening(look.casting, kelvin) for kelvin in sorted({min(shop.hourly), shop.warmest})]
     worst = max(ways, key=lambda way: way.until_gel)
     poured = look.fill_mass if look.fill is None else look.fill.resin_in_piece

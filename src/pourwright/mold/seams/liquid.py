@@ -112,7 +112,9 @@ def resin_liquid(resin: Resin, poured: float, fluidity: float, gels_after: float
     )  # fmt: skip
 
 
-def mineral_liquid(mineral: Mineral, poured: float, temperature: float) -> Liquid:
+def mineral_liquid(
+    mineral: Mineral, poured: float, temperature: float, density: float | None = None
+) -> Liquid:
     """Water that gypsum or concrete gives off before it sets.
 
     Parameters
@@ -123,6 +125,8 @@ def mineral_liquid(mineral: Mineral, poured: float, temperature: float) -> Liqui
         Mass of powder and water in the cavity [kg].
     temperature : float
         Of the shop [K].
+    density : float, optional
+        Of the mix as poured, with grains in it [kg/m3]; else the record's.
 
     Returns
     -------
@@ -131,11 +135,11 @@ def mineral_liquid(mineral: Mineral, poured: float, temperature: float) -> Liqui
     """
     sets, ratio = SEAMS["mineral_sets"].value, mineral.water_ratio.value
     water = poured * ratio / (1.0 + ratio)
-    density = water_density(temperature)
+    pure, presses = water_density(temperature), mineral.wet_density.value if density is None else density
     return Liquid(
-        kind="mineral", name="mixing water", density=density, presses=mineral.wet_density.value,
+        kind="mineral", name="mixing water", density=pure, presses=presses,
         fluidity=sets / water_viscosity(temperature), gels_after=sets, poured=poured,
-        most=SEAMS["bleed"].value * water / density, yield_stress=SEAMS["yield_stress"].value,
+        most=SEAMS["bleed"].value * water / pure, yield_stress=SEAMS["yield_stress"].value,
     )  # fmt: skip
 
 
