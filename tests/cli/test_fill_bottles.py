@@ -112,7 +112,7 @@ def test_a_bought_colour_counts_no_bottles(job: Path) -> None:
     answer = json.loads(told(str(job), "--json").stdout)
     assert [lot["bottles"] is None for lot in answer["laid"]["glass"]] == [False, True]
     assert "amber" not in answer["bottles"]["left"]
-    assert answer["bottles"]["recommendation"].endswith("amber: bought graded, as the job says.")
+    assert answer["bottles"]["recommendation"].endswith("As the job says, amber comes graded.")
     assert "bought graded" in told(str(job)).stdout
 
 

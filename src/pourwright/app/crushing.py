@@ -6,7 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from pourwright.fill.bottles.collecting import refuse_hardly_any
+from pourwright.fill.bottles.defaults import BOTTLES, DRYING
 from pourwright.fill.bottles.sieving import CrushYields, crush_yields
+from pourwright.fill.bottles.work import Pace
 from pourwright.fill.glass import NO_COLOUR
 from pourwright.jobs.bottle_checks import written_sizes
 from pourwright.jobs.bottles_section import BottleKind
@@ -92,6 +94,42 @@ def kinds_of(job: Job, colour: str) -> list[BottleKind]:
         In the order of the job.
     """
     return [kind for kind in job.bottles.kind if colour == NO_COLOUR or kind.colour in {colour, None}]
+
+
+def pace(job: Job) -> Pace:
+    """How long one person takes, by the job or by common practice.
+
+    Parameters
+    ----------
+    job : Job
+        As written.
+
+    Returns
+    -------
+    Pace
+    """
+    written = job.bottles
+    names = ("label", "crushing", "sieving", "washing", "drying")
+    times = {name: getattr(written, f"{name}_time") for name in names}
+    own = {name: BOTTLES[name].value if time is None else time.si for name, time in times.items()}
+    return Pace(**own, change=BOTTLES["change"].value)
+
+
+def waits(job: Job) -> float:
+    """Time until trays keep their weight, by the job or by common practice.
+
+    Parameters
+    ----------
+    job : Job
+        As written.
+
+    Returns
+    -------
+    float
+        [s]
+    """
+    written = job.bottles
+    return DRYING[written.dried].value if written.dries_in is None else written.dries_in.si
 
 
 def _mass(kinds: Sequence[BottleKind]) -> float:

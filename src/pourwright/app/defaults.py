@@ -47,14 +47,6 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
         "ready_to_wash": Sourced(
             30 * _MINUTE, "s", 15 * _MINUTE, 60 * _MINUTE, Kind.PRACTICE, _PRACTICE, "sieves, tubs and trays",
         ),
-        "washing_rate": Sourced(
-            0.5 / _MINUTE, "kg/s", 0.25 / _MINUTE, 1 / _MINUTE, Kind.PRACTICE, _PRACTICE,
-            "a few kg in a sieve, rinsed until the water stays clear",
-        ),
-        "drying": Sourced(
-            24 * _HOUR, "s", 12 * _HOUR, 72 * _HOUR, Kind.PRACTICE, _PRACTICE,
-            "spread thin on trays in a heated room; weighing a tray decides",
-        ),
         "ready_to_lay": Sourced(
             10 * _MINUTE, "s", 5 * _MINUTE, 20 * _MINUTE, Kind.PRACTICE, _PRACTICE, "weigh out, gloves, mask",
         ),

@@ -8,6 +8,8 @@ from datetime import UTC, date, datetime, time, timedelta
 from math import ceil
 
 from pourwright.app.bounds import bounds_of
+from pourwright.app.crush_timing import CrushSlot, crush_ahead, crush_back
+from pourwright.app.crushing import pace, waits
 from pourwright.app.defaults import DEFAULTS, span
 from pourwright.app.diary import QUARTER, Diary, Slot
 from pourwright.app.doubting import doubt_of
@@ -64,12 +66,15 @@ class Before:
         None where the piece has no glass.
     master : MasterWork
         Sealer, test patch, release.
+    crush : tuple of CrushSlot
+        Bottles of one colour after the other; empty where the job says nothing of bottles.
     """
 
     rubber: Slot
     master_out: Slot
     wash: Slot | None
     master: MasterWork = field(default_factory=MasterWork)
+    crush: tuple[CrushSlot, ...] = ()
 
 
 def _slot(seconds: float) -> timedelta:
@@ -101,7 +106,12 @@ def rubber_length(setup: Setup) -> timedelta:
 
 def washing_length(setup: Setup) -> timedelta:
     """Reckon how long it takes to wash the glass and spread it to dry."""
-    return _slot(DEFAULTS["ready_to_wash"].value + setup.fill.glass_mass / DEFAULTS["washing_rate"].value)
+    return _slot(DEFAULTS["ready_to_wash"].value + setup.fill.glass_mass * pace(setup.job).washing)
+
+
+def drying_length(setup: Setup) -> timedelta:
+    """Tell how long the glass lies on its trays until it keeps its weight."""
+    return timedelta(seconds=waits(setup.job))
 
 
 def laying_length(mass: float) -> timedelta:
@@ -176,9 +186,11 @@ def work_ahead(setup: Setup, diary: Diary, work: datetime) -> Before:
     """
     master, ready = master_ahead(setup, diary, work)
     rubber = diary.after(ready, rubber_length(setup))
-    wash = diary.after(work, washing_length(setup)) if setup.fill.glass else None
+    crush = list(crush_ahead(setup, diary, work))
+    washed = crush[-1].slot[1] if crush else work
+    wash = diary.after(washed, washing_length(setup)) if setup.fill.glass else None
     master_out = diary.after(_elapsed(rubber[1], curing(setup)), span("master_out"))
-    return Before(rubber, master_out, wash, master)
+    return Before(rubber, master_out, wash, master, tuple(crush))
 
 
 def work_back(setup: Setup, diary: Diary, limit: datetime) -> Before:
@@ -199,11 +211,13 @@ def work_back(setup: Setup, diary: Diary, limit: datetime) -> Before:
         Counted back.
     """
     master_out = diary.before(limit, span("master_out"))
-    dry = _elapsed(limit, -span("drying"))
+    dry = _elapsed(limit, -drying_length(setup))
     wash = diary.before(dry, washing_length(setup)) if setup.fill.glass else None
     cured = _elapsed(master_out[0], -curing(setup))
     rubber = diary.before(cured, rubber_length(setup))
-    return Before(rubber, master_out, wash, master_back(setup, diary, rubber[0]))
+    master = master_back(setup, diary, rubber[0])
+    crush = crush_back(setup, diary, wash[0]) if wash else []
+    return Before(rubber, master_out, wash, master, tuple(crush))
 
 
 def curing(setup: Setup) -> timedelta:
@@ -288,7 +302,7 @@ def _ready(setup: Setup, now: datetime) -> datetime:
     before = work_ahead(setup, diary, next_working_hour(setup, now))
     done = before.master_out[1]
     if before.wash is not None:
-        dry = _elapsed(before.wash[1], span("drying"))
+        dry = _elapsed(before.wash[1], drying_length(setup))
         done = diary.after(max(done, dry), laying_length(setup.fill.glass_mass))[1]
     return diary.after(done, span("go_no_go"))[1]
 

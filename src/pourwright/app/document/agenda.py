@@ -15,6 +15,7 @@ from pourwright.app.setup import Setup, working_hours
 from pourwright.app.timing import (
     Before,
     Beginning,
+    drying_length,
     laying_length,
     next_working_hour,
     pour_length,
@@ -125,13 +126,24 @@ def _before(setup: Setup, before: Before, latest: str) -> Iterator[plan.Event]:
     yield from master_events(setup, before.master, latest)
     yield _event(before.rubber, f"Pour the rubber{latest}", f"{amount}{down}.", "mold")
     yield _event(before.master_out, "Take the master out", "Cured? Test it with water, then dry it.", "mold")
+    yield from _crushed(before, latest)
     if before.wash is not None:
         mass = format_mass(setup.fill.glass_mass, setup.system)
-        words = f"{mass}; spread it thin on trays to dry."
+        words = f"{mass}; spread it thin on trays to dry, weigh each tray."
         yield _event(before.wash, f"Wash the glass{latest}", words, "prepare")
-        dry = before.wash[1].astimezone(UTC) + span("drying")
+        dry = before.wash[1].astimezone(UTC) + drying_length(setup)
         until = (before.wash[1], dry.astimezone(before.wash[1].tzinfo))
         yield _event(until, "The glass dries", "Until a tray stays the same weight.", "wait")
+
+
+def _crushed(before: Before, latest: str) -> Iterator[plan.Event]:
+    """Bottles of one colour after the other, on as many days as they take."""
+    for each in before.crush:
+        words = (
+            f"{each.bottles} bottles in all: sorted, labels off after a night in soda, crushed wet, sieved."
+        )
+        part = "" if each.parts == 1 else f", part {each.part} of {each.parts}"
+        yield _event(each.slot, f"Crush {each.colour} bottles{part}{latest}", words, "prepare")
 
 
 def _pouring(setup: Setup, pours: list[plan.Pour], poured: list[Slot]) -> Iterator[plan.Event]:

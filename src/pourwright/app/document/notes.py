@@ -10,6 +10,7 @@ from importlib.resources import files
 from typing import Any
 
 from pourwright.app.cold import cold_words
+from pourwright.app.crushing import pace, waits
 from pourwright.app.defaults import DEFAULTS
 from pourwright.app.document.pails import pail_at, why_within
 from pourwright.app.heights import in_both
@@ -206,7 +207,7 @@ def _why_then(setup: Setup, beginning: Beginning) -> str:
         cure = format_duration(curing(setup).total_seconds())
         glass = ""
         if setup.fill.glass:
-            glass = f", glass dried {format_duration(DEFAULTS['drying'].value)} and laid in"
+            glass = f", glass dried {format_duration(waits(setup.job))} and laid in"
         return (
             f"no start is given, so the work starts at the next working hour, {work}; the first pour comes "
             f"once the master is sealed and tried, the rubber is poured and has cured {cure}, the mold is "
@@ -230,7 +231,7 @@ def _why_so_long(setup: Setup) -> str:
     mixing, rate = format_duration(MIXING_TIME.value), format_mass(HANDLING_RATE.value * 60, setup.system)
     look = format_duration(DEFAULTS["look"].value)
     laid = format_mass(DEFAULTS["laying_rate"].value * 60, setup.system)
-    washed = format_mass(DEFAULTS["washing_rate"].value * 60, setup.system)
+    washed = format_mass(60 / max(pace(setup.job).washing, 1.0), setup.system)
     glass = f", {washed} of glass a minute to wash, {laid} a minute to lay in" if setup.fill.glass else ""
     return (
         f"lengths by common practice for one person: {mixing} to stir a batch, {rate} a minute to pour, "

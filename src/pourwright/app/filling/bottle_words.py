@@ -60,7 +60,7 @@ def recommended(colours: Sequence[ColourBottles], job: Job) -> str:
     if not open_ones:
         return f"Bought graded, as the job says: {', '.join(settled)}."
     told = _between(open_ones, "" if job.prices is None else job.prices.currency)
-    return f"{told} {', '.join(settled)}: bought graded, as the job says." if settled else told
+    return f"{told} As the job says, {', '.join(settled)} comes graded." if settled else told
 
 
 def _between(colours: Sequence[ColourBottles], currency: str) -> str:

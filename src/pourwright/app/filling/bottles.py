@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from pourwright.app.crushing import Crushing, crushing_of, kinds_of
+from pourwright.app.crushing import Crushing, crushing_of, kinds_of, pace
 from pourwright.app.filling.bottle_words import (
     STEPS,
     bottle_cautions,
@@ -17,10 +17,10 @@ from pourwright.app.filling.drying import drying_part
 from pourwright.app.filling.look import FillLook
 from pourwright.fill import FillResult
 from pourwright.fill.bottles.collecting import Collected, collected
-from pourwright.fill.bottles.defaults import BOTTLES, KINDS
+from pourwright.fill.bottles.defaults import KINDS
 from pourwright.fill.bottles.sieving import CrushedSizes
 from pourwright.fill.bottles.sorting import Sorted, sorting_list
-from pourwright.fill.bottles.work import Pace, Worth, work_at
+from pourwright.fill.bottles.work import Worth, work_at
 from pourwright.fill.glass import bottles_for
 from pourwright.foundation.progress import Progress
 from pourwright.foundation.quantities import Dimension, Quantity
@@ -159,25 +159,6 @@ def _kinds(job: Job, found: Collected, crushing: Crushing, wanted: dict[str, flo
     for name, mass, have in own or [(name, number.value, 0) for name, number in KINDS.items()]:
         counts = [bottles_for(each, mass, crushing.yields.shares[grade]) for grade, each in wanted.items()]
         yield KindCount(name=name, mass_kg=mass, have=have, alone=max(counts), invented=not own)
-
-
-def pace(job: Job) -> Pace:
-    """How long one person takes, by the job or by common practice.
-
-    Parameters
-    ----------
-    job : Job
-        As written.
-
-    Returns
-    -------
-    Pace
-    """
-    written = job.bottles
-    names = ("label", "crushing", "sieving", "washing", "drying")
-    times = {name: getattr(written, f"{name}_time") for name in names}
-    own = {name: BOTTLES[name].value if time is None else time.si for name, time in times.items()}
-    return Pace(**own, change=BOTTLES["change"].value)
 
 
 def _price(job: Job, name: str) -> float | None:

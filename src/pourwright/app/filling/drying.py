@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from pourwright.app.crushing import waits
 from pourwright.app.filling.look import FillLook
 from pourwright.app.setup import tools
 from pourwright.fill import FillResult
 from pourwright.fill.bottles.defaults import BOTTLES, DRYING
 from pourwright.fill.bottles.wet import trays, wet_grade
 from pourwright.jobs.fill_bottles import Drying, DryingTray, DryingWay, WetLot
-from pourwright.jobs.job import Job
 
 _HOUR = 3600.0
 
@@ -53,23 +53,6 @@ def drying_part(look: FillLook, fill: FillResult) -> Drying:
         ],
         does="",
     )
-
-
-def waits(job: Job) -> float:
-    """Time until trays keep their weight, by the job or by common practice.
-
-    Parameters
-    ----------
-    job : Job
-        As written.
-
-    Returns
-    -------
-    float
-        [s]
-    """
-    written = job.bottles
-    return DRYING[written.dried].value if written.dries_in is None else written.dries_in.si
 
 
 def _ways() -> Iterator[DryingWay]:
