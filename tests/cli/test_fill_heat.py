@@ -22,6 +22,7 @@ def test_heat_of_setting_is_run_when_it_is_asked_for(job: Path, tmp_path: Path) 
     said = told(str(job), "--heat", "--out", str(out))
     assert said.exit_code == 0, said.output
     assert "How hot it gets" in said.stdout
+    assert "how hot it gets, below" in said.stdout
     assert "Core to face" in said.stdout
     assert max(map(len, said.stdout.splitlines())) <= 110
     sheet = json.loads((out / "fill.json").read_text())

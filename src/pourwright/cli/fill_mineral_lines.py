@@ -92,8 +92,9 @@ def _after(part: Part, words: Words) -> Iterator[tuple[str, str]]:
     yield "", dries["know"]
     yield "Size", _size(part, words)
     if part["adiabatic_rise_K"] is not None:
+        where = ", below" if part["heat_run"] else ": --heat"
         rise = words.difference(part["adiabatic_rise_K"])
-        yield "Heat", f"{rise} warmer if none were lost, {part['heat_MJ']:.2g} MJ; how hot it gets: --heat"
+        yield "Heat", f"{rise} warmer if none were lost, {part['heat_MJ']:.2g} MJ; how hot it gets{where}"
 
 
 def _times(part: Part, words: Words) -> str:

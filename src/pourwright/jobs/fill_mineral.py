@@ -65,6 +65,7 @@ class Mineral(Part):
     change_mm: float = Field(description="over the longest side")
     heat_MJ: float | None = Field(description="that ever comes, in the piece")
     adiabatic_rise_K: float | None = Field(description="if no heat were lost")
+    heat_run: bool = Field(default=False, description="whether `setting_heat` tells how hot it gets")
     heat_reason: str | None = Field(default=None, description="of a null above")
     most_kg: float | None = Field(description="one batch")
     most_by: Literal["pail", "scale", "time"] | None

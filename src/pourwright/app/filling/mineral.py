@@ -163,7 +163,8 @@ def _heat(look: FillLook, found: Setting | None) -> dict[str, Any]:
     if found is None:
         return {"heat_MJ": None, "adiabatic_rise_K": None, "heat_reason": UNKNOWN}
     assert look.mix is not None
-    return {"heat_MJ": found.heat * look.mix.volume / 1e6, "adiabatic_rise_K": found.rise}
+    heat = found.heat * look.mix.volume / 1e6
+    return {"heat_MJ": heat, "adiabatic_rise_K": found.rise, "heat_run": look.heat}
 
 
 def _batches(look: FillLook, record: Record) -> MineralBatches | None:
@@ -198,7 +199,9 @@ def _dries(look: FillLook, record: Record) -> Dries:
     if record.binder:
         x, y, z = look.piece.size
         air = (shop.mean, look.job.shop.humidity)
-        found = drying(mix.dries_out, solid.volume, solid.area, (x, y, z), record.binder, air)
+        # round a core that stays no water gets out
+        bare = look.piece.solid.area if look.hollow is not None and look.hollow.stays else solid.area
+        found = drying(mix.dries_out, solid.volume, bare, (x, y, z), record.binder, air)
     never = "air so damp takes no water" if record.binder else UNKNOWN
     return Dries(
         water_kg=found.water,
