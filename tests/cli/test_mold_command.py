@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from click.testing import CliRunner, Result
 
+from pourwright.app.molding.folder import OF_A_MOLD
 from pourwright.cli import main
 from pourwright.cli.commands import pourwright
 from pourwright.geometry import Mesh, box, cone, joined
@@ -123,7 +124,11 @@ def test_the_folder_is_written_and_a_foreign_one_is_left_alone(job: Path, tmp_pa
     assert (out / "mold.pdf").read_bytes().startswith(b"%PDF")
     assert "<svg" in (out / "drawings" / "ways.svg").read_text()
     assert json.loads((out / "mold.json").read_text())["schema"] == "pourwright-mold/1.0"
+    written = {path.relative_to(out).as_posix() for path in out.rglob("*") if path.is_file()}
+    assert written <= {*OF_A_MOLD, "mold.json", "mold.pdf"}
+    (out / "drawings" / "my-own.svg").write_text("<svg/>")
     assert told(str(job), "--out", str(out)).exit_code == 0
+    assert (out / "drawings" / "my-own.svg").exists()
     foreign = tmp_path / "photos"
     foreign.mkdir()
     (foreign / "summer.jpg").write_bytes(b"x")

@@ -9,8 +9,25 @@ from pourwright.foundation.files import canonical_json
 from pourwright.jobs.mold_sheet import SCHEMA, MoldSheet
 from pourwright.sheets.mold_document import mold_pdf
 
-OF_A_MOLD = ("drawings/*.svg", "drawings/*.png", "space-block*")
-"""Files that may belong to another mold of the same job."""
+DRAWN = (
+    "ways",
+    "mold-poured",
+    "mold-cast",
+    "parts",
+    "box-panels",
+    "trapped-air",
+    "floats",
+    "way-out",
+    "seams",
+    "space-blocks",
+    "hollow",
+)
+"""Names of all drawings that a mold may have."""
+OF_A_MOLD = (
+    *(f"drawings/{name}.{kind}" for name in DRAWN for kind in ("svg", "png")),
+    *(f"{body}.{kind}" for body in ("rubber", "space-blocks", "box") for kind in ("stl", "3mf")),
+)
+"""Files that may belong to another mold of the same job; whatever else lies there is the maker's."""
 MOLD_FOLDER = OwnFolder("a mold", "mold.json", SCHEMA.partition("/")[0] + "/", OF_A_MOLD)
 
 
