@@ -7,6 +7,8 @@ integrated. C19, C20: bubbles and grains against drag laws of a public library (
 these papers was before us.
 """
 
+from importlib import import_module
+
 import numpy as np
 import pytest
 from scipy.integrate import quad
