@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from math import ceil
 
 from pourwright.app.crushing import crushing_of, pace
 from pourwright.app.diary import QUARTER, Diary, Slot, day_length
 from pourwright.app.setup import Setup
 from pourwright.fill.bottles.collecting import collected
+from pourwright.fill.bottles.defaults import BOTTLES
 from pourwright.fill.bottles.work import work_at
+
+SOAKING = timedelta(seconds=BOTTLES["soaking"].value)
+SOAK = timedelta(seconds=BOTTLES["soak"].value)
 
 
 @dataclass(frozen=True)
@@ -49,7 +53,23 @@ class _Part:
         return CrushSlot(self.colour, self.bottles, self.part, self.parts, slot)
 
 
-def crush_ahead(setup: Setup, diary: Diary, work: datetime) -> Iterator[CrushSlot]:
+@dataclass(frozen=True)
+class BottleWork:
+    """All the work at the bottles.
+
+    Parameters
+    ----------
+    soak : tuple of datetime or None
+        Bottles into tubs, over night; None where the job says nothing of bottles.
+    crush : tuple of CrushSlot
+        In the order of the work.
+    """
+
+    soak: Slot | None = None
+    crush: tuple[CrushSlot, ...] = ()
+
+
+def crush_ahead(setup: Setup, diary: Diary, work: datetime) -> BottleWork:
     """Book the work at the bottles as early as can be.
 
     Parameters
@@ -61,18 +81,23 @@ def crush_ahead(setup: Setup, diary: Diary, work: datetime) -> Iterator[CrushSlo
     work : datetime
         When the work starts.
 
-    Yields
-    ------
-    CrushSlot
-        Nothing where the job says nothing of bottles.
+    Returns
+    -------
+    BottleWork
     """
-    for each in _parts(setup, diary):
-        slot = diary.after(work, each.length)
-        work = slot[1]
-        yield each.at(slot)
+    parts, found = list(_parts(setup, diary)), []
+    if not parts:
+        return BottleWork()
+    soak = diary.after(work, SOAKING)
+    ready = soak[1].astimezone(UTC) + SOAK
+    for each in parts:
+        slot = diary.after(ready, each.length)
+        ready = slot[1]
+        found.append(each.at(slot))
+    return BottleWork(soak, tuple(found))
 
 
-def crush_back(setup: Setup, diary: Diary, limit: datetime) -> list[CrushSlot]:
+def crush_back(setup: Setup, diary: Diary, limit: datetime) -> BottleWork:
     """Book the work at the bottles as late as can be.
 
     Parameters
@@ -86,15 +111,17 @@ def crush_back(setup: Setup, diary: Diary, limit: datetime) -> list[CrushSlot]:
 
     Returns
     -------
-    list of CrushSlot
-        In the order of the work.
+    BottleWork
     """
-    found = []
-    for each in reversed(list(_parts(setup, diary))):
+    parts, found = list(_parts(setup, diary)), []
+    if not parts:
+        return BottleWork()
+    for each in reversed(parts):
         slot = diary.before(limit, each.length)
         limit = slot[0]
         found.append(each.at(slot))
-    return found[::-1]
+    soak = diary.before(limit.astimezone(UTC) - SOAK, SOAKING)
+    return BottleWork(soak, tuple(found[::-1]))
 
 
 def _parts(setup: Setup, diary: Diary) -> Iterator[_Part]:

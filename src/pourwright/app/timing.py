@@ -8,7 +8,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from math import ceil
 
 from pourwright.app.bounds import bounds_of
-from pourwright.app.crush_timing import CrushSlot, crush_ahead, crush_back
+from pourwright.app.crush_timing import BottleWork, crush_ahead, crush_back
 from pourwright.app.crushing import pace, waits
 from pourwright.app.defaults import DEFAULTS, span
 from pourwright.app.diary import QUARTER, Diary, Slot
@@ -66,15 +66,15 @@ class Before:
         None where the piece has no glass.
     master : MasterWork
         Sealer, test patch, release.
-    crush : tuple of CrushSlot
-        Bottles of one colour after the other; empty where the job says nothing of bottles.
+    bottles : BottleWork
+        Soaked, then crushed colour by colour.
     """
 
     rubber: Slot
     master_out: Slot
     wash: Slot | None
     master: MasterWork = field(default_factory=MasterWork)
-    crush: tuple[CrushSlot, ...] = ()
+    bottles: BottleWork = field(default_factory=BottleWork)
 
 
 def _slot(seconds: float) -> timedelta:
@@ -186,11 +186,11 @@ def work_ahead(setup: Setup, diary: Diary, work: datetime) -> Before:
     """
     master, ready = master_ahead(setup, diary, work)
     rubber = diary.after(ready, rubber_length(setup))
-    crush = list(crush_ahead(setup, diary, work))
-    washed = crush[-1].slot[1] if crush else work
+    bottles = crush_ahead(setup, diary, work)
+    washed = bottles.crush[-1].slot[1] if bottles.crush else work
     wash = diary.after(washed, washing_length(setup)) if setup.fill.glass else None
     master_out = diary.after(_elapsed(rubber[1], curing(setup)), span("master_out"))
-    return Before(rubber, master_out, wash, master, tuple(crush))
+    return Before(rubber, master_out, wash, master, bottles)
 
 
 def work_back(setup: Setup, diary: Diary, limit: datetime) -> Before:
@@ -216,8 +216,8 @@ def work_back(setup: Setup, diary: Diary, limit: datetime) -> Before:
     cured = _elapsed(master_out[0], -curing(setup))
     rubber = diary.before(cured, rubber_length(setup))
     master = master_back(setup, diary, rubber[0])
-    crush = crush_back(setup, diary, wash[0]) if wash else []
-    return Before(rubber, master_out, wash, master, tuple(crush))
+    bottles = crush_back(setup, diary, wash[0]) if wash else BottleWork()
+    return Before(rubber, master_out, wash, master, bottles)
 
 
 def curing(setup: Setup) -> timedelta:

@@ -22,6 +22,7 @@ class GradeYield(Part):
 class SieveRow(Part):
     """One sieve that was weighed."""
 
+    name: str = Field(description="as the job writes it")
     sieve_m: float
     stayed: float = Field(description="share of all the glass on it")
     passed: float = Field(description="share that passed it")

@@ -138,10 +138,11 @@ def _before(setup: Setup, before: Before, latest: str) -> Iterator[plan.Event]:
 
 def _crushed(before: Before, latest: str) -> Iterator[plan.Event]:
     """Bottles of one colour after the other, on as many days as they take."""
-    for each in before.crush:
-        words = (
-            f"{each.bottles} bottles in all: sorted, labels off after a night in soda, crushed wet, sieved."
-        )
+    if before.bottles.soak is not None:
+        words = "Sort out what is no bottle; warm water and washing soda over them, until labels slide off."
+        yield _event(before.bottles.soak, f"Soak the bottles{latest}", words, "prepare")
+    for each in before.bottles.crush:
+        words = f"{each.bottles} bottles in all: labels and glue off, rinsed, crushed wet, sieved."
         part = "" if each.parts == 1 else f", part {each.part} of {each.parts}"
         yield _event(each.slot, f"Crush {each.colour} bottles{part}{latest}", words, "prepare")
 

@@ -32,7 +32,7 @@ REASONS: Mapping[str, str] = MappingProxyType(
         "hollow": "the job has no [hollow]: the piece is cast solid",
         "fill.bands[].grade": "a neat band has no glass",
         "fill.bands[].colour": "a neat band has no glass, or any colour will do",
-        "fill.glass[].bottles": "no bottle is known that this colour comes from",
+        "fill.glass[].bottles": "no bottle is known that this colour comes from, or it is bought graded",
         "fill.parts_by_weight": "the casting material is not mixed of two parts",
         "pours[].batches[].level_after_m": "the level is read at the end of the pour",
         "pours[].start_temperature_degC": "the mix is as warm as the shop at that hour",

@@ -99,8 +99,10 @@ def _priced(colours: Sequence[ColourBottles], currency: str) -> Iterator[str]:
             sum(each.bought_price or 0.0 for each in named) / sum(each.total_h for each in named), currency
         )
         names = " and ".join(each.colour for each in named)
+        then = "; then name it in bottles.bought" if take == "buy" else ""
         yield (
-            f"{verb} {names}: {bought} graded against {own} of work; both cost the same at {turns} an hour."
+            f"{verb} {names}: {bought} graded against {own} of work; both cost the same at {turns} "
+            f"an hour{then}."
         )
 
 

@@ -67,7 +67,7 @@ def bottles_look(look: FillLook, progress: Progress) -> CrushedGlass | None:
     sizes = crushing.yields.sizes
     return CrushedGlass(
         yields=list(_yields(crushing)),
-        sizes=None if sizes is None else _sizes(sizes),
+        sizes=None if sizes is None else _sizes(sizes, look.job),
         colours=colours,
         left=left_words(colours, look.system),
         recommendation=recommended(colours, look.job),
@@ -95,8 +95,8 @@ def _yields(crushing: Crushing) -> Iterator[GradeYield]:
         )
 
 
-def _sizes(sizes: CrushedSizes) -> Sizes:
-    test = sizes.test
+def _sizes(sizes: CrushedSizes, job: Job) -> Sizes:
+    test, names = sizes.test, {each.sieve.si: each.sieve.text for each in job.bottles.sieving}
     rows = zip(test.openings, test.stayed, test.passed, strict=True)
     return Sizes(
         size_m=sizes.law.size,
@@ -104,7 +104,13 @@ def _sizes(sizes: CrushedSizes) -> Sizes:
         residual=sizes.residual,
         off=test.off,
         sieves=[
-            SieveRow(sieve_m=opening, stayed=stayed, passed=passed, law=passing(opening, *sizes.law))
+            SieveRow(
+                name=names[opening],
+                sieve_m=opening,
+                stayed=stayed,
+                passed=passed,
+                law=passing(opening, *sizes.law),
+            )
             for opening, stayed, passed in rows
         ],
     )

@@ -22,6 +22,12 @@ BOTTLES: Mapping[str, Sourced] = MappingProxyType(
             1 * _MINUTE, "s", 0.5 * _MINUTE, 3 * _MINUTE,
             "one bottle: label, glue and neck ring off after a night in warm water and washing soda, rinsed",
         ),
+        "soak": _practice(
+            12 * _HOUR, "s", 8 * _HOUR, 24 * _HOUR, "a night in warm water and soda: labels slide off",
+        ),
+        "soaking": _practice(
+            15 * _MINUTE, "s", 10 * _MINUTE, 30 * _MINUTE, "bottles into tubs, warm water and soda on them",
+        ),
         "crushing": _practice(
             3 * _MINUTE, "s", 1 * _MINUTE, 10 * _MINUTE,
             "a kilogram of bottles by hand in a bag or under water; a crusher takes less",

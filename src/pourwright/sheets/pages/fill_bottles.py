@@ -86,7 +86,6 @@ def _facts(part: CrushedGlass, words: Wording) -> Iterator[dict[str, str]]:
     yield fact(
         "bottles", str(sum(each.bottles for each in crushed)), f"{there} are there" if there else "to collect"
     )
-    yield fact("to crush", words.mass(sum(each.crushed_kg for each in crushed)))
     yield fact(
         "work", words.duration(sum(each.total_h for each in crushed)), "one person, the wait not in it"
     )
@@ -168,12 +167,18 @@ def _reckoned_with(crushed: list[ColourBottles], words: Wording) -> str:
 
 def _sizes(sizes: Sizes, words: Wording) -> Iterator[Page]:
     yield {"sub": "What your sieves say"}
-    heads = ["opening", "stayed", "passed", "by the law"]
+    heads = ["sieve", "opening", "stayed", "passed", "by the law"]
     rows = [
-        [words.gap(each.sieve_m), _tenth(each.stayed), _tenth(each.passed), _tenth(each.law)]
+        [
+            each.name,
+            f"{1000 * each.sieve_m:.3g} mm",
+            _tenth(each.stayed),
+            _tenth(each.passed),
+            _tenth(each.law),
+        ]
         for each in sizes.sieves
     ]
-    yield {"table": table(heads, rows, "lrrr"), "size": 9}
+    yield {"table": table(heads, rows, "lrrrr"), "size": 9}
     exact = "Two sieves fit the law exactly; a third one would test it." if len(rows) == 2 else (
         f"The law misses a weighed sieve by {_tenth(sizes.residual)} at most."
     )  # fmt: skip
