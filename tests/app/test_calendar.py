@@ -143,7 +143,7 @@ def test_a_stated_start_is_kept_or_said():
 def test_lengths_by_hand():
     job = load_job(EXAMPLES / "hourglass-stool")
     setup = set_up(job, read_piece(job))
-    # 27.1 kg at 1 kg a minute, 4 batches of 5 minutes' stirring, half an hour to set out, to the next quarter
+    # 26.5 kg at 1 kg a minute, 4 batches of 5 minutes' stirring, half an hour to set out, to the next quarter
     assert rubber_length(setup) == timedelta(minutes=90)
     # ten minutes to weigh out, 40 kg at 2 kg a minute
     assert laying_length(40.0) == timedelta(minutes=30)

@@ -14,9 +14,9 @@ from pourwright.mold.blocks.room import BlockRoom
 Integers = NDArray[np.int64]
 Array = NDArray[np.float64]
 Lines = tuple[Array, Array, Array]
-WORK, FEWEST, ROUNDS = 4e6, 100, 800
+WORK, FEWEST, ROUNDS = 5e6, 100, 1000
 """Rectangles of columns that all rounds together go through, about a second; rounds at least and most."""
-ASKEW, COOLING, GONE = (0.0, 0.2, 0.4, 0.7), 0.02, 5
+ASKEW, COOLING, GONE = (0.0, 0.2, 0.4, 0.7), 0.01, 3
 LITTLE, ROUND_OFF = 1e-8, 1e-9
 """Least worth of one block less [m3]; share below which volumes are the same [-]."""
 SINGLE, PAIRS, FIRST_OF_PAIR = range(3)
