@@ -52,3 +52,32 @@ def test_a_shop_in_frost_or_full_of_damp_is_told(job: Path, material: str) -> No
     assert any("too cold" in text for text in answer["warnings"])
     assert answer["mineral"]["drying"]["soonest_days"] is None
     assert answer["mineral"]["drying"]["reason"]
+
+
+OWN = "".join(
+    f'{name} = {{ value = {value}, unit = "{unit}", kind = "measured here", source = "common-practice" }}\n'
+    for name, value, unit in (
+        ("water_ratio", 0.7, ""),
+        ("wet_density", 1570.0, "kg/m3"),
+        ("density", 1100.0, "kg/m3"),
+        ("heat_capacity", 1000.0, "J/(kg K)"),
+        ("conductivity", 0.43, "W/(m K)"),
+    )
+)
+"""A record that says nothing of what sets in it."""
+
+
+def test_a_record_without_a_binder_tells_masses_alone(job: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (job.parent / "shop.toml").touch()
+    (job.parent / "materials").mkdir()
+    (job.parent / "materials" / "mineral.toml").write_text(f'[mine]\nname = "Mine"\n{OWN}')
+    part = json.loads(told(str(mineral_job(job, "mine")), "--json").stdout)["mineral"]
+    assert part["wet_kg"] == pytest.approx(0.003 * 1570.0)
+    assert part["drying"]["water_kg"] == pytest.approx(0.003 * 470.0)
+    assert part["demold_h"] is None is part["adiabatic_rise_K"]
+    assert "binder" in part["heat_reason"]
+    assert "binder" in part["drying"]["reason"]
+    with pytest.raises(SystemExit) as left:
+        main(["fill", str(job), "--heat"])
+    assert left.value.code == 2
+    assert "half_heat_time" in capsys.readouterr().err.splitlines()[-1]

@@ -116,5 +116,7 @@ def _dry(dries: Part, words: Words) -> str:
 
 def _size(part: Part, words: Words) -> str:
     change = part["change_mm"]
+    if not change:
+        return "its record tells of no change"
     does = "grows as it sets" if change > 0 else "shrinks as it dries"
     return f"{does}: {words.fine(abs(change) / 1e3)} over its longest side"

@@ -46,9 +46,12 @@ class _Chart:
         part = self.part
         self._line(part.coldest_degC, GREY, 0.9)
         self._line(part.hottest_degC, INK, 1.7)
-        self._moment(part.peak_h, f"hottest, {self.words.temperature(part.peak_degC)}", GREY, 6.0)
+        moments = [(part.peak_h, f"hottest, {self.words.temperature(part.peak_degC)}", GREY)]
         if part.open_h is not None and part.open_h <= self.axes.end_h:
-            self._moment(part.open_h, f"open, after {self.words.duration(part.open_h)}", ACCENT, 15.0)
+            moments.append((part.open_h, f"open, after {self.words.duration(part.open_h)}", ACCENT))
+        # the earlier one's words stand higher, so that the later line does not cross them
+        for above, moment in zip((15.0, 6.0), sorted(moments), strict=False):
+            self._moment(*moment, above)
         self._legend(HEIGHT - 6.0)
         return self.canvas.render()
 

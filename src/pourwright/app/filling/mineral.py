@@ -21,6 +21,7 @@ from pourwright.physics.plaster import WATER_DENSITY
 
 DAY, HOUR = 86400.0, 3600.0
 UNKNOWN = "its record does not say what sets in it (binder), with how much heat, and when"
+BINDER = "not known: its record does not say what sets in it (binder)"
 HOW = (
     "a wet face gives what still air of this temperature and humidity takes; then water leaves the inside "
     "as heat does, in the square of the thickness. Soonest: the slower of the two from the mean depth; "
@@ -202,7 +203,7 @@ def _dries(look: FillLook, record: Record) -> Dries:
         # round a core that stays no water gets out
         bare = look.piece.solid.area if look.hollow is not None and look.hollow.stays else solid.area
         found = drying(mix.dries_out, solid.volume, bare, (x, y, z), record.binder, air)
-    never = "air so damp takes no water" if record.binder else UNKNOWN
+    never = "air so damp takes no water" if record.binder else BINDER
     return Dries(
         water_kg=found.water,
         water_m3=found.water / WATER_DENSITY,

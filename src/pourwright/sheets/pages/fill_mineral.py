@@ -90,8 +90,9 @@ def _after(part: Mineral, words: Wording) -> Iterator[list[str]]:
     if part.demold_h is not None:
         yield ["out of the mold after", f"{words.duration(part.demold_h)}, {at}; still wet and weak"]
     yield ["presses on the box", f"{words.pressure(1e3 * part.pressure_kPa)} at the mold's floor"]
-    does = "grows as it sets" if part.change_mm > 0 else "shrinks as it dries"
-    yield [does, f"{words.bend(abs(part.change_mm) / 1e3)} over its longest side"]
+    if part.change_mm:
+        does = "grows as it sets" if part.change_mm > 0 else "shrinks as it dries"
+        yield [does, f"{words.bend(abs(part.change_mm) / 1e3)} over its longest side"]
     water = part.drying
     yield ["water to dry out", f"{words.mass(water.water_kg)}, {words.volume(water.water_m3)}"]
     yield ["dry after", f"{water.text}; {water.know}"]
