@@ -7,6 +7,7 @@ from rich.console import RenderableType
 
 from pourwright.cli.fill_batches_lines import batches_lines
 from pourwright.cli.fill_bottles_lines import bottles_lines
+from pourwright.cli.fill_cube_lines import cube_lines
 from pourwright.cli.fill_laid_lines import laid_lines
 from pourwright.cli.fill_mineral_lines import mineral_lines
 from pourwright.cli.fill_setting_heat_lines import setting_heat_lines
@@ -25,6 +26,7 @@ LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
     "mineral": mineral_lines,
     "setting_heat": setting_heat_lines,
     "shrinks": shrinks_lines,
+    "cube": cube_lines,
 }
 """How each part of a fill is told, by its field in the answer, in the order of the work."""
 

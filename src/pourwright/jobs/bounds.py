@@ -30,6 +30,7 @@ BOUNDS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "casting.start_temperature": ("0 degC", "60 degC"),
         "fill.neat_cover": ("0 mm", "300 mm"),
         "fill.overfill": ("0 mm", "50 mm"),
+        "fill.test_cube": ("20 mm", "300 mm"),
         "fill.film": ("0 mm", "2 mm"),
         "mold.wall": ("3 mm", "150 mm"),
         "mold.base": ("3 mm", "150 mm"),

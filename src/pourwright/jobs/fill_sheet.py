@@ -8,6 +8,7 @@ from pydantic import Field
 
 from pourwright.jobs.fill_batches import Batches
 from pourwright.jobs.fill_bottles import CrushedGlass
+from pourwright.jobs.fill_cube import TestCube
 from pourwright.jobs.fill_mineral import Mineral
 from pourwright.jobs.fill_setting_heat import SettingHeat
 from pourwright.jobs.fill_shrinks import Shrinks
@@ -24,6 +25,7 @@ class FillSheet(Told):
     schema_: Literal["pourwright-fill/1.0"] = Field(default="pourwright-fill/1.0", alias="schema")
     batches: Batches | None = Field(default=None, description="how the resin is weighed and mixed")
     bottles: CrushedGlass | None = Field(default=None, description="from bottles to crushed glass")
+    cube: TestCube | None = Field(default=None, description="a small cube of the bands, poured first")
     filling: Filling | None = Field(default=None, description="over dry glass, or glass stirred in first")
     laid: Fill | None = Field(default=None, description="bands, glass and resin; null: mixed with water")
     mineral: Mineral | None = Field(default=None, description="gypsum or concrete; null: a resin")

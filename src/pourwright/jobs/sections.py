@@ -142,6 +142,10 @@ class Fill(Section):
         "resin poured over the open face, to be planed off", shown="none",
         why="the top sinks before it gels; pourwright fill says how much",
     )  # fmt: skip
+    test_cube: Length | None = key(
+        "edge of a test cube of the bands", shown="ten largest grains, at least 60 mm",
+        why="poured first: voids, colour, heat, sink",
+    )  # fmt: skip
     film: Length | None = key("resin that clings, per face area", room=FILL["film"], shown="0.1 mm")
     bucket_loss: Share | None = key("share of the mix that stays in the pail", room=FILL["bucket_loss"])
     allowance: Share | None = key("share mixed on top", room=FILL["allowance"])

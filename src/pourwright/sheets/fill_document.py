@@ -8,6 +8,7 @@ from pourwright.jobs.fill_sheet import FillSheet
 from pourwright.sheets.pages.common import Page
 from pourwright.sheets.pages.fill_batches import batches_pages
 from pourwright.sheets.pages.fill_bottles import bottles_pages
+from pourwright.sheets.pages.fill_cube import cube_pages
 from pourwright.sheets.pages.fill_laid import laid_pages
 from pourwright.sheets.pages.fill_mineral import mineral_pages
 from pourwright.sheets.pages.fill_setting_heat import setting_heat_pages
@@ -24,6 +25,7 @@ PAGES: tuple[Callable[[FillSheet, Wording], Iterator[Page]], ...] = (
     mineral_pages,
     setting_heat_pages,
     shrinks_pages,
+    cube_pages,
 )
 """Makers of pages, in the order of the work; see `templates/parts.typ` for what a page may hold."""
 

@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from pourwright.app.filling.batches import batches_look
 from pourwright.app.filling.bottles import bottles_look
+from pourwright.app.filling.cube import cube_look
 from pourwright.app.filling.laid import laid_look
 from pourwright.app.filling.look import FillLook
 from pourwright.app.filling.mineral import mineral_look
@@ -26,6 +27,7 @@ LOOKS: Mapping[str, Callable[[FillLook, Progress], Part | None]] = MappingProxyT
         "filling": ways_look,
         "batches": batches_look,
         "shrinks": shrinks_look,
+        "cube": cube_look,
     }
 )
 """Parts of the answer by their field in `FillSheet`, cheap ones first; None: nothing to tell."""

@@ -24,6 +24,7 @@ from pourwright.fill.parts import FillBand
 from pourwright.fill.shrinking import FINISH, Contracting, last_poured, liquid_layers, overfill_wanted
 from pourwright.foundation.notation import UnitSystem
 from pourwright.foundation.progress import Progress
+from pourwright.geometry.levels import LevelVolume
 from pourwright.jobs.fill_shrinks import BandShrinks, Sanded, Shrinks
 from pourwright.physics.permeability import mean_grain
 from pourwright.physics.wall_layer import bared_share, skin_over_grains
@@ -124,7 +125,20 @@ def shrinking_numbers(setup: Setup) -> Numbers:
     }
 
 
-def _contracting(setup: Setup, values: Values) -> Contracting:
+def contracting(setup: Setup, values: Values) -> Contracting:
+    """Resin and glass for one set of numbers.
+
+    Parameters
+    ----------
+    setup : Setup
+        Resin, glass and shop.
+    values : mapping
+        As `shrinking_numbers` names them.
+
+    Returns
+    -------
+    Contracting
+    """
     solid, glass = setup.resin.solid, setup.fill.choices.glass
     return Contracting(
         cure_shrinkage=values["cure_shrinkage"],
@@ -146,12 +160,12 @@ def _band(setup: Setup, numbers: Numbers, band: FillBand) -> BandShrinks:
     stirred = setup.job.fill.method != "over-dry-glass"
 
     def banded(answer: Callable[[Contracting], float]) -> tuple[float, float, float]:
-        return spread(numbers, lambda values: answer(_contracting(setup, values)))
+        return spread(numbers, lambda values: answer(contracting(setup, values)))
 
     volume = banded(lambda it: it.by_volume(solid))
     length = banded(lambda it: it.stirred_in(solid) if stirred or band.neat else it.as_a_bed(solid))
     gaps = (0.0, 0.0, 0.0) if stirred else banded(lambda it: it.gaps(solid))
-    likely_one = _contracting(setup, likely(numbers))
+    likely_one = contracting(setup, likely(numbers))
     return BandShrinks(
         band=band.name,
         poured="neat" if band.neat else "stirred" if stirred else "bed",
@@ -169,7 +183,9 @@ def _band(setup: Setup, numbers: Numbers, band: FillBand) -> BandShrinks:
     )
 
 
-def sinks(setup: Setup, bands: tuple[FillBand, ...]) -> tuple[float, float, float]:
+def sinks(
+    setup: Setup, bands: tuple[FillBand, ...], levels: LevelVolume | None = None
+) -> tuple[float, float, float]:
     """How far the open face sinks until it gels, where these bands are poured together [m].
 
     Parameters
@@ -178,6 +194,8 @@ def sinks(setup: Setup, bands: tuple[FillBand, ...]) -> tuple[float, float, floa
         Fill and resin.
     bands : tuple of FillBand
         The topmost ones, from below.
+    levels : LevelVolume, optional
+        V(z) of another body than the piece.
 
     Returns
     -------
@@ -185,7 +203,7 @@ def sinks(setup: Setup, bands: tuple[FillBand, ...]) -> tuple[float, float, floa
         Least (the family's least shrinkage, gelled as warm as may be), likely, most (its greatest
         shrinkage, gelled no warmer than poured); below 0 where warmth swells it more.
     """
-    thickness, liquid = liquid_layers(bands, setup.fill.levels)
+    thickness, liquid = liquid_layers(bands, levels or setup.fill.levels)
     shrinks, warm = setup.resin.cure_shrinkage, gels_at(setup.job, setup.resin)
     start = setup.job.casting.start_temperature
     poured = shop_temperature(setup.job) if start is None else start.si
