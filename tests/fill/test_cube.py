@@ -6,6 +6,7 @@ from hypothesis import given, strategies as st
 from pourwright.fill import BandChoice
 from pourwright.fill.cube import cube_of, layer_heights
 from pourwright.foundation.errors import UserError
+from pourwright.foundation.notation import UnitSystem
 from pourwright.materials.batches import Tools
 
 NEAT = BandChoice(to=0.09)
@@ -104,3 +105,8 @@ def test_the_shops_own_edge_is_taken_or_refused(fill, prism) -> None:
 
 def test_the_cube_leaves_out_the_overfill_of_the_piece(fill, prism) -> None:
     assert cube_of(fill(prism, COARSE, MEDIUM, overfill=0.01)).fill.ledger.overfill == 0.0
+
+
+def test_an_inch_shop_gets_quarters_of_an_inch(fill, prism) -> None:
+    """Ten grains of 12.5 mm are 4.92 in, so 5 in."""
+    assert cube_of(fill(prism, COARSE, MEDIUM, units=UnitSystem.US)).edge == pytest.approx(0.127, rel=1e-12)

@@ -13,7 +13,7 @@ from pourwright.fill.design import design_fill
 from pourwright.fill.parts import FillBand
 from pourwright.fill.result import FillResult
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.notation import format_length
+from pourwright.foundation.notation import UnitSystem, format_length
 from pourwright.foundation.sources import Kind, Sourced
 from pourwright.geometry import box, level_volume
 from pourwright.materials.batches import Batch
@@ -37,7 +37,7 @@ CUBE: Mapping[str, Sourced] = MappingProxyType(
     }
 )  # fmt: skip
 """What a test cube is laid out with, SI."""
-ROUND = 0.005
+ROUND = {UnitSystem.METRIC: 0.005, UnitSystem.US: 0.0254 / 4}
 """Edges are told in steps of this [m]."""
 CROWDED = 1.5
 """A cube that all bands would make so much larger shows each kind of band once."""
@@ -244,14 +244,14 @@ def _least_edge(bands: Sequence[FillBand], glass: Glass) -> float:
 def _edge(
     bands: Sequence[FillBand], glass: Glass, edge: float | None, where: str, choices: FillChoices
 ) -> float:
-    least = _least_edge(bands, glass)
+    least, step = _least_edge(bands, glass), ROUND[choices.units]
     if edge is None:
-        return ceil(max(_usual_edge(bands, glass), least) / ROUND - 1e-9) * ROUND
+        return ceil(max(_usual_edge(bands, glass), least) / step - 1e-9) * step
     if least > edge:
         raise UserError(
             f"a test cube of {format_length(edge, choices.units)} is too small for its bands",
             where=where,
-            allowed=f"{format_length(ceil(least / ROUND - 1e-9) * ROUND, choices.units)} or more",
+            allowed=f"{format_length(ceil(least / step - 1e-9) * step, choices.units)} or more",
             todo="three largest grains to a layer, so take a larger cube, or leave test_cube out",
         )
     return edge

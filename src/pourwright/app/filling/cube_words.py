@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from pourwright.app.document.crack_words import small
 from pourwright.app.setup import Setup, tools
 from pourwright.fill.cube import CUBE, Cube
 from pourwright.fill.shrinking import FINISH
 from pourwright.foundation.notation import (
     ZERO_CELSIUS,
     UnitSystem,
+    format_bend,
     format_duration,
     format_length,
     format_mass,
@@ -162,8 +162,8 @@ def _warmth(setup: Setup, told: TestCube) -> Measure:
 
 
 def _sinking(setup: Setup, told: TestCube, length: str) -> Measure:
-    likely, most = (small(max(each, 0.0), setup.system) for each in (told.sink_m, told.sink_most_m))
-    planing = small(FINISH["planing"].value, setup.system)
+    likely, most = (format_bend(max(each, 0.0), setup.system) for each in (told.sink_m, told.sink_most_m))
+    planing = format_bend(FINISH["planing"].value, setup.system)
     return Measure(
         what="sink of the open face",
         how=f"in its middle under a straight edge; times {told.sink_times:.1f} and {planing} to plane",
@@ -266,7 +266,7 @@ def notes(setup: Setup, told: TestCube) -> Iterator[str]:
     """
     yield f"{COOLER} Here it has {told.cools_by:.1f} times the piece's surface to its volume."
     shrinks = 1.0 - told.after_week_m / told.edge_m
-    tenth, hides = small(1e-4, setup.system), format_share(told.caliper, digits=2)
+    tenth, hides = format_bend(1e-4, setup.system), format_share(told.caliper, digits=2)
     text = f"A tenth of a millimetre on the caliper is {hides} of this edge"
     if setup.system is UnitSystem.US:
         text = f"{tenth} on the caliper is {hides} of this edge"

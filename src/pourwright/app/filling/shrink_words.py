@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from pourwright.app.document.crack_words import small
 from pourwright.app.setup import Setup
-from pourwright.foundation.notation import UnitSystem, format_mass, format_share
+from pourwright.foundation.notation import UnitSystem, format_bend, format_mass, format_share
 from pourwright.jobs.fill_shrinks import Shrinks
 
 BED = (
@@ -73,7 +72,7 @@ def warnings(setup: Setup, told: Shrinks) -> Iterator[str]:
     str
     """
     if 0.0 < told.overfill_m < told.sink_most_m:
-        over, most = (small(each, setup.system) for each in (told.overfill_m, told.sink_most_m))
+        over, most = (format_bend(each, setup.system) for each in (told.overfill_m, told.sink_most_m))
         yield (
             f"The overfill of {over} is less than the top may sink, {most}: the open face ends hollow. Write "
             f"fill.overfill = {written(told.wanted_m, setup.system)}."
@@ -104,10 +103,11 @@ def written(length: float, system: UnitSystem) -> str:
 
 
 def _sinks(setup: Setup, told: Shrinks) -> str:
-    most, whole = (small(each, setup.system) for each in (told.sink_most_m, told.sink_all_m))
+    most, whole = (format_bend(each, setup.system) for each in (told.sink_most_m, told.sink_all_m))
     of = " and ".join(told.sinks_of)
     if told.sink_m > 0.0:
-        text = f"The open face sinks by {small(told.sink_m, setup.system)} until it gels, at most {most}"
+        likely = format_bend(told.sink_m, setup.system)
+        text = f"The open face sinks by {likely} until it gels, at most {most}"
     else:
         text = f"Warmth swells the open face as much as curing sinks it; gelled cold it sinks by up to {most}"
     together = f", where {of} {'are' if len(told.sinks_of) > 1 else 'is'} the last pour"
@@ -117,17 +117,17 @@ def _sinks(setup: Setup, told: Shrinks) -> str:
 
 
 def _overfill(setup: Setup, told: Shrinks) -> str:
-    wanted = small(told.wanted_m, setup.system)
-    planing = small(told.planing_m, setup.system)
+    wanted = format_bend(told.wanted_m, setup.system)
+    planing = format_bend(told.planing_m, setup.system)
     planes = (
         f"and {planing} to plane flat" if told.planing_m else "what you plane off stands in the mold already"
     )
     mass = format_mass(told.wanted_kg, setup.system)
-    text = f"Pour it {wanted} over: {small(told.sink_most_m, setup.system)} that may sink, {planes}."
+    text = f"Pour it {wanted} over: {format_bend(told.sink_most_m, setup.system)} that may sink, {planes}."
     if told.wall_m < told.wanted_m:
         text = f"{text} {AROUND}"
     if told.overfill_m:
-        return f"{text} The job mixes {small(told.overfill_m, setup.system)} of it."
+        return f"{text} The job mixes {format_bend(told.overfill_m, setup.system)} of it."
     key = f"fill.overfill = {written(told.wanted_m, setup.system)}"
     return f"{text} That is {mass} of resin, mixed only once the job says {key}."
 
@@ -136,7 +136,8 @@ def _cover(setup: Setup, told: Shrinks) -> Iterator[str]:
     if told.cover_m is None or told.cover_grain_m is None or told.cover_m > 10 * told.cover_grain_m:
         return
     left = max(told.cover_m - max(told.sink_most_m - told.overfill_m, 0.0), 0.0)
-    deep, left_text, wide = (small(each, setup.system) for each in (told.cover_m, left, told.cover_grain_m))
+    lengths = (told.cover_m, left, told.cover_grain_m)
+    deep, left_text, wide = (format_bend(each, setup.system) for each in lengths)
     text = f"The neat cover is {deep} deep, the largest grain under it {wide}"
     if told.cover_m <= 0.0:
         yield f"There is no neat cover: planing goes straight into the glass, {wide} at the largest."
