@@ -249,3 +249,13 @@ def test_the_cut_through_a_straight_wall_is_drawn_from_where_it_ends() -> None:
     ((low, high),) = _edges(line, 0.05, 1.0)
     assert low == pytest.approx((0.10 - 0.05 / 4, 0.05))
     assert high == pytest.approx((0.05, 0.2))
+
+
+def test_no_figure_is_cut_off_in_inches(tmp_path: Path) -> None:
+    """A waist in inches has the longest figures; a terminal of 110 letters holds them all."""
+    seams = told(seams_look(looked(tmp_path, units="us", shop="70 degF"), SILENT))
+    paper = StringIO()
+    console = Console(width=110, color_system=None, file=paper)
+    for line in seams_lines(seams, Words("us")):
+        console.print(line)
+    assert "…" not in paper.getvalue()

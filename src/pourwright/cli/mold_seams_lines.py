@@ -33,6 +33,11 @@ def seams_lines(part: Part, words: Words) -> Iterator[RenderableType]:
     table = columns(
         ("", "liquid", "seam", "length", "head", "way out", "gap", "loses", "if paper fits", "no wider than")
     )
+    # words break before a number is cut off
+    for column in table.columns[1:3]:
+        column.no_wrap = False
+        column.min_width = 8
+    table.columns[-1].no_wrap = table.columns[-2].no_wrap = False
     for leaks in part["liquids"]:
         for seam in leaks["seams"]:
             table.add_row(*_row(leaks, seam, words))

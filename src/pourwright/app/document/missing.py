@@ -29,6 +29,7 @@ REASONS: Mapping[str, str] = MappingProxyType(
         "hollow.money_saved": "the job gives no prices for resin and glass: none are guessed",
         "hollow.currency": "the job gives no prices",
         "hollow.hold_down.rises_at_m": "the core is heavier than what is poured around it",
+        "inserts[].most_heat_W": "it is no light",
         "hollow": "the job has no [hollow]: the piece is cast solid",
         "fill.bands[].grade": "a neat band has no glass",
         "fill.bands[].colour": "a neat band has no glass, or any colour will do",

@@ -20,6 +20,7 @@ from pourwright.foundation.quantities import UNITS, Dimension
 from pourwright.jobs.mold_seams import WaterFall, WaterMark, WaterTest
 from pourwright.mold.lifting import people_to_lift
 from pourwright.mold.seams.defaults import SEAMS
+from pourwright.mold.seams.liquid import thawed
 from pourwright.mold.seams.water_test import Fall, Mark, fall, held_shut, mark_step, marks
 from pourwright.physics.water import water_density
 
@@ -41,7 +42,7 @@ def water_look(look: MoldLook, progress: Progress) -> WaterTest:
     WaterTest
     """
     del progress
-    levels, shop = look.piece.levels, climate(look.job, ANY_DAY).mean
+    levels, shop = look.piece.levels, thawed(climate(look.job, ANY_DAY).mean)
     density, step = float(water_density(shop)), mark_step(levels.total, _unit(look))
     falls, widest = _falls(look, shop), seams_of(look).cast.widest
     water = levels.total * density

@@ -60,6 +60,12 @@ class Around:
         return np.stack([out * np.cos(angle), out * np.sin(angle), self.heights[kept]], axis=1)
 
     @property
+    def thinnest(self) -> float:
+        """Least space beside the body [m]; ways that pass the body by tell of none."""
+        there = self.free[self.met & (self.free > 0.0)]
+        return float(there.min() if there.size else self.free.max())
+
+    @property
     def step(self) -> float:
         """Between two heights [m]."""
         return float(self.heights[1] - self.heights[0])

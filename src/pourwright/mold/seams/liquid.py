@@ -9,9 +9,14 @@ from typing import Literal
 from pourwright.materials.records import Mineral, Resin, Rubber
 from pourwright.mold.seams.defaults import SEAMS
 from pourwright.physics.gap_flow import fluidity_while_doubling
-from pourwright.physics.water import water_density, water_viscosity
+from pourwright.physics.water import LIQUID, water_density, water_viscosity
 
 Poured = Literal["rubber", "resin", "mineral", "water"]
+
+
+def thawed(temperature: float) -> float:
+    """Temperature that water may have: in a shop that freezes it is brought in liquid [K]."""
+    return max(temperature, float(LIQUID.low))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,10 +140,13 @@ def mineral_liquid(
     """
     sets, ratio = SEAMS["mineral_sets"].value, mineral.water_ratio.value
     water = poured * ratio / (1.0 + ratio)
-    pure, presses = water_density(temperature), mineral.wet_density.value if density is None else density
+    pure, presses = (
+        water_density(thawed(temperature)),
+        mineral.wet_density.value if density is None else density,
+    )
     return Liquid(
         kind="mineral", name="mixing water", density=pure, presses=presses,
-        fluidity=sets / water_viscosity(temperature), gels_after=sets, poured=poured,
+        fluidity=sets / water_viscosity(thawed(temperature)), gels_after=sets, poured=poured,
         most=SEAMS["bleed"].value * water / pure, yield_stress=SEAMS["yield_stress"].value,
     )  # fmt: skip
 
@@ -159,8 +167,8 @@ def standing_water(poured: float, temperature: float, time: float) -> Liquid:
     -------
     Liquid
     """
-    density = water_density(temperature)
+    density = water_density(thawed(temperature))
     return Liquid(
         kind="water", name="water", density=density, presses=density, poured=poured * density,
-        fluidity=time / water_viscosity(temperature), gels_after=time,
+        fluidity=time / water_viscosity(thawed(temperature)), gels_after=time,
     )  # fmt: skip

@@ -11,6 +11,7 @@ import numpy as np
 from pourwright.geometry.levels import LevelVolume
 from pourwright.mold.seams.defaults import SEAMS
 from pourwright.mold.seams.joint import Joint
+from pourwright.mold.seams.liquid import thawed
 from pourwright.physics.capillarity import gap_held_shut
 from pourwright.physics.constants import STANDARD_GRAVITY
 from pourwright.physics.gap_flow import gap_leak
@@ -140,8 +141,8 @@ def fall(levels: LevelVolume, joints: Sequence[Joint], gap: float, temperature: 
 def _flow(joints: Sequence[Joint], level: float, gap: float, temperature: float) -> float:
     """Water through all joints at one level [m3/s]."""
     drive = sum(replace(joint, level=level).drive() for joint in joints)
-    weight = water_density(temperature) * STANDARD_GRAVITY * drive
-    return float(gap_leak(gap, 1.0, weight, 1.0 / water_viscosity(temperature)))
+    weight = water_density(thawed(temperature)) * STANDARD_GRAVITY * drive
+    return float(gap_leak(gap, 1.0, weight, 1.0 / water_viscosity(thawed(temperature))))
 
 
 def held_shut(depth: float, *, soapy: bool = False) -> float:

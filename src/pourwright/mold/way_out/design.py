@@ -115,7 +115,7 @@ def design_way_out(case: Case) -> WayOut:
         ),
         inlets=inlets(mesh, around, made, cores),
         bulge=bulge_of(
-            case.pressure, _size(mesh), float(around.free.min()), stiffness(case.rubber),
+            case.pressure, _size(mesh), around.thinnest, stiffness(case.rubber),
             case.rubber.bulk_modulus.value, round_=_round(mesh),
         ),
         warm=warm_rubber(case.warmer, around, case.rubber, case.held),

@@ -82,7 +82,7 @@ def warm_rubber(warmer: float, around: Around, rubber: Rubber, held: float) -> W
     shrinkage = rubber.linear_shrinkage.value
     gap = max(shrinkage / (1.0 - shrinkage), 0.0)
     inward = boxed_growth(rubber.expansion.value * warmer, gap, held).inward
-    thin = float(around.free.min())
+    thin = around.thinnest
     places = [
         _thickest(around, n, inward) for n in range(0, around.angles.size, around.angles.size // 4)
         if around.met[n].any()
