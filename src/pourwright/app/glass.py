@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pourwright.foundation.errors import UserError
 from pourwright.jobs.job import Job
 from pourwright.jobs.sections import Band
 from pourwright.materials import Glass, Materials
@@ -32,6 +33,15 @@ def glass_of(job: Job, materials: Materials) -> Glass:
     for number, band in enumerate(job.band, 1):
         for portion, (grade, _) in enumerate(band.blend, 1):
             glass.grade(grade, job.where(f"band[{number}].mix[{portion}].grade"))
+    for number, stocked in enumerate(job.fill.stock, 1):
+        glass.grade(stocked.grade, job.where(f"fill.stock[{number}].grade"))
+        if stocked.mass.si <= 0.0:
+            raise UserError(
+                f"a stock of {stocked.mass.text}",
+                where=job.where(f"fill.stock[{number}].mass"),
+                allowed="more than nothing",
+                todo="weigh it, or leave the line out",
+            )
     return with_blends(glass, (band.blend for band in job.band if band.mix))
 
 

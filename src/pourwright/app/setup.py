@@ -18,6 +18,7 @@ from pourwright.app.mineral_mix import mineral_mix
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shop import shop_folder
 from pourwright.fill import BandChoice, BucketTest, FillChoices, FillResult, design_fill
+from pourwright.fill.choices import Stock
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length
 from pourwright.foundation.quantities import Dimension, Quantity
@@ -229,6 +230,7 @@ def fill_choices(job: Job, materials: Materials, resin: Resin) -> FillChoices:
         resin=resin,
         glass=glass_of(job, materials),
         bands=bands or (BandChoice(where=job.where("band")),),
+        stock=tuple(Stock(each.grade, each.colour, each.mass.si) for each in fill.stock),
         neat_cover=None if fill.neat_cover is None else fill.neat_cover.si,
         bottle_mass=crushing.usual,
         bottle_masses=crushing.masses,

@@ -30,6 +30,25 @@ class BucketTest:
     water: float | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """Crushed glass that lies ready.
+
+    Parameters
+    ----------
+    grade : str
+        Of the glass.
+    colour : str or None
+        None where any will do.
+    mass : float
+        Dry [kg].
+    """
+
+    grade: str
+    colour: str | None
+    mass: float
+
+
 @dataclass(frozen=True, kw_only=True)
 class BandChoice:
     """One band, from the top of the band below to ``to``.
@@ -92,6 +111,8 @@ class FillChoices:
         Colours that come crushed and graded: no bottles are counted for them.
     crush_yield : mapping of str to float
         Share of a crushed bottle that ends in a grade [-], by grade; the record's where missing.
+    stock : tuple of Stock
+        Glass that lies ready; empty where the job does not say.
     tools : Tools
         Pail and scale.
     units : UnitSystem
@@ -110,5 +131,6 @@ class FillChoices:
     bottle_masses: Mapping[str, float] = field(default_factory=dict)
     bought: frozenset[str] = frozenset()
     crush_yield: dict[str, float] = field(default_factory=dict)
+    stock: tuple[Stock, ...] = ()
     tools: Tools = field(default_factory=Tools)
     units: UnitSystem = UnitSystem.METRIC

@@ -129,6 +129,14 @@ class Band(Section):
         return tuple((portion.grade, portion.share / total) for portion in self.mix)
 
 
+class Stocked(Section):
+    """Crushed glass that lies ready."""
+
+    grade: str = key("of the glass")
+    colour: Colour | None = key("of the glass", shown="any")
+    mass: Mass = key("dry")
+
+
 class Fill(Section):
     """Glass and losses."""
 
@@ -160,6 +168,10 @@ class Fill(Section):
     aggregate_grade: str | None = key(
         "its grade", shown="the coarsest of the bands", why="bands of their own are for resin alone"
     )
+    stock: list[Stocked] = key(
+        "crushed glass that lies ready, by grade and colour", factory=list, shown="none",
+        why="what is missing is told, and which mixture of it takes least resin",
+    )  # fmt: skip
     method: Literal["over-dry-glass"] = key(
         "how resin and glass come together", default="over-dry-glass", why="bands keep their heights"
     )
