@@ -283,3 +283,52 @@ def test_overfill_that_sinks_below_the_face_is_told(job: Path) -> None:
     job.write_text(JOB.replace("[fill]", '[fill]\noverfill = "0.1 mm"'))
     warned = " ".join(json.loads(told(str(job), "--json").stdout)["warnings"])
     assert "the open face ends hollow" in warned
+
+
+STATED = JOB.replace("void_fraction = 0.45\n", "")
+
+
+def test_voids_are_told_with_what_would_close_them(job: Path) -> None:
+    job.write_text(STATED)
+    part = json.loads(told(str(job), "--json").stdout)["voids"]
+    (band,) = part["bands"]
+    assert band["bucket"] == 0.45
+    assert band["mold_low"] < band["mold"] < band["mold_high"]
+    whats = [closer["what"] for closer in part["closer"]]
+    assert any("tapped" in what for what in whats)
+    mixed = next(closer for closer in part["closer"] if "mixed before" in closer["what"])
+    # two and more grades together leave 0.28 to 0.45, common practice
+    assert 0.28 < mixed["voids"] < 0.45
+    assert mixed["resin_saved_kg"] > 0 < mixed["glass_more_kg"]
+    assert "bucket_test" in " ".join(part["words"])
+
+
+def test_a_mixture_of_what_lies_ready_takes_no_grade_that_does_not(job: Path) -> None:
+    stock = 'stock = [{ grade = "coarse", mass = "9 kg" }, { grade = "fine", mass = "1 kg" }]'
+    job.write_text(STATED.replace("[fill]", f"[fill]\n{stock}"))
+    part = json.loads(told(str(job), "--json").stdout)["voids"]
+    mixed = [closer["what"] for closer in part["closer"] if "mixed before" in closer["what"]]
+    assert mixed
+    assert "medium" not in mixed[0]
+
+
+def test_a_bucket_that_lies_closer_than_balls_is_asked_about(job: Path) -> None:
+    job.write_text(STATED.replace('colour = "green"', 'bucket_test = { mass = "8.5 kg", volume = "5 l" }'))
+    assert "less than equal balls" in told(str(job)).stdout.replace("\n", " ")
+
+
+@pytest.mark.parametrize(
+    ("stock", "told_of"),
+    [
+        ('{ grade = "gravel", mass = "9 kg" }', "no grade called 'gravel'"),
+        ('{ grade = "fine", mass = "0 kg" }', "a stock of 0 kg"),
+    ],
+)
+def test_a_stock_that_is_none_is_refused(
+    job: Path, capsys: pytest.CaptureFixture[str], stock: str, told_of: str
+) -> None:
+    job.write_text(STATED.replace("[fill]", f"[fill]\nstock = [{stock}]"))
+    with pytest.raises(SystemExit) as left:
+        main(["fill", str(job)])
+    assert left.value.code == 2
+    assert told_of in capsys.readouterr().err.splitlines()[-1]

@@ -12,6 +12,7 @@ from pourwright.cli.fill_laid_lines import laid_lines
 from pourwright.cli.fill_mineral_lines import mineral_lines
 from pourwright.cli.fill_setting_heat_lines import setting_heat_lines
 from pourwright.cli.fill_shrinks_lines import shrinks_lines
+from pourwright.cli.fill_voids_lines import voids_lines
 from pourwright.cli.fill_ways_lines import ways_lines
 from pourwright.cli.tables import headline, remark_lines
 from pourwright.cli.words import Words
@@ -20,6 +21,7 @@ Part = Mapping[str, Any]
 
 LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
     "laid": laid_lines,
+    "voids": voids_lines,
     "bottles": bottles_lines,
     "filling": ways_lines,
     "batches": batches_lines,

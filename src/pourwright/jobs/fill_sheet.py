@@ -12,6 +12,7 @@ from pourwright.jobs.fill_cube import TestCube
 from pourwright.jobs.fill_mineral import Mineral
 from pourwright.jobs.fill_setting_heat import SettingHeat
 from pourwright.jobs.fill_shrinks import Shrinks
+from pourwright.jobs.fill_voids import GlassVoids
 from pourwright.jobs.fill_ways import Filling
 from pourwright.jobs.plan import Fill
 from pourwright.jobs.told import Told
@@ -30,4 +31,5 @@ class FillSheet(Told):
     laid: Fill | None = Field(default=None, description="bands, glass and resin; null: mixed with water")
     mineral: Mineral | None = Field(default=None, description="gypsum or concrete; null: a resin")
     setting_heat: SettingHeat | None = Field(default=None, description="its heat run; null: not asked for")
+    voids: GlassVoids | None = Field(default=None, description="room that the grains leave")
     shrinks: Shrinks | None = Field(default=None, description="what shrinks, sinks, is planed and sanded")

@@ -13,12 +13,14 @@ from pourwright.sheets.pages.fill_laid import laid_pages
 from pourwright.sheets.pages.fill_mineral import mineral_pages
 from pourwright.sheets.pages.fill_setting_heat import setting_heat_pages
 from pourwright.sheets.pages.fill_shrinks import shrinks_pages
+from pourwright.sheets.pages.fill_voids import voids_pages
 from pourwright.sheets.pages.fill_ways import ways_pages
 from pourwright.sheets.parts_document import parts_content, set_pages
 from pourwright.sheets.wording import Wording
 
 PAGES: tuple[Callable[[FillSheet, Wording], Iterator[Page]], ...] = (
     laid_pages,
+    voids_pages,
     bottles_pages,
     ways_pages,
     batches_pages,

@@ -13,6 +13,7 @@ from pourwright.app.filling.look import FillLook
 from pourwright.app.filling.mineral import mineral_look
 from pourwright.app.filling.setting_heat import setting_heat_files, setting_heat_look
 from pourwright.app.filling.shrinks import shrinks_look
+from pourwright.app.filling.voids import voids_look
 from pourwright.app.filling.ways import ways_files, ways_look
 from pourwright.foundation.progress import Progress
 from pourwright.jobs.fill_sheet import FillSheet
@@ -21,6 +22,7 @@ from pourwright.jobs.plan_part import Part
 LOOKS: Mapping[str, Callable[[FillLook, Progress], Part | None]] = MappingProxyType(
     {
         "laid": laid_look,
+        "voids": voids_look,
         "mineral": mineral_look,
         "setting_heat": setting_heat_look,
         "bottles": bottles_look,
