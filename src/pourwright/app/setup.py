@@ -188,7 +188,9 @@ def designed_mold(job: Job, materials: Materials, piece: PieceRead, density: flo
     """
     densest = densest_ever(job, density, lambda other: _poured_density(other, materials, piece))
     mold = design_mold(piece.size, piece.levels, mold_choices(job, materials, densest))
-    refuse_larger_than_a_sheet(job, mold)
+    # a pinned heat run stands for a published case: nobody saws its box
+    if job.pin is None:
+        refuse_larger_than_a_sheet(job, mold)
     return mold
 
 

@@ -30,16 +30,25 @@ WATER_DENSITY = 1000.0
 RATIO = Range(0.2, 2.0)
 
 
-def water_to_set() -> float:
+@checked(plaster=Range(0.0, unit="kg"))
+def water_to_set(plaster: float = 1.0) -> float:
     """Water that plaster takes up for good.
+
+    Parameters
+    ----------
+    plaster : mass of plaster [kg]
 
     Returns
     -------
-    mass of water over that of plaster [-]; what is poured on top has to dry out again
+    mass of water [kg]; what is poured on top has to dry out again
+
+    Raises
+    ------
+    RangeError : a negative mass
 
     Notes
     -----
-    CaSO4 0.5 H2O + 1.5 H2O -> CaSO4 2 H2O: 1.5 x 18.015 / 145.15.
+    CaSO4 0.5 H2O + 1.5 H2O -> CaSO4 2 H2O: 1.5 x 18.015 / 145.15 of its mass.
 
     References
     ----------
@@ -47,10 +56,10 @@ def water_to_set() -> float:
 
     Examples
     --------
-    >>> print(f"{100 * water_to_set():.2f} g to 100 g")
+    >>> print(f"{water_to_set(100.0):.2f} g to 100 g")
     18.62 g to 100 g
     """
-    return 1.5 * WATER / HEMIHYDRATE
+    return plaster * 1.5 * WATER / HEMIHYDRATE
 
 
 @checked(water_ratio=RATIO, plaster=Range(2000.0, 3200.0, "kg/m3"))
@@ -114,7 +123,7 @@ def dry_density(water_ratio: float, plaster: float = DENSITY.value) -> float:
 
     Examples
     --------
-    >>> print(f"{dry_density(0.70):.2f} kg/m3")
-    1098.08 kg/m3
+    >>> print(f"{dry_density(0.70):.1f} kg/m3")
+    1098.1 kg/m3
     """
     return (1.0 + water_to_set()) / (1.0 / plaster + water_ratio / WATER_DENSITY)
