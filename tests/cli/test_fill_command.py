@@ -332,3 +332,9 @@ def test_a_stock_that_is_none_is_refused(
         main(["fill", str(job)])
     assert left.value.code == 2
     assert told_of in capsys.readouterr().err.splitlines()[-1]
+
+
+def test_hardeners_in_the_air_are_minded_for_an_epoxy_alone(job: Path) -> None:
+    assert "diethylenetriamine" in told(str(job)).stdout
+    job.write_text(JOB.replace("epoxy-slow-deep", "gypsum-casting"))
+    assert "diethylenetriamine" not in told(str(job)).stdout

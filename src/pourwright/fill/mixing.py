@@ -26,6 +26,16 @@ MIXING: Mapping[str, Sourced] = MappingProxyType(
     }
 )  # fmt: skip
 """What mixing resin is reckoned with, SI."""
+AMINES: Mapping[str, Sourced] = MappingProxyType(
+    {
+        "diethylenetriamine": Sourced(
+            1.0, "ppm", None, None, Kind.MEMORY, "nmam-2540", "over a shift, and it goes through the skin",
+        ),
+    }
+)  # fmt: skip
+"""Most of a free hardener in the air of a workplace in the United States."""
+WITHOUT_A_LIMIT = ("triethylenetetramine",)
+"""Hardeners that the same table sets no limit for."""
 Limit = Literal["pail", "scale", "heat"]
 
 

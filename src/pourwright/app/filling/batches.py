@@ -9,7 +9,9 @@ from pourwright.app.filling.look import FillLook
 from pourwright.app.setup import ANY_DAY, Setup, climate, tools
 from pourwright.fill import FillBand
 from pourwright.fill.mixing import (
+    AMINES,
     MIXING,
+    WITHOUT_A_LIMIT,
     batch_limits,
     clock,
     coarsest_step,
@@ -69,7 +71,7 @@ def batches_look(look: FillLook, progress: Progress) -> Batches | None:
         tint_share=MIXING["tint"].value,
         bands=bands,
         warnings=list(_warnings(setup, worst, min(masses, default=limits.most))),
-        cautions=[general_cautions()[0]],
+        cautions=[general_cautions()[0], *_amines(setup)],
     )
 
 
@@ -105,6 +107,18 @@ def _band(setup: Setup, band: FillBand) -> BandBatches:
             )
             for batch, end, level in zip(made, ends, levels, strict=True)
         ],
+    )
+
+
+def _amines(setup: Setup) -> Iterator[str]:
+    """What is known of hardeners in the air; which one is in the can its data sheet says."""
+    if "epoxy" not in setup.resin.family.lower():
+        return
+    (name, limit), *_ = AMINES.items()
+    yield (
+        f"Amine hardeners: {limit.value:g} {limit.unit} of {name} in the air over a shift is the limit at "
+        f"work in the United States, and it goes through the skin; {WITHOUT_A_LIMIT[0]} has none "
+        "set, which does not make it harmless. The safety data sheet names yours; local rules come first."
     )
 
 

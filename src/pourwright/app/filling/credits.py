@@ -11,7 +11,7 @@ from pourwright.fill import DEFAULTS
 from pourwright.fill.bottles.defaults import BOTTLES, DRYING, KINDS
 from pourwright.fill.cube import CUBE
 from pourwright.fill.mineral_defaults import DUST, MINERALS
-from pourwright.fill.mixing import MIXING
+from pourwright.fill.mixing import AMINES, MIXING
 from pourwright.fill.shrinking import FINISH
 from pourwright.fill.ways.defaults import WAYS
 from pourwright.foundation.sources import Sourced
@@ -93,5 +93,7 @@ def _numbers(look: FillLook) -> Iterator[tuple[str, Sourced]]:
             for table in (BOTTLES, DRYING, KINDS, {name: DUST[name] for name in PLAIN_DUST}):
                 yield from ((f"bottles {name}".replace("_", " "), number) for name, number in table.items())
     allowance = {"allowance": DEFAULTS["allowance"]}
-    for table in (DEFAULTS, MIXING, WAYS, FINISH, CUBE) if look.mix is None else (allowance, MINERALS, DUST):
+    for table in (
+        (DEFAULTS, MIXING, AMINES, WAYS, FINISH, CUBE) if look.mix is None else (allowance, MINERALS, DUST)
+    ):
         yield from ((f"fill {name}".replace("_", " "), number) for name, number in table.items())
