@@ -73,6 +73,7 @@ def crushing_of(job: Job, materials: Materials) -> Crushing:
                 grade, yields, job.where("bottles.sieving" if yields.sizes else "bottles.yield")
             )
     colours = dict.fromkeys(band.colour or NO_COLOUR for band in job.band if not band.neat)
+    colours |= dict.fromkeys(band.shell.colour for band in job.band if band.shell is not None)
     masses = {colour: _mass(kinds) for colour in colours if (kinds := kinds_of(job, colour))}
     usual = glass.bottle_mass.value if job.bottles.mass is None else job.bottles.mass.si
     return Crushing(glass, yields, masses, usual, bought)

@@ -18,13 +18,13 @@ from pourwright.app.mineral_mix import mineral_mix
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shop import shop_folder
 from pourwright.fill import BandChoice, BucketTest, FillChoices, FillResult, design_fill
-from pourwright.fill.choices import Stock
+from pourwright.fill.choices import ShellChoice, Stock
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length
 from pourwright.foundation.quantities import Dimension, Quantity
 from pourwright.geometry import Mesh, Solid
 from pourwright.jobs.job import Job
-from pourwright.jobs.sections import Band, BucketTest as TestWritten
+from pourwright.jobs.sections import Band, BucketTest as TestWritten, ShellOfColour
 from pourwright.materials import Materials, Resin, load_materials
 from pourwright.materials.batches import Batch, Tools
 from pourwright.mold import DEFAULTS as MOLD, MoldChoices, MoldResult, design_mold
@@ -250,7 +250,7 @@ def fill_choices(job: Job, materials: Materials, resin: Resin) -> FillChoices:
 
 
 def _band(job: Job, number: int, band: Band) -> BandChoice:
-    test = band.bucket_test
+    test, name = band.bucket_test, f"band[{number}]"
     return BandChoice(
         to=None if band.to is None else band.to.si,
         grade=grade_of(band),
@@ -259,8 +259,21 @@ def _band(job: Job, number: int, band: Band) -> BandChoice:
         void_fraction=band.void_fraction,
         tapped=band.tapped,
         bucket_test=None if test is None else _bucket_test(test),
-        where=job.where(f"band[{number}].to"),
-        grade_where=job.where(f"band[{number}].grade"),
+        where=job.where(f"{name}.to"),
+        grade_where=job.where(f"{name}.grade"),
+        colour_where=job.where(f"{name}.colour"),
+        soft=None if band.soft is None else band.soft.si,
+        soft_where=job.where(f"{name}.soft"),
+        shell=None if band.shell is None else _shell(job, f"{name}.shell", band.shell),
+    )
+
+
+def _shell(job: Job, name: str, shell: ShellOfColour) -> ShellChoice:
+    return ShellChoice(
+        colour=shell.colour,
+        thickness=shell.thickness.si,
+        where=job.where(f"{name}.thickness"),
+        colour_where=job.where(f"{name}.colour"),
     )
 
 

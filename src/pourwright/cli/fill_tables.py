@@ -5,6 +5,7 @@ from typing import Any
 
 from rich.console import RenderableType
 
+from pourwright.cli.fill_bands_lines import bands_lines
 from pourwright.cli.fill_batches_lines import batches_lines
 from pourwright.cli.fill_bottles_lines import bottles_lines
 from pourwright.cli.fill_cube_lines import cube_lines
@@ -20,6 +21,7 @@ from pourwright.cli.words import Words
 Part = Mapping[str, Any]
 
 LOOKS: Mapping[str, Callable[[Any, Words], Iterator[RenderableType]]] = {
+    "bands": bands_lines,
     "laid": laid_lines,
     "voids": voids_lines,
     "bottles": bottles_lines,

@@ -49,6 +49,28 @@ class Stock:
     mass: float
 
 
+@dataclass(frozen=True, slots=True)
+class ShellChoice:
+    """Glass of another colour along the wall of a band.
+
+    Parameters
+    ----------
+    colour : str
+        Of the shell; the band's own colour is its core.
+    thickness : float
+        From the wall inward [m].
+    where : str
+        File and line of its thickness, for messages.
+    colour_where : str
+        The same of its colour.
+    """
+
+    colour: str
+    thickness: float
+    where: str = ""
+    colour_where: str = ""
+
+
 @dataclass(frozen=True, kw_only=True)
 class BandChoice:
     """One band, from the top of the band below to ``to``.
@@ -67,8 +89,12 @@ class BandChoice:
         Grades and shares, where ``grade`` names a mixture.
     tapped : bool
         Whether the mold is tapped while this glass goes in.
-    where, grade_where : str
-        File and line of the band's upper end and of its grade, for messages.
+    soft : float or None
+        Depth over which its upper border is mixed with the band above [m]; None is a sharp border.
+    shell : ShellChoice or None
+        Another colour along the wall.
+    where, grade_where, colour_where, soft_where : str
+        File and line of the band's upper end, grade, colour and soft border, for messages.
     """
 
     to: float | None = None
@@ -81,6 +107,10 @@ class BandChoice:
     name: str = ""
     where: str = ""
     grade_where: str = ""
+    colour_where: str = ""
+    soft: float | None = None
+    soft_where: str = ""
+    shell: ShellChoice | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -267,7 +267,7 @@ def _poured(
         tops.append(level)
     cover = heights[-1] if len(heights) > len(bands) else 0.0
     laid = tuple(
-        replace(band, to=None if number == len(bands) - 1 else tops[number], name=band.name)
+        replace(band, to=None if number == len(bands) - 1 else tops[number], soft=None, shell=None)
         for number, band in enumerate(bands)
     )
     mesh = box([edge, edge, edge])

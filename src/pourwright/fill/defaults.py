@@ -30,6 +30,18 @@ DEFAULTS: Mapping[str, Sourced] = MappingProxyType(
             0.405, "", 0.38, 0.43, Kind.MEMORY, "families-from-memory",
             "void fraction of one grade of crushed glass, tapped down; poured it is 0.42 to 0.50",
         ),
+        "settles": Sourced(
+            0.3, "", 0.1, 0.6, Kind.PRACTICE, _PRACTICE,
+            "share of what tapping moves that a poured bed goes by itself: the mold is moved, resin runs in",
+        ),
+        "shell_grains": Sourced(
+            3.0, "", 3.0, 5.0, Kind.PRACTICE, _PRACTICE,
+            "largest grains in the thickness of a shell of colour, or the core shows through",
+        ),
+        "core_grains": Sourced(
+            3.0, "", 3.0, 6.0, Kind.PRACTICE, _PRACTICE,
+            "largest grains across the core in a shell of colour, or nothing of it can be filled",
+        ),
         "reference_bucket": Sourced(
             0.010, "m3", 0.005, 0.030, Kind.PRACTICE, _PRACTICE,
             "the bucket that void fractions are taken to be measured in, where none is named",

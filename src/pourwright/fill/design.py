@@ -11,7 +11,10 @@ from pourwright.fill.glass import bottles_by_colour, glass_lots
 from pourwright.fill.parts import FillBand
 from pourwright.fill.resin import ledger_between
 from pourwright.fill.result import FillResult
+from pourwright.fill.shells import lay_shells
 from pourwright.fill.sifting import sifted_void_fraction, sifts_through
+from pourwright.fill.soft_borders import soft_zones
+from pourwright.fill.stock import refuse_colours_not_in_stock
 from pourwright.fill.wetted import wetted_area
 from pourwright.foundation.notation import format_length, format_openings, format_share
 from pourwright.geometry.levels import LevelVolume
@@ -42,8 +45,9 @@ def design_fill(mesh: Mesh, levels: LevelVolume, choices: FillChoices) -> FillRe
         For bands that cannot be laid, with the line they stand on.
     """
     _refuse_unknown_grades(choices)
+    refuse_colours_not_in_stock(choices)
     wetted = wetted_area(mesh)
-    bands = lay_bands(choices, levels, wetted)
+    bands = lay_shells(lay_bands(choices, levels, wetted), choices, mesh)
     lots = glass_lots(bands, choices)
     cover = bands[-1].upper - bands[-1].lower if bands[-1].neat else 0.0
     return FillResult(
@@ -55,6 +59,7 @@ def design_fill(mesh: Mesh, levels: LevelVolume, choices: FillChoices) -> FillRe
         bottles_by_colour=tuple(bottles_by_colour(lots)),
         ledger=ledger_between(bands, levels, wetted, choices, levels.bottom, levels.top),
         neat_cover=cover,
+        soft=soft_zones(bands, levels, choices),
         warnings=tuple(_warnings(bands, choices)),
     )
 

@@ -53,14 +53,28 @@ def glass_lots(bands: Sequence[FillBand], choices: FillChoices) -> tuple[GlassLo
     """
     masses: dict[tuple[str, str], float] = {}
     for band in bands:
-        if band.grade is not None:
-            for grade, share in band.blend or ((band.grade, 1.0),):
-                key = (grade, band.colour or NO_COLOUR)
-                masses[key] = masses.get(key, 0.0) + share * band.glass_mass
-    return tuple(_lot(*key, mass, choices) for key, mass in masses.items())
+        for grade, colour, mass in band.lots:
+            key = (grade, colour or NO_COLOUR)
+            masses[key] = masses.get(key, 0.0) + mass
+    return tuple(glass_lot(*key, mass, choices) for key, mass in masses.items())
 
 
-def _lot(grade_id: str, colour: str, mass: float, choices: FillChoices) -> GlassLot:
+def glass_lot(grade_id: str, colour: str, mass: float, choices: FillChoices) -> GlassLot:
+    """One grade in one colour, with the bottles that yield it.
+
+    Parameters
+    ----------
+    grade_id, colour : str
+        Of the glass.
+    mass : float
+        Dry [kg].
+    choices : FillChoices
+        Glass record, bottle mass and crush yields.
+
+    Returns
+    -------
+    GlassLot
+    """
     grade = choices.glass.grade(grade_id)
     usual = choices.glass.bottle_mass.value if choices.bottle_mass is None else choices.bottle_mass
     bottle = choices.bottle_masses.get(colour, usual)

@@ -16,6 +16,25 @@ class Voids:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Shell:
+    """Glass of another colour along the wall of a band.
+
+    Parameters
+    ----------
+    colour : str
+        Of the shell.
+    thickness : float
+        From the wall inward [m].
+    volume : float
+        Of the shell, between its band's heights [m3].
+    """
+
+    colour: str
+    thickness: float
+    volume: float
+
+
+@dataclass(frozen=True, kw_only=True)
 class FillBand:
     """One band as it will lie in the piece.
 
@@ -35,6 +54,8 @@ class FillBand:
         Grades and shares, where ``grade`` names a mixture.
     glass_mass, resin_mass : float
         In the piece [kg].
+    shell : Shell or None
+        Another colour along the wall, in the band's own glass mass.
     """
 
     name: str
@@ -51,6 +72,30 @@ class FillBand:
     resin_mass: float
     void_in_bucket: float = 1.0
     blend: tuple[tuple[str, float], ...] = ()
+    shell: Shell | None = None
+
+    @property
+    def shell_mass(self) -> float:
+        """Glass in the shell, as loose as the whole band [kg]."""
+        return 0.0 if self.shell is None else self.glass_mass * self.shell.volume / self.volume
+
+    @property
+    def colours(self) -> tuple[tuple[str | None, float], ...]:
+        """Colours with their glass [kg]: the shell's first, where there is one."""
+        if self.shell is None:
+            return ((self.colour, self.glass_mass),)
+        return ((self.shell.colour, self.shell_mass), (self.colour, self.glass_mass - self.shell_mass))
+
+    @property
+    def lots(self) -> tuple[tuple[str, str | None, float], ...]:
+        """Grades and colours with their glass [kg]; none where it is neat."""
+        if self.grade is None:
+            return ()
+        return tuple(
+            (grade, colour, share * mass)
+            for colour, mass in self.colours
+            for grade, share in self.blend or ((self.grade, 1.0),)
+        )
 
     @property
     def neat(self) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pourwright.fill.choices import FillChoices
 from pourwright.fill.parts import FillBand, GlassLot, ResinLedger
 from pourwright.fill.resin import ledger_between
+from pourwright.fill.soft_borders import SoftZone
 from pourwright.fill.wetted import WettedArea
 from pourwright.geometry.levels import LevelVolume
 from pourwright.materials.batches import Batch, largest_batch, split_batches
@@ -28,6 +29,8 @@ class FillResult:
         The whole piece.
     neat_cover : float
         Depth of neat resin at the open face [m].
+    soft : tuple of SoftZone
+        Borders over which two bands are mixed.
     """
 
     choices: FillChoices
@@ -38,6 +41,7 @@ class FillResult:
     bottles_by_colour: tuple[tuple[str, int], ...]
     ledger: ResinLedger
     neat_cover: float
+    soft: tuple[SoftZone, ...] = ()
     warnings: tuple[str, ...] = ()
 
     @property

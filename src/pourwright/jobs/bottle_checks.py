@@ -107,7 +107,10 @@ def _colours(job: Job) -> Iterator[Found]:
         return
     there = dict.fromkeys([*(kind.colour for kind in bottles.kind), *bottles.bought])
     for i, band in enumerate(job.band):
-        if not band.neat and band.colour is not None and not {band.colour, None} & set(there):
-            allowed = ", ".join(colour for colour in there if colour is not None)
-            todo = "add a [[bottles.kind]] of that colour, or name it in bottles.bought"
-            yield ("band", i, "colour"), (f"no bottles of {band.colour} are collected", allowed, todo)
+        asked: list[tuple[str | None, KeyPath]] = [(band.colour, ("band", i, "colour"))]
+        asked += [] if band.shell is None else [(band.shell.colour, ("band", i, "shell", "colour"))]
+        for colour, where in asked:
+            if not band.neat and colour is not None and not {colour, None} & set(there):
+                allowed = ", ".join(each for each in there if each is not None)
+                todo = "add a [[bottles.kind]] of that colour, or name it in bottles.bought"
+                yield where, (f"no bottles of {colour} are collected", allowed, todo)

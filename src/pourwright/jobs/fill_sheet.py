@@ -6,6 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from pourwright.jobs.fill_bands import BandsTold
 from pourwright.jobs.fill_batches import Batches
 from pourwright.jobs.fill_bottles import CrushedGlass
 from pourwright.jobs.fill_cube import TestCube
@@ -24,6 +25,9 @@ class FillSheet(Told):
     """The whole answer about a fill; a part is null where there is nothing to tell."""
 
     schema_: Literal["pourwright-fill/1.0"] = Field(default="pourwright-fill/1.0", alias="schema")
+    bands: BandsTold | None = Field(
+        default=None, description="what is missing and what moves; null: no bands"
+    )
     batches: Batches | None = Field(default=None, description="how the resin is weighed and mixed")
     bottles: CrushedGlass | None = Field(default=None, description="from bottles to crushed glass")
     cube: TestCube | None = Field(default=None, description="a small cube of the bands, poured first")

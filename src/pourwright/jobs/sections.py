@@ -66,6 +66,13 @@ class Portion(Section):
     share: Share = key("of the mixture's mass")
 
 
+class ShellOfColour(Section):
+    """Glass of another colour along the wall of a band."""
+
+    colour: Colour = key("of the shell")
+    thickness: Length = key("from the wall inward, three largest grains or more")
+
+
 class Band(Section):
     """A height of one grade and colour, or neat resin."""
 
@@ -89,6 +96,14 @@ class Band(Section):
         why="from memory: poured crushed glass 0.42 to 0.50; a bucket test is better",
     )  # fmt: skip
     bucket_test: BucketTest | None = key("the shop's own measurement; wins over void_fraction", shown="none")
+    soft: Length | None = key(
+        "depth over which its upper border is mixed half and half with the band above",
+        shown="a sharp border", why="up to half of the thinner band",
+    )  # fmt: skip
+    shell: ShellOfColour | None = key(
+        "glass of another colour along wall and floor, colour is then its core", shown="none",
+        why="a little of a rare colour shows all round",
+    )  # fmt: skip
 
     @model_validator(mode="after")
     def _glass_or_neat(self) -> Self:
@@ -103,11 +118,16 @@ class Band(Section):
             raise Refused(
                 f"a band with {came}", "grade = ..., mix = [...] or neat = true", "keep one of them"
             )
-        if self.neat and (self.colour or self.void_fraction is not None or self.bucket_test or self.tapped):
+        glass = (self.colour, self.void_fraction, self.bucket_test, self.soft, self.shell)
+        if self.neat and (self.tapped or any(each is not None for each in glass)):
             raise Refused(
                 "a neat band with glass keys",
                 "to and neat",
-                "remove colour, void_fraction, bucket_test, tapped",
+                "remove colour, void_fraction, bucket_test, tapped, soft, shell",
+            )
+        if self.shell is not None and self.shell.colour == self.colour:
+            raise Refused(
+                f"a shell as {self.colour} as its core", "two colours", "leave the shell out", key="shell"
             )
         self._whole_mix()
         return self

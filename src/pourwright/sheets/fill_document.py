@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 from pourwright.jobs.fill_sheet import FillSheet
 from pourwright.sheets.pages.common import Page
+from pourwright.sheets.pages.fill_bands import bands_pages
 from pourwright.sheets.pages.fill_batches import batches_pages
 from pourwright.sheets.pages.fill_bottles import bottles_pages
 from pourwright.sheets.pages.fill_cube import cube_pages
@@ -19,6 +20,7 @@ from pourwright.sheets.parts_document import parts_content, set_pages
 from pourwright.sheets.wording import Wording
 
 PAGES: tuple[Callable[[FillSheet, Wording], Iterator[Page]], ...] = (
+    bands_pages,
     laid_pages,
     voids_pages,
     bottles_pages,

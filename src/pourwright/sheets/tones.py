@@ -65,12 +65,24 @@ def tones_of(bands: Iterable[Band]) -> dict[tuple[str | None, str | None], Tone]
         if band.kind == "neat":
             tones[key] = Tone(NEAT, "")
         else:
-            tones[key] = Tone(_ground(band.colour), names[glass % len(names)])
+            tones[key] = Tone(colour_tone(band.colour), names[glass % len(names)])
             glass += 1
     return tones
 
 
-def _ground(colour: str | None) -> str:
+def colour_tone(colour: str | None) -> str:
+    """Ground of a colour by its name; a plain grey where the name says none.
+
+    Parameters
+    ----------
+    colour : str or None
+        As the maker calls it.
+
+    Returns
+    -------
+    str
+        Colour of the drawing.
+    """
     words = (colour or "").lower().replace("-", " ").split()
     return next((COLOURS[word] for word in words if word in COLOURS), GROUND)
 

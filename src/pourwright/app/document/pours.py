@@ -13,6 +13,7 @@ from pourwright.app.document.pails import pail_at, standing_part
 from pourwright.app.document.parts import batches
 from pourwright.app.document.soaking import soaked
 from pourwright.app.setup import Setup
+from pourwright.fill import FillBand
 from pourwright.foundation.notation import ZERO_CELSIUS, format_temperature_difference
 from pourwright.jobs import plan
 from pourwright.planner.decide import Decision
@@ -138,15 +139,23 @@ def _portions(setup: Setup, pour: PourSeen) -> list[plan.GlassPortion]:
         lower, upper = max(band.lower, pour.lower), min(band.upper, pour.upper)
         if band.grade is not None and upper > lower:
             share = float(volume(upper) - volume(lower)) / band.volume
-            portions.append(
+            portions += [
                 plan.GlassPortion(
                     band=band.name,
                     grade=band.grade,
-                    colour=band.colour or "any",
-                    mass_kg=band.glass_mass * share,
+                    colour=f"{colour or 'any'}{_place(number, band)}",
+                    mass_kg=mass * share,
                 )
-            )
+                for number, (colour, mass) in enumerate(band.colours)
+            ]
     return portions
+
+
+def _place(number: int, band: FillBand) -> str:
+    """Whether a colour of a band is its shell or its core, where it has both."""
+    if band.shell is None:
+        return ""
+    return " (core)" if number else " (shell along the wall)"
 
 
 def _history(pour: PourSeen, first: float) -> plan.History:

@@ -38,7 +38,7 @@ def section_part(setup: Setup, axis: Literal["x", "y"] = "y", offset: float = 0.
     board = mold.choices.thickness
     left, floor = -width / 2, -mold.base
     return plan.Section(
-        piece=_thinned(plane_section(setup.room, axis, offset)),
+        piece=piece_lines(setup, axis, offset),
         core=[] if setup.hollow is None else _thinned(plane_section(setup.hollow.body.core, axis, offset)),
         rubber=[_rectangle(left, floor, width, height - floor)],
         panels=[
@@ -49,6 +49,26 @@ def section_part(setup: Setup, axis: Literal["x", "y"] = "y", offset: float = 0.
         ],
         rim_m=mold.rim,
     )
+
+
+def piece_lines(setup: Setup, axis: Literal["x", "y"] = "y", offset: float = 0.0) -> list[Polyline]:
+    """Cut what is filled by an upright plane.
+
+    Parameters
+    ----------
+    setup : Setup
+        Piece and core.
+    axis : str
+        The plane's normal.
+    offset : float
+        Where it lies [m].
+
+    Returns
+    -------
+    list of Polyline
+        Closed lines, thinned to 0.2 mm.
+    """
+    return _thinned(plane_section(setup.room, axis, offset))
 
 
 def _thinned(lines: Sequence[Floats]) -> list[Polyline]:

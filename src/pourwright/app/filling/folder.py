@@ -9,7 +9,7 @@ from pourwright.foundation.files import canonical_json
 from pourwright.jobs.fill_sheet import SCHEMA, FillSheet
 from pourwright.sheets.fill_document import fill_pdf
 
-OF_A_FILL: tuple[str, ...] = ("drawings/setting-heat.svg", "drawings/filling.svg")
+OF_A_FILL: tuple[str, ...] = ("drawings/setting-heat.svg", "drawings/filling.svg", "drawings/bands.svg")
 """Files that may belong to another fill of the same job."""
 FILL_FOLDER = OwnFolder("a fill", "fill.json", SCHEMA.partition("/")[0] + "/", OF_A_FILL)
 

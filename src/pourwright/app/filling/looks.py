@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 
+from pourwright.app.filling.bands import bands_files, bands_look
 from pourwright.app.filling.batches import batches_look
 from pourwright.app.filling.bottles import bottles_look
 from pourwright.app.filling.cube import cube_look
@@ -21,6 +22,7 @@ from pourwright.jobs.plan_part import Part
 
 LOOKS: Mapping[str, Callable[[FillLook, Progress], Part | None]] = MappingProxyType(
     {
+        "bands": bands_look,
         "laid": laid_look,
         "voids": voids_look,
         "mineral": mineral_look,
@@ -35,6 +37,7 @@ LOOKS: Mapping[str, Callable[[FillLook, Progress], Part | None]] = MappingProxyT
 """Parts of the answer by their field in `FillSheet`, cheap ones first; None: nothing to tell."""
 
 FILES: tuple[Callable[[FillLook, FillSheet], Iterator[tuple[str, bytes]]], ...] = (
+    bands_files,
     ways_files,
     setting_heat_files,
 )

@@ -10,10 +10,11 @@ from typing import Any
 import numpy as np
 
 from pourwright.geometry import Mesh, measure
+from pourwright.geometry.drawn.carrying import carried_on
 from pourwright.geometry.drawn.joining import as_manifold, as_mesh
 from pourwright.geometry.drawn.rounding_lattice import Lattice
 from pourwright.geometry.drawn.rounding_levels import level_surface
-from pourwright.mold.hollow.core import carried_on, has_mouth
+from pourwright.mold.hollow.core import has_mouth
 
 STEPS, WIDEST = 4.0, 0.005
 """Lattice steps in one wall, and the widest [m]: docs/decisions/0032."""

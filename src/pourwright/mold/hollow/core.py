@@ -6,37 +6,14 @@ import numpy as np
 
 from pourwright.geometry import Mesh, open_face
 from pourwright.geometry.distance import offset_volume
-from pourwright.geometry.drawn.joining import as_manifold, as_mesh
+from pourwright.geometry.drawn.carrying import carried_on
 from pourwright.geometry.drawn.rounding_lattice import Lattice
 from pourwright.geometry.drawn.rounding_levels import level_surface
 
-JUST_BELOW = 1e-6
-"""The mouth's outline is taken this far under it [m]."""
 CUBES, ROUGH = 4.0, 2.0
 """Finest cubes in one wall, for a volume and for shares of it: docs/decisions/0029."""
 STEPS = 4.0
 """Lattice steps in one wall, for whether a hole closes."""
-
-
-def carried_on(mesh: Mesh, reach: float) -> Mesh:
-    """Carry a piece on above its mouth, so that its open face is no wall.
-
-    Parameters
-    ----------
-    mesh : Mesh
-        In the pour frame, mouth at its top [m].
-    reach : float
-        How far [m].
-
-    Returns
-    -------
-    Mesh
-    """
-    mm, top = 1000.0, float(mesh.bounds[1, 2])
-    body = as_manifold(mesh)
-    mouth = body.slice((top - JUST_BELOW) * mm)
-    above = mouth.extrude((reach + JUST_BELOW) * mm).translate([0.0, 0.0, (top - JUST_BELOW) * mm])
-    return as_mesh(body + above)
 
 
 def has_mouth(mesh: Mesh) -> bool:

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 import numpy as np
 
 from pourwright.geometry import Mesh
+from pourwright.geometry.drawn.carrying import carried_on
 from pourwright.geometry.drawn.rounding_lattice import Lattice
-from pourwright.mold.hollow.core import carried_on
 from pourwright.mold.hollow.offers import Layer, offer_of
 
 THINNEST = 0.003
