@@ -107,7 +107,7 @@ def test_a_shell_follows_into_the_glass_to_have_ready(job: Path, tmp_path: Path)
     assert lots["clear"] == pytest.approx(shell["core_kg"])
     drawing = (out / "drawings" / "bands.svg").read_text()
     assert "green shell" in drawing
-    assert "glass ends" in drawing
+    assert ">ends<" in drawing
 
 
 @pytest.mark.parametrize(

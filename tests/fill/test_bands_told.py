@@ -106,6 +106,7 @@ def test_a_soft_border_in_a_prism_is_centred(fill, prism) -> None:
     assert (zone.lower, zone.upper) == pytest.approx((0.18, 0.22))
     assert zone.glass_below == pytest.approx(made.bands[0].glass_mass / 10)
     assert zone.closes == 0.0
+    assert any("goes over into band 2 from 180 mm to 220 mm" in text for text in made.warnings)
 
 
 @settings(max_examples=25, deadline=None)

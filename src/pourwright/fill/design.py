@@ -13,10 +13,10 @@ from pourwright.fill.resin import ledger_between
 from pourwright.fill.result import FillResult
 from pourwright.fill.shells import lay_shells
 from pourwright.fill.sifting import sifted_void_fraction, sifts_through
-from pourwright.fill.soft_borders import soft_zones
+from pourwright.fill.soft_borders import SoftZone, soft_zones
 from pourwright.fill.stock import refuse_colours_not_in_stock
 from pourwright.fill.wetted import wetted_area
-from pourwright.foundation.notation import format_length, format_openings, format_share
+from pourwright.foundation.notation import format_length, format_mass, format_openings, format_share
 from pourwright.geometry.levels import LevelVolume
 from pourwright.geometry.mesh import Mesh
 from pourwright.materials.records import Grade
@@ -50,6 +50,7 @@ def design_fill(mesh: Mesh, levels: LevelVolume, choices: FillChoices) -> FillRe
     bands = lay_shells(lay_bands(choices, levels, wetted), choices, mesh)
     lots = glass_lots(bands, choices)
     cover = bands[-1].upper - bands[-1].lower if bands[-1].neat else 0.0
+    soft = soft_zones(bands, levels, choices)
     return FillResult(
         choices=choices,
         levels=levels,
@@ -59,8 +60,8 @@ def design_fill(mesh: Mesh, levels: LevelVolume, choices: FillChoices) -> FillRe
         bottles_by_colour=tuple(bottles_by_colour(lots)),
         ledger=ledger_between(bands, levels, wetted, choices, levels.bottom, levels.top),
         neat_cover=cover,
-        soft=soft_zones(bands, levels, choices),
-        warnings=tuple(_warnings(bands, choices)),
+        soft=soft,
+        warnings=(*_warnings(bands, choices), *_borders(soft, choices)),
     )
 
 
@@ -83,6 +84,17 @@ def _warnings(bands: tuple[FillBand, ...], choices: FillChoices) -> Iterator[str
                     "there; do not shake the mold, or let the lower band set first."
                 )
     yield from _thin_cover(bands, choices)
+
+
+def _borders(soft: tuple[SoftZone, ...], choices: FillChoices) -> Iterator[str]:
+    """What must not be forgotten when the glass of a pour is laid in."""
+    for zone in soft:
+        ends = [format_length(height, choices.units) for height in (zone.lower, zone.upper)]
+        masses = [format_mass(mass, choices.units) for mass in (zone.glass_below, zone.glass_above)]
+        yield (
+            f"{zone.below.name} goes over into {zone.above.name} from {ends[0]} to {ends[1]} up from the "
+            f"mold's floor: hold back {masses[0]} and {masses[1]} of their glass, mix it and lay it in there."
+        )
 
 
 def _sieved(grade: Grade, choices: FillChoices) -> str:

@@ -18,7 +18,7 @@ from pourwright.geometry.distance import distance_grid, offset_volume
 from pourwright.geometry.drawn.carrying import carried_on
 from pourwright.geometry.grid import Grid
 
-CUBES = 5.0
+CUBES = 4.0
 """Finest cubes in the thickness of a shell."""
 ACROSS, LEVELS = 21, 12
 """Places at which a band is looked at for its narrowest one: across, and heights."""

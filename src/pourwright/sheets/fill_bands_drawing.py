@@ -118,7 +118,8 @@ def _draw_soft(canvas: Canvas, part: BandsTold, frame: Frame) -> None:
         for height in (zone.from_m, zone.to_m):
             y = frame.y(height)
             canvas.line(LEFT, y, RIGHT, y, stroke=INK, stroke_width=0.6, stroke_dasharray="3 2")
-        canvas.text(RIGHT, frame.y(zone.to_m) - 2.0, "mixed", SMALL, text_anchor="end", fill=GREY)
+        middle = frame.y((zone.from_m + zone.to_m) / 2)
+        canvas.text(RIGHT + 3.0, middle + 2.5, "mixed", SMALL, fill=GREY)
 
 
 def _draw_tape(
@@ -173,5 +174,5 @@ def _draw_names(canvas: Canvas, laid: Fill, part: BandsTold, frame: Frame) -> No
 def _draw_missing(canvas: Canvas, part: BandsTold, frame: Frame) -> None:
     for height in dict.fromkeys(one.ends_at_m for one in part.missing if one.ends_at_m is not None):
         y = frame.y(height)
-        canvas.line(LEFT, y, TAPE, y, stroke=ACCENT, stroke_width=1.0, stroke_dasharray="5 2")
-        canvas.text(RIGHT - 2.0, y - 2.5, "glass ends", SMALL, fill=ACCENT, text_anchor="end")
+        canvas.line(LEFT, y, RIGHT, y, stroke=ACCENT, stroke_width=1.0, stroke_dasharray="5 2")
+        canvas.text(RIGHT + 3.0, y + 2.5, "ends", SMALL, fill=ACCENT)
