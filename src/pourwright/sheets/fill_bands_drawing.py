@@ -17,7 +17,7 @@ from pourwright.sheets.wording import Wording
 
 WIDTH, HEAD, FOOT = 510.0, 26.0, 20.0
 LEFT, RIGHT = 128.0, 330.0
-TAPE, BROAD = 398.0, 16.0
+TAPE, BROAD = 412.0, 16.0
 TALLEST = 300.0
 SMALL, LINE = 7.2, 9.4
 OPEN = 1e-4
