@@ -45,7 +45,8 @@ def told(*arguments: str) -> Result:
 def test_bands_are_told_from_the_top_down(job: Path) -> None:
     said = told(str(job))
     assert said.exit_code == 0, said.output
-    rows = [line for line in said.stdout.splitlines() if " mm to " in line]
+    laid = said.stdout.partition("What goes in")[2].partition("Grades and voids")[0]
+    rows = [line for line in laid.splitlines() if " mm to " in line]
     assert [row.split(" mm to ")[0].split()[-1] for row in rows] == ["90", "40", "0"]
     assert max(map(len, said.stdout.splitlines())) <= 110
 
@@ -304,7 +305,9 @@ def test_voids_are_told_with_what_would_close_them(job: Path) -> None:
 
 
 def test_a_mixture_of_what_lies_ready_takes_no_grade_that_does_not(job: Path) -> None:
-    stock = 'stock = [{ grade = "coarse", mass = "9 kg" }, { grade = "fine", mass = "1 kg" }]'
+    stock = (
+        'stock = [{ grade = "coarse", colour = "green", mass = "9 kg" }, { grade = "fine", mass = "1 kg" }]'
+    )
     job.write_text(STATED.replace("[fill]", f"[fill]\n{stock}"))
     part = json.loads(told(str(job), "--json").stdout)["voids"]
     mixed = [closer["what"] for closer in part["closer"] if "mixed before" in closer["what"]]

@@ -101,8 +101,9 @@ def test_parts_turn_and_grow_with_the_body(seed, scale):
     assert len(two) == len(one)
     for part, same in zip(one, two, strict=True):
         assert same.thickness == pytest.approx(scale * part.thickness, rel=0.02)
-        # places lie elsewhere on a turned body, and the ways from them, 15 degrees apart, lead elsewhere
-        assert same.stands == pytest.approx(scale * part.stands, rel=0.08)
+        # places lie elsewhere on a turned body, and the ways from them, 15 degrees apart, lead elsewhere:
+        # 9 % was seen in one of some hundred
+        assert same.stands == pytest.approx(scale * part.stands, rel=0.12)
 
 
 def test_valleys_are_told_apart_by_what_lies_between():
