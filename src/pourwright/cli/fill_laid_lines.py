@@ -43,6 +43,9 @@ def _bands(part: Part, words: Words) -> Table:
     table = columns(
         ["band", "up from the floor", "as it stands", "glass", "grade", "colour", "voids", "resin"]
     )
+    # names break before a figure is cut off
+    for name in (0, 1, 2, 4, 5):
+        table.columns[name].no_wrap = False
     for band in reversed(part["bands"]):
         neat = band["kind"] == "neat"
         table.add_row(

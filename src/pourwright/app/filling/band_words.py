@@ -159,16 +159,17 @@ def moves_words(one: Tapping, system: UnitSystem) -> str:
     """
     if one.already:
         return f"{one.band.name} is weighed as tapped: tap it until it stops sinking, or it takes less glass."
-    sinks, settles = _about(coarse_length(one.sinks, system)), _about(coarse_length(one.settles, system))
+    sinks, settles = about(coarse_length(one.sinks, system)), about(coarse_length(one.settles, system))
     ends = coarse_length(one.sinks_least, system), coarse_length(one.sinks_most, system)
-    more = _about(coarse_mass(one.more_glass, system))
+    more = about(coarse_mass(one.more_glass, system))
     return (
         f"{one.band.name} sinks by {sinks} if it is tapped ({ends[0]} to {ends[1]}) and then takes "
         f"{more} more glass; by itself it settles by {settles}."
     )
 
 
-def _about(text: str) -> str:
+def about(text: str) -> str:
+    """Say that a figure is rough, where it does not say so itself."""
     return text if text.startswith("under") else f"about {text}"
 
 
@@ -189,7 +190,7 @@ def soft_words(setup: Setup, zone: SoftZone) -> str:
     below, above = (format_mass(mass, setup.system) for mass in (zone.glass_below, zone.glass_above))
     closes = ""
     if zone.closes > 0.0:
-        moved = _about(coarse_length(zone.closes, setup.system))
+        moved = about(coarse_length(zone.closes, setup.system))
         closes = f" Two sizes lie closer mixed: it sinks by {moved}, which takes more of {zone.above.name}."
     return (
         f"{zone.below.name} goes over into {zone.above.name}: {_spans(setup, zone.lower, zone.upper)}. "

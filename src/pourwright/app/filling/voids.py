@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from pourwright.app.filling.band_words import about, coarse_mass
 from pourwright.app.filling.look import FillLook
 from pourwright.app.setup import Setup
 from pourwright.fill import BandChoice, FillBand, FillChoices, FillResult, design_fill, sifts_through
@@ -12,7 +13,7 @@ from pourwright.fill.best_blend import best_blend
 from pourwright.fill.defaults import DEFAULTS
 from pourwright.fill.sifting import sifted_void_fraction
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.notation import format_mass, format_money, format_share
+from pourwright.foundation.notation import format_money, format_share
 from pourwright.foundation.progress import Progress
 from pourwright.jobs.fill_voids import BandVoids, Closer, GlassVoids
 from pourwright.materials.blends import Blend, blend_name, with_blends
@@ -152,15 +153,15 @@ def _saving(look: FillLook, setup: Setup, choices: FillChoices, what: str, mind:
     told = ", ".join(
         (
             f"{what}: {room} instead of {now} for resin",
-            f"{format_mass(saved, look.system)} of it less",
-            f"{format_mass(abs(more), look.system)} of glass {'more' if more >= 0 else 'less'}",
+            f"{about(coarse_mass(saved, look.system))} of it less",
+            f"{about(coarse_mass(abs(more), look.system))} of glass {'more' if more >= 0 else 'less'}",
         )
     )
     money = _money(look, saved, more)
     worth = (
         ""
         if money is None
-        else f", {format_money(money, str(look.job.prices and look.job.prices.currency))} less"
+        else f", {about(format_money(round(money), str(look.job.prices and look.job.prices.currency)))} less"
     )
     yield Closer(
         what=what,
