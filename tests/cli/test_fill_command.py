@@ -341,3 +341,18 @@ def test_hardeners_in_the_air_are_minded_for_an_epoxy_alone(job: Path) -> None:
     assert "diethylenetriamine" in told(str(job)).stdout
     job.write_text(JOB.replace("epoxy-slow-deep", "gypsum-casting"))
     assert "diethylenetriamine" not in told(str(job)).stdout
+
+
+@pytest.mark.parametrize(("thick", "goes_in"), [("10 mm", False), ("13 mm", True)])
+def test_grains_that_do_not_get_in_are_refused_with_the_place(
+    job: Path, capsys: pytest.CaptureFixture[str], thick: str, goes_in: bool
+) -> None:
+    """Coarse glass passes 12.5 mm: a plate of 10 mm takes none of it."""
+    job.write_text(STATED.replace('"150 mm"', f'"{thick}"'))
+    with pytest.raises(SystemExit) as left:
+        main(["fill", str(job)])
+    assert left.value.code == (0 if goes_in else 2)
+    if not goes_in:
+        last = capsys.readouterr().err.splitlines()[-1]
+        assert "does not get down into band 2" in last
+        assert "band[2].grade" in last

@@ -17,6 +17,7 @@ from pourwright.app.filling.credits import fill_sources
 from pourwright.app.filling.folder import FILL_FOLDER, fill_files
 from pourwright.app.filling.look import FillLook, look_at_fill
 from pourwright.app.filling.looks import LOOKS
+from pourwright.app.jamming import refuse_jammed
 from pourwright.app.shaping.piece import read_piece
 from pourwright.app.which import chosen_variants
 from pourwright.foundation.progress import SILENT, Progress
@@ -86,6 +87,8 @@ def fill_job(
     progress.step("reading the shape", 0, 1)
     look = replace(look_at_fill(job, read_piece(job)), heat=heat)
     refuse_uncastable_piece(job, look.piece)
+    if look.setup is not None:
+        refuse_jammed(look.setup)
     sheet = fill_sheet(look, now or datetime.now(UTC), progress)
     report = FillReport(sheet)
     if out is None:
