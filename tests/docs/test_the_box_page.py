@@ -15,6 +15,7 @@ from pourwright.jobs import load_job
 from pourwright.mold import DEFAULTS
 from pourwright.mold.box.defaults import BOX
 from pourwright.mold.box.joints import JOINTS
+from pourwright.mold.screw_hold import SCREWS
 
 PAGE = (Path(__file__).parents[2] / "docs" / "the-box.md").read_text("utf8")
 TEXT = " ".join(PAGE.split())
@@ -41,7 +42,7 @@ def test_every_joint_stands_on_the_page() -> None:
 def test_the_numbers_on_the_page_are_those_that_are_used() -> None:
     wide, deep = (BOX[name].value * 1000 for name in ("batten_width", "batten_depth"))
     assert f"{wide:.0f} x {deep:.0f} mm" in TEXT
-    assert f"1/{BOX['screw_safety'].value:g} of that" in TEXT
+    assert f"1/{1 / SCREWS['share'].value:g} of that" in TEXT
     assert f"first sits {BOX['screw_corner'].value * 1000:.0f} mm from a corner" in TEXT
     assert f"farther than {BOX['screw_spacing'].value * 1000:.0f} mm" in TEXT
     assert f"closer than {BOX['screw_least_spacing'].value * 1000:.0f} mm" in TEXT

@@ -10,11 +10,11 @@ import pytest
 from pourwright.geometry import box, level_volume
 from pourwright.materials.loading import load_materials
 from pourwright.mold import MoldChoices, design_mold
-from pourwright.mold.hold.defaults import HOLD
 from pourwright.mold.hold.floats import mold_floats
 from pourwright.mold.hold.lift import buoyancy, floats_from, worst_tight
-from pourwright.mold.hold.screws import Screw, Wood, pull_of
+from pourwright.mold.hold.screws import Screw, pull_of
 from pourwright.mold.rubber import RubberPour
+from pourwright.mold.screw_hold import SCREWS, Wood
 from pourwright.physics.beams import evenly_loaded, loaded_around_the_middle, loaded_in_the_middle
 
 G, INCH = 9.80665, 0.0254
@@ -52,12 +52,12 @@ def test_a_sealed_mdf_master_floats_and_is_held():
 
 
 def test_screws_by_the_handbook():
-    share, screw = HOLD["screw_share"].value, Screw(diameter=0.0042, length=0.05, depth=0.025)
+    share, screw = SCREWS["share"].value, Screw(diameter=0.0042, length=0.05, depth=0.025)
     # D31: specific gravity 0.5 when dry
-    wood = Wood(density=500.0 * (1 + HOLD["damp"].value), solid=True)
+    wood = Wood(density=500.0 * (1 + SCREWS["damp"].value), solid=True)
     assert pull_of(wood, screw, weak=False) / share == pytest.approx(2841.56, rel=1e-3)
     # D32: specific gravity 0.7, 14 mm deep, face and edge
-    board = Wood(density=700.0 * (1 + HOLD["damp"].value))
+    board = Wood(density=700.0 * (1 + SCREWS["damp"].value))
     shallow = Screw(diameter=0.0042, length=0.03, depth=0.014)
     assert pull_of(board, shallow, weak=False) / share == pytest.approx(979.774, rel=2e-3)
     assert pull_of(board, shallow) / share == pytest.approx(758.073, rel=2e-3)
@@ -65,7 +65,7 @@ def test_screws_by_the_handbook():
 
 def test_share_of_what_draws_a_screw_out():
     # 2,850 allowed for good, of 15,700 that draw it out
-    assert HOLD["screw_share"].value == pytest.approx(2850 / 15700, rel=0.01)
+    assert SCREWS["share"].value == pytest.approx(2850 / 15700, rel=0.01)
 
 
 def test_beam_loaded_around_its_middle():

@@ -18,8 +18,10 @@ from pourwright.mold.blocks.hold import load_on, pull_on_screws, screws_of
 from pourwright.mold.blocks.marks import mark_of, panel_face
 from pourwright.mold.blocks.saving import board_area, saving_of
 from pourwright.mold.blocks.twins import first_screw, twins_of
+from pourwright.mold.screw_hold import Wood
 
 LENGTHS = (0.03, 0.04, 0.05, 0.06)
+BOARD = Wood(density=750.0)
 WAISTED = revolve([[0.10, 0.0], [0.04, 0.12], [0.10, 0.24]], 48)
 
 
@@ -182,13 +184,13 @@ def test_lift_weight_and_tipping():
 
 
 def test_screws_stay_inside_thin_blocks_and_multiply_with_side_and_force():
-    thick = screws_of((0.1, 0.1, 0.1), 0.018, 10.0, 750.0, LENGTHS)
+    thick = screws_of((0.1, 0.1, 0.1), 0.018, 10.0, BOARD, LENGTHS)
     assert (thick.number, thick.length) == (2, 0.04)
-    thin = screws_of((0.1, 0.1, 0.018), 0.018, 10.0, 750.0, LENGTHS)
+    thin = screws_of((0.1, 0.1, 0.018), 0.018, 10.0, BOARD, LENGTHS)
     assert thin.length == 0.03
     assert thin.bears < thick.bears
-    assert screws_of((0.6, 0.3, 0.1), 0.018, 10.0, 750.0, LENGTHS).number == 6
-    strong = screws_of((0.1, 0.1, 0.1), 0.018, 10 * thick.bears, 750.0, LENGTHS)
+    assert screws_of((0.6, 0.3, 0.1), 0.018, 10.0, BOARD, LENGTHS).number == 6
+    strong = screws_of((0.1, 0.1, 0.1), 0.018, 10 * thick.bears, BOARD, LENGTHS)
     assert strong.number == 10
 
 

@@ -12,8 +12,9 @@ from pourwright.mold.bar_choices import BarChoices
 from pourwright.mold.hold.bars import Bars, bars_held, bend
 from pourwright.mold.hold.blocks import block_lift, held_blocks
 from pourwright.mold.hold.floats import mold_floats
-from pourwright.mold.hold.screws import Screw, Wood, pull_of, push_of, screw_through
+from pourwright.mold.hold.screws import Screw, pull_of, push_of, screw_through
 from pourwright.mold.rubber import RubberPour
+from pourwright.mold.screw_hold import Wood
 from pourwright.mold.space_block import SpaceBlock
 
 G = 9.80665

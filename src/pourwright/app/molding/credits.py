@@ -18,6 +18,7 @@ from pourwright.mold.hold.defaults import HOLD
 from pourwright.mold.hollow.defaults import HOLLOW, INSERTS
 from pourwright.mold.rubber_time import RUBBER_TIME
 from pourwright.mold.rubber_work import RUBBER_WORK
+from pourwright.mold.screw_hold import SCREWS
 from pourwright.mold.seams.defaults import SEAMS
 from pourwright.mold.way_out.defaults import WAY_OUT
 from pourwright.mold.ways.defaults import AMOUNTS, LIFE, LIMITS, WAITS, WORK
@@ -82,7 +83,8 @@ def _numbers(look: MoldLook) -> Iterator[tuple[str, Sourced]]:
     yield from ((f"box {name}".replace("_", " "), number) for name, number in BOX.items())
     yield from ((f"air {name}".replace("_", " "), number) for name, number in AIR.items())
     yield from ((f"seams {name}".replace("_", " "), number) for name, number in SEAMS.items())
-    yield from ((f"hold {name}".replace("_", " "), number) for name, number in HOLD.items())
+    for table in (HOLD, SCREWS):
+        yield from ((f"hold {name}".replace("_", " "), number) for name, number in table.items())
     yield from ((f"mold {name}".replace("_", " "), number) for name, number in DEFAULTS.items())
     if look.mold.blocks:
         yield from ((f"space block {name}".replace("_", " "), number) for name, number in BLOCKS.items())

@@ -19,9 +19,6 @@ BLOCKS: Mapping[str, Sourced] = MappingProxyType(
         "screw_cover": Sourced(
             0.004, "m", 0.003, 0.006, Kind.PRACTICE, _PRACTICE, "wood left before the tip of a screw"
         ),
-        "working_share": Sourced(
-            0.25, "", 0.2, 0.33, Kind.PRACTICE, _PRACTICE, "of what pulls a screw out, along or across"
-        ),
         "screw_spacing": Sourced(
             0.25, "m", 0.20, 0.30, Kind.PRACTICE, _PRACTICE,
             "one for so much of either side, so that no gap opens for rubber to creep behind",

@@ -9,13 +9,9 @@ from dataclasses import dataclass
 from pourwright.foundation.notation import UnitSystem
 from pourwright.mold.blocks.defaults import BLOCKS, LENGTHS_METRIC, LENGTHS_US
 from pourwright.mold.choices import MoldChoices
+from pourwright.mold.screw_hold import Wood, wood_of, working_pull
 from pourwright.mold.space_block import SpaceBlock
 from pourwright.physics.constants import STANDARD_GRAVITY
-from pourwright.physics.screws import withdrawal_from_board
-
-LIGHTEST, HEAVIEST = 0.2, 1.0
-WATER = 1000.0
-"""Density that a specific gravity is counted from [kg/m3]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +107,7 @@ def pull_on_screws(load: Load, size: tuple[float, float, float], *, upright: boo
 
 
 def screws_of(
-    size: tuple[float, float, float], panel: float, force: float, density: float, lengths: Sequence[float]
+    size: tuple[float, float, float], panel: float, force: float, wood: Wood, lengths: Sequence[float]
 ) -> Screws:
     """Choose the screws of one block.
 
@@ -123,8 +119,8 @@ def screws_of(
         Thickness of the panel they go through [m].
     force : float
         On all of them together, with its safety factor [N].
-    density : float
-        Of the wood they are in [kg/m3].
+    wood : Wood
+        That they are in.
     lengths : sequence of float
         As sold, shortest first [m].
 
@@ -136,13 +132,13 @@ def screws_of(
 
     Examples
     --------
-    >>> screws_of((0.30, 0.26, 0.036), 0.018, 20.0, 750.0, (0.03, 0.04, 0.05)).number
+    >>> screws_of((0.30, 0.26, 0.036), 0.018, 20.0, Wood(density=750.0), (0.03, 0.04, 0.05)).number
     4
     """
     wanted, most = panel + BLOCKS["screw_grip"].value, panel + size[2] - BLOCKS["screw_cover"].value
     inside = [length for length in lengths if panel < length <= most] or [most]
     length = next((each for each in inside if each >= wanted - 1e-9), inside[-1])
-    bears = bears_of(length - panel, density)
+    bears = bears_of(length - panel, wood)
     along, up = (max(math.ceil(side / BLOCKS["screw_spacing"].value - 1e-9), 1) for side in size[:2])
     wide = size[0] >= size[1]
     if along * up < BLOCKS["least_screws"].value:
@@ -172,24 +168,22 @@ def screws_chosen(choices: MoldChoices, block: SpaceBlock, size: tuple[float, fl
     load = load_on(block.volume, density, choices.rubber.density.value)
     force = choices.safety_factor * pull_on_screws(load, size, upright=block.wall != "base")
     lengths = LENGTHS_METRIC if choices.units is UnitSystem.METRIC else LENGTHS_US
-    return screws_of(size, choices.thickness, force, density, lengths)
+    return screws_of(size, choices.thickness, force, wood_of(choices.block_board), lengths)
 
 
-def bears_of(grip: float, density: float) -> float:
+def bears_of(grip: float, wood: Wood) -> float:
     """What one screw bears, along or across.
 
     Parameters
     ----------
     grip : float
         Thread in the block [m].
-    density : float
-        Of its wood [kg/m3].
+    wood : Wood
+        Of the block.
 
     Returns
     -------
     float
-        A quarter of what pulls it out of particleboard of that density, the weakest of the boards [N].
+        What it may be pulled with in the face of a board, the weakest way; across it bears no less [N].
     """
-    gravity = min(max(density / WATER, LIGHTEST), HEAVIEST)
-    pulls = withdrawal_from_board(gravity, BLOCKS["screw_diameter"].value, max(grip, 0.005))
-    return pulls * BLOCKS["working_share"].value
+    return working_pull(wood, BLOCKS["screw_diameter"].value, max(grip, 0.005), weak=False)

@@ -22,10 +22,6 @@ BOX: Mapping[str, Sourced] = MappingProxyType(
             3.0, "", 2.5, 4.0, Kind.PRACTICE, _PRACTICE,
             "bending strength over what is allowed: days under load, damp shop, knots and screw holes",
         ),
-        "screw_safety": Sourced(
-            5.5, "", 4.0, 6.0, Kind.PUBLISHED, "hicks-2002",
-            "pull that fails over working load: 15,700 to 2,850 in the formulas for wood",
-        ),
         "screw_corner": Sourced(
             0.070, "m", 0.050, 0.100, Kind.PUBLISHED, "mdf-screws",
             "nearer to a corner the edge of a board splits",

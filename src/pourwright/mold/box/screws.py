@@ -11,11 +11,8 @@ from pourwright.materials.records import Board
 from pourwright.mold.box.defaults import BOX
 from pourwright.mold.box.loads import SeamLoad
 from pourwright.mold.box.rows import Row, row_along
-from pourwright.physics.screws import sideways_in_wood, withdrawal_from_board, withdrawal_from_wood
-
-OVEN_DRY = 1.08
-"""Mass of a board in a dry shop over its mass from the oven; common practice."""
-END_GRAIN = 0.75
+from pourwright.mold.screw_hold import wood_of, working_pull
+from pourwright.physics.screws import sideways_in_wood
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,15 +86,9 @@ def pull_it_bears(screw: Screw, board: Board, thickness: float) -> float:
     Returns
     -------
     float
-        A working load [N]. The edge of a pine board is reckoned as end grain.
+        A working load [N]. The edge of solid wood is reckoned as end grain.
     """
-    gravity = board.density.value / OVEN_DRY / 1000.0
-    depth = screw.length - thickness
-    if board.id == "pine":
-        fails = END_GRAIN * withdrawal_from_wood(gravity, screw.diameter, depth)
-    else:
-        fails = withdrawal_from_board(gravity, screw.diameter, depth, edge=True)
-    return fails / BOX["screw_safety"].value
+    return working_pull(wood_of(board), screw.diameter, screw.length - thickness, weak=True)
 
 
 def screws_along(load: SeamLoad, screw: Screw, board: Board, thickness: float) -> Row:

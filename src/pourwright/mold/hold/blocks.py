@@ -10,8 +10,9 @@ from pourwright.mold.blocks.defaults import BLOCKS
 from pourwright.mold.blocks.hold import Screws, screws_chosen
 from pourwright.mold.choices import MoldChoices
 from pourwright.mold.hold.lift import Array, Worst, worst_of
-from pourwright.mold.hold.screws import Screw, pull_of, push_of, wood_of
+from pourwright.mold.hold.screws import Screw, pull_of, push_of
 from pourwright.mold.rubber import RubberPour
+from pourwright.mold.screw_hold import wood_of
 from pourwright.mold.space_block import SpaceBlock
 from pourwright.physics.constants import STANDARD_GRAVITY
 from pourwright.physics.screws import DEPTH

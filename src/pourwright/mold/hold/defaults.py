@@ -18,10 +18,6 @@ HOLD: Mapping[str, Sourced] = MappingProxyType(
         "bar_share": Sourced(
             1 / 3, "", 0.25, 0.4, Kind.PRACTICE, _PRACTICE, "of the stress that breaks it: knots, slope",
         ),
-        "screw_share": Sourced(
-            1 / 5.5, "", 1 / 6, 0.25, Kind.PUBLISHED, "hicks-2002",
-            "of the pull that draws it out: 2,850 of 15,700 in the formulas for wood",
-        ),
         "screw": Sourced(0.004, "m", 0.0035, 0.0045, Kind.PRACTICE, _PRACTICE, "wood screw up to 70 mm long"),
         "long_screw": Sourced(0.005, "m", 0.0045, 0.006, Kind.PRACTICE, _PRACTICE, "one over 70 mm long"),
         "screw_depth": Sourced(
@@ -35,13 +31,6 @@ HOLD: Mapping[str, Sourced] = MappingProxyType(
         ),
         "screw_pitch": Sourced(
             0.040, "m", 0.030, 0.060, Kind.PRACTICE, _PRACTICE, "between two: ten times their diameter",
-        ),
-        "damp": Sourced(
-            0.08, "", 0.06, 0.12, Kind.PRACTICE, _PRACTICE,
-            "water in board that lies in a dry shop, of its dry mass: the tables count dry wood",
-        ),
-        "end_grain": Sourced(
-            0.75, "", 0.6, 0.8, Kind.MEMORY, "wood-handbook", "of what a screw bears in side grain",
         ),
     }
 )  # fmt: skip

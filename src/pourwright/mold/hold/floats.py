@@ -9,8 +9,9 @@ from pourwright.mold.hold.bars import Bars, BarsHeld, bars_held
 from pourwright.mold.hold.blocks import HeldBlock, held_blocks
 from pourwright.mold.hold.lift import Array, buoyancy, floats_from, levels_of, sealed_push
 from pourwright.mold.hold.master import screw_from_below, wood_of_master
-from pourwright.mold.hold.screws import Screw, Wood, pull_of, screw_through, screws_for
+from pourwright.mold.hold.screws import Screw, pull_of, screw_through, screws_for
 from pourwright.mold.result import MoldResult
+from pourwright.mold.screw_hold import Wood
 from pourwright.physics.constants import STANDARD_GRAVITY
 
 

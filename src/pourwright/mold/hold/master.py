@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from pourwright.mold.choices import MoldChoices
 from pourwright.mold.hold.lift import buoyancy, worst_tight
-from pourwright.mold.hold.screws import LEAST, Screw, Wood, pull_of, screw_through, screws_for, wood_of
+from pourwright.mold.hold.screws import LEAST, Screw, pull_of, screw_through, screws_for
 from pourwright.mold.result import HoldDown
 from pourwright.mold.rubber import RubberPour
+from pourwright.mold.screw_hold import Wood, wood_of
 from pourwright.physics.constants import STANDARD_GRAVITY
 
 

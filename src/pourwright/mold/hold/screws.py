@@ -5,15 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from pourwright.materials.records import Board
 from pourwright.mold.defaults import DEFAULTS
 from pourwright.mold.hold.defaults import HOLD, LENGTHS, LONG
-from pourwright.physics.screws import (
-    GRAVITY,
-    sideways_in_wood,
-    withdrawal_from_board,
-    withdrawal_from_wood,
-)
+from pourwright.mold.screw_hold import Wood, working_pull
+from pourwright.physics.screws import sideways_in_wood
 
 LEAST = 0.006
 """Thread below which a screw counts for nothing [m]."""
@@ -26,39 +21,6 @@ class Screw:
     diameter: float
     length: float
     depth: float
-
-
-@dataclass(frozen=True, kw_only=True)
-class Wood:
-    """What a screw's point is in: density [kg/m3], and whether it is solid wood, not board."""
-
-    density: float
-    solid: bool = False
-
-    @property
-    def dry(self) -> float:
-        """Specific gravity when dry [-]."""
-        return self.density / (1e3 * (1.0 + HOLD["damp"].value))
-
-    @property
-    def gravity(self) -> float:
-        """The same, kept within what the relations were made for [-]."""
-        return min(max(self.dry, GRAVITY.low), GRAVITY.high)
-
-    @property
-    def looseness(self) -> float:
-        """Share that is left of a screw's hold in what is lighter than any wood: its square counts [-]."""
-        return min(self.dry / GRAVITY.low, 1.0) ** 2
-
-    @property
-    def holds_screws(self) -> bool:
-        """Whether it is as dense as wood and board are."""
-        return GRAVITY.low <= self.dry <= GRAVITY.high
-
-
-def wood_of(board: Board, density: float | None = None) -> Wood:
-    """What a board is to a screw; a density [kg/m3] given for the piece wins over the board's."""
-    return Wood(density=board.density.value if density is None else density, solid=board.solid_wood)
 
 
 def screw_through(thickness: float, room: float) -> Screw | None:
@@ -103,11 +65,7 @@ def pull_of(wood: Wood, screw: Screw, *, weak: bool = True) -> float:
     float
         A share of what draws it out [N].
     """
-    share = HOLD["screw_share"].value * wood.looseness
-    if wood.solid:
-        grain = HOLD["end_grain"].value if weak else 1.0
-        return share * grain * withdrawal_from_wood(wood.gravity, screw.diameter, screw.depth)
-    return share * withdrawal_from_board(wood.gravity, screw.diameter, screw.depth, edge=weak)
+    return working_pull(wood, screw.diameter, screw.depth, weak=weak)
 
 
 def push_of(screw: Screw) -> float:
