@@ -1,7 +1,7 @@
 """The commands: each reads its options, calls app once, and prints."""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -36,6 +36,14 @@ def pourwright() -> None:
       pourwright check stool/job.toml
       pourwright plan stool/job.toml
     """
+
+
+def _list_files(files: Iterable[object]) -> None:
+    """Name what was written, if anything was."""
+    for number, path in enumerate(files):
+        if number == 0:
+            click.echo("Files:")
+        click.echo(f"  {path}")
 
 
 def _print_json(answer: Mapping[str, Any]) -> None:
@@ -135,10 +143,7 @@ def mold(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> 
         _print_json(report)
         return
     show(mold_lines(report))
-    if report["files"]:
-        click.echo("Files:")
-    for path in report["files"]:
-        click.echo(f"  {path}")
+    _list_files(report["files"])
 
 
 @pourwright.command()
@@ -172,10 +177,7 @@ def fill(job: Path, *, variant: str | None, out: Path | None, heat: bool, as_jso
         _print_json(report)
         return
     show(fill_lines(report))
-    if report["files"]:
-        click.echo("Files:")
-    for path in report["files"]:
-        click.echo(f"  {path}")
+    _list_files(report["files"])
 
 
 @pourwright.command()
@@ -248,9 +250,7 @@ def plan(
         return
     for answer in made.to_json().get("plans") or [made.to_json()]:
         show(plan_lines(answer))
-    click.echo("Files:")
-    for path in made.files:
-        click.echo(f"  {path}")
+    _list_files(made.files)
 
 
 @pourwright.command()
@@ -319,9 +319,7 @@ def fit(facts: Path, *, out: Path | None, as_json: bool) -> None:
         _print_json(made.to_json())
         return
     show(fit_lines(made.to_json()))
-    click.echo("Files:")
-    for path in made.files:
-        click.echo(f"  {path}")
+    _list_files(made.files)
 
 
 @pourwright.command()
@@ -359,10 +357,7 @@ def shape(
         _print_json(report)
         return
     show(shape_lines(report))
-    if report["files"]:
-        click.echo("Files:")
-    for path in report["files"]:
-        click.echo(f"  {path}")
+    _list_files(report["files"])
 
 
 @pourwright.command("warm-up")

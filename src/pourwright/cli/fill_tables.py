@@ -15,7 +15,7 @@ from pourwright.cli.fill_setting_heat_lines import setting_heat_lines
 from pourwright.cli.fill_shrinks_lines import shrinks_lines
 from pourwright.cli.fill_voids_lines import voids_lines
 from pourwright.cli.fill_ways_lines import ways_lines
-from pourwright.cli.tables import headline, remark_lines
+from pourwright.cli.told_lines import told_lines
 from pourwright.cli.words import Words
 
 Part = Mapping[str, Any]
@@ -43,14 +43,8 @@ def fill_lines(report: Part) -> Iterator[RenderableType]:
     report : mapping
         The fill's answer as JSON.
 
-    Yields
-    ------
-    RenderableType
+    Returns
+    -------
+    iterator of RenderableType
     """
-    words = Words.of(report["job"])
-    yield headline(report["job"])
-    for name, tell in LOOKS.items():
-        if report.get(name):
-            yield from tell(report[name], words)
-    yield from remark_lines("Mind this", report["warnings"], "yellow")
-    yield from remark_lines("Take care", report["cautions"], "yellow")
+    return told_lines(report, LOOKS)

@@ -16,7 +16,7 @@ from pourwright.cli.mold_inserts_lines import inserts_lines
 from pourwright.cli.mold_seams_lines import seams_lines, water_lines
 from pourwright.cli.mold_way_out_lines import way_out_lines
 from pourwright.cli.mold_ways_lines import ways_lines
-from pourwright.cli.tables import headline, remark_lines
+from pourwright.cli.told_lines import told_lines
 from pourwright.cli.words import Words
 
 Part = Mapping[str, Any]
@@ -47,14 +47,8 @@ def mold_lines(report: Part) -> Iterator[RenderableType]:
     report : mapping
         The mold's answer as JSON.
 
-    Yields
-    ------
-    RenderableType
+    Returns
+    -------
+    iterator of RenderableType
     """
-    words = Words.of(report["job"])
-    yield headline(report["job"])
-    for name, tell in LOOKS.items():
-        if report.get(name):
-            yield from tell(report[name], words)
-    yield from remark_lines("Mind this", report["warnings"], "yellow")
-    yield from remark_lines("Take care", report["cautions"], "yellow")
+    return told_lines(report, LOOKS)

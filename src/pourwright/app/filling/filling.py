@@ -2,48 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
-from datetime import UTC, datetime
+from dataclasses import replace
+from datetime import datetime
 from pathlib import Path
-from typing import Any
 
-from pourwright import __version__
 from pourwright.app.castable import refuse_uncastable_piece
-from pourwright.app.document import job_info
-from pourwright.app.document.moments import iso
 from pourwright.app.document.parts import piece_part
 from pourwright.app.filling.credits import fill_sources
 from pourwright.app.filling.folder import FILL_FOLDER, fill_files
 from pourwright.app.filling.look import FillLook, look_at_fill
 from pourwright.app.filling.looks import LOOKS
 from pourwright.app.jamming import refuse_jammed
-from pourwright.app.shaping.piece import read_piece
-from pourwright.app.which import chosen_variants
+from pourwright.app.shaping.piece import PieceRead
+from pourwright.app.told import Telling, ToldReport, frame_of, parts_of
 from pourwright.foundation.progress import SILENT, Progress
-from pourwright.jobs import load_job
 from pourwright.jobs.fill_sheet import FillSheet
+from pourwright.jobs.job import Job
 
-
-@dataclass(frozen=True)
-class FillReport:
-    """The fill of a job.
-
-    Parameters
-    ----------
-    sheet : FillSheet
-        All that is told.
-    files : tuple of Path
-        What was written.
-    """
-
-    sheet: FillSheet
-    files: tuple[Path, ...] = ()
-
-    def to_json(self) -> dict[str, Any]:
-        """The report as JSON."""
-        answer = self.sheet.model_dump(mode="json", by_alias=True)
-        return answer | {"files": [str(path) for path in self.files]}
+FillReport = ToldReport[FillSheet]
+"""The fill of a job: all that is told, and what was written."""
 
 
 def fill_job(
@@ -81,20 +58,16 @@ def fill_job(
     UserError
         For a job or a shape that cannot be filled, with the line.
     """
-    if out is not None:
-        FILL_FOLDER.refuse_foreign(out)
-    job = chosen_variants(load_job(path), variant)[0]
-    progress.step("reading the shape", 0, 1)
-    look = replace(look_at_fill(job, read_piece(job)), heat=heat)
-    refuse_uncastable_piece(job, look.piece)
-    if look.setup is not None:
-        refuse_jammed(look.setup)
-    sheet = fill_sheet(look, now or datetime.now(UTC), progress)
-    report = FillReport(sheet)
-    if out is None:
-        return report
-    progress.step("writing the sheets", 0, 1)
-    return replace(report, files=tuple(sorted(FILL_FOLDER.write(out, fill_files(look, sheet)))))
+
+    def look_at(job: Job, piece: PieceRead) -> FillLook:
+        look = replace(look_at_fill(job, piece), heat=heat)
+        refuse_uncastable_piece(job, look.piece)
+        if look.setup is not None:
+            refuse_jammed(look.setup)
+        return look
+
+    telling = Telling(FILL_FOLDER, look_at, fill_sheet, fill_files)
+    return telling.report(path, variant, out, progress, now)
 
 
 def fill_sheet(look: FillLook, now: datetime, progress: Progress = SILENT) -> FillSheet:
@@ -113,25 +86,11 @@ def fill_sheet(look: FillLook, now: datetime, progress: Progress = SILENT) -> Fi
     -------
     FillSheet
     """
-    parts: dict[str, Any] = {}
-    for number, (name, tell) in enumerate(LOOKS.items()):
-        progress.step(name.replace("_", " "), number, len(LOOKS))
-        parts[name] = tell(look, progress)
+    parts = parts_of(look, LOOKS, progress)
     first = look.fill.warnings if look.fill is not None else ()
     return FillSheet(
-        version=__version__,
-        computed_for=iso(now),
-        inputs=dict(look.piece.inputs),
-        job=job_info(look.job),
+        **frame_of(look.job, look.piece, now, parts, first),
         piece=piece_part(look.piece, look.piece_mass, look.casting.id, look.materials, look.hollow),
         sources=fill_sources(look),
-        warnings=_joined("warnings", first, parts),
-        cautions=_joined("cautions", (), parts),
         **parts,
     )
-
-
-def _joined(name: str, first: Sequence[str], parts: Mapping[str, Any]) -> list[str]:
-    """What every part wants to be minded, once each."""
-    told = [*first, *(text for part in parts.values() for text in getattr(part, name, []))]
-    return list(dict.fromkeys(told))

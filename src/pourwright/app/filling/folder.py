@@ -5,7 +5,7 @@ from __future__ import annotations
 from pourwright.app.filling.look import FillLook
 from pourwright.app.filling.looks import FILES
 from pourwright.app.own_folder import OwnFolder
-from pourwright.foundation.files import canonical_json
+from pourwright.app.told import files_of
 from pourwright.jobs.fill_sheet import SCHEMA, FillSheet
 from pourwright.sheets.fill_document import fill_pdf
 
@@ -29,7 +29,4 @@ def fill_files(look: FillLook, sheet: FillSheet) -> dict[str, bytes]:
     dict
         Content by path: ``fill.json``, ``fill.pdf``, drawings.
     """
-    made = {name: content for make in FILES for name, content in make(look, sheet)}
-    drawings = {name: made[name].decode() for name in made if name.endswith(".svg")}
-    answer = sheet.model_dump(mode="json", by_alias=True)
-    return made | {"fill.pdf": fill_pdf(sheet, drawings), "fill.json": canonical_json(answer)}
+    return files_of("fill", look, sheet, FILES, fill_pdf)

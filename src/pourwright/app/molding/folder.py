@@ -5,7 +5,7 @@ from __future__ import annotations
 from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.looks import FILES
 from pourwright.app.own_folder import OwnFolder
-from pourwright.foundation.files import canonical_json
+from pourwright.app.told import files_of
 from pourwright.jobs.mold_sheet import SCHEMA, MoldSheet
 from pourwright.sheets.mold_document import mold_pdf
 
@@ -46,7 +46,4 @@ def mold_files(look: MoldLook, sheet: MoldSheet) -> dict[str, bytes]:
     dict
         Content by path: ``mold.json``, ``mold.pdf``, drawings, bodies.
     """
-    made = {name: content for make in FILES for name, content in make(look, sheet)}
-    drawings = {name: made[name].decode() for name in made if name.endswith(".svg")}
-    answer = sheet.model_dump(mode="json", by_alias=True)
-    return made | {"mold.pdf": mold_pdf(sheet, drawings), "mold.json": canonical_json(answer)}
+    return files_of("mold", look, sheet, FILES, mold_pdf)
