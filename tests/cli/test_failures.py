@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 import pytest
 
+from pourwright.cli import stopping
 from pourwright.cli.commands import pourwright
 from pourwright.foundation.errors import Cancelled, UserError
 from tests.cli.conftest import Said
@@ -118,3 +119,15 @@ def test_help_loads_nothing_heavy(tmp_path: Path) -> None:
     )
     assert ran.returncode == 0, ran.stderr
     assert ran.stdout.splitlines()[-1] == "0 []"
+
+
+def test_a_compiler_that_is_interrupted_in_its_midst_is_a_stop(
+    app: FakeApp, say: Say, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It swallows the interruption and dies of something of its own."""
+    app.failure = AttributeError("'ValueRef' object has no attribute '_as_parameter_'")
+    monkeypatch.setattr(stopping, "_asked", [2])
+    monkeypatch.setattr("pourwright.cli.meter.stop_if_asked", lambda: None)
+    said = say("plan", "stool/job.toml")
+    assert said.status == 130
+    assert said.err.splitlines()[-1] == "stopped; nothing half-written was left"

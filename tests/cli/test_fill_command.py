@@ -356,3 +356,16 @@ def test_grains_that_do_not_get_in_are_refused_with_the_place(
         last = capsys.readouterr().err.splitlines()[-1]
         assert "does not get down into band 2" in last
         assert "band[2].grade" in last
+
+
+def test_grains_that_do_not_get_in_stop_a_check_and_a_plan(
+    job: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job.write_text(STATED.replace('"150 mm"', '"10 mm"'))
+    checked = CliRunner().invoke(pourwright, ["check", str(job)])
+    assert checked.exit_code == 1
+    assert "does not get down into band 2" in " ".join(checked.stdout.split())
+    with pytest.raises(SystemExit) as left:
+        main(["plan", str(job)])
+    assert left.value.code == 2
+    assert "does not get down into band 2" in capsys.readouterr().err.splitlines()[-1]

@@ -8,6 +8,7 @@ from typing import Literal
 
 from pourwright.app.defaults import DEFAULTS
 from pourwright.app.heights import in_both
+from pourwright.app.jamming import refuse_jammed
 from pourwright.app.setup import Setup
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.unplanned_ways import refuse_unplanned_way
@@ -80,6 +81,7 @@ def refuse_uncastable(setup: Setup) -> None:
     """
     refuse_unplanned_way(setup.job)
     refuse_uncastable_piece(setup.job, setup.piece)
+    refuse_jammed(setup)
 
 
 def refuse_uncastable_piece(job: Job, piece: PieceRead) -> None:

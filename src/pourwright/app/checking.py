@@ -22,6 +22,7 @@ from pourwright.app.document.sizes import sizes_of
 from pourwright.app.hollow_limit import limit_words
 from pourwright.app.hollow_part import hollow_part
 from pourwright.app.insert_part import insert_warnings
+from pourwright.app.jamming import jammed
 from pourwright.app.mineral_mix import mineral_mix
 from pourwright.app.molding.hollow import poured_in
 from pourwright.app.molding.look import MoldLook, look_at_mold
@@ -173,6 +174,8 @@ def _findings(setup: Setup) -> Iterator[Finding]:
     for text in (*setup.piece.told, *ready_words(setup.piece, setup.job)):
         yield Finding("mind", text)
     yield from castable(setup.job, setup.piece)
+    for error in jammed(setup):
+        yield Finding("stop", error.what, error.todo)
     yield from way_findings(setup.job, setup.piece, setup.materials)
     yield from thin_findings(setup.piece, setup.system, setup)
     yield from contact_findings(contact_of(setup.job, setup.mold.choices.rubber), _today())

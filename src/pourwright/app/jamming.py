@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 from manifold3d import CrossSection, JoinType
 
@@ -30,6 +32,23 @@ def refuse_jammed(setup: Setup) -> None:
     UserError
         With the band, the grain, the place and the line of the grade.
     """
+    for error in jammed(setup):
+        raise error
+
+
+def jammed(setup: Setup) -> Iterator[UserError]:
+    """Find bands whose grains do not get down into them.
+
+    Parameters
+    ----------
+    setup : Setup
+        With piece and fill.
+
+    Yields
+    ------
+    UserError
+        One for each such band: band, grain, place, and the line of the grade.
+    """
     fill, body = setup.fill, as_manifold(setup.piece.mesh)
     for number, band in enumerate(fill.bands, 1):
         if band.grade is None:
@@ -40,7 +59,8 @@ def refuse_jammed(setup: Setup) -> None:
             below = float(fill.levels.volume(min(height, band.upper)) - fill.levels.volume(band.lower))
             section = body.slice(height * MM)
             if below > TIP * band.volume and not _passes(section, grain):
-                raise _jammed(setup, number, float(height), _widest(section, grain))
+                yield _jammed(setup, number, float(height), _widest(section, grain))
+                break
 
 
 def _passes(section: CrossSection, grain: float) -> bool:

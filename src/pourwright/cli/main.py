@@ -11,10 +11,11 @@ from pathlib import Path
 import click
 
 from pourwright.cli.commands import pourwright
-from pourwright.cli.stopping import listen
+from pourwright.cli.stopping import asked_to_stop, listen
 from pourwright.foundation.errors import Cancelled, UserError
 
 STOPPED = 130
+HALTED = "stopped; nothing half-written was left"
 FAILED = 1
 _OUT_OF_ROOM = (errno.ENOSPC, errno.EDQUOT)
 
@@ -46,9 +47,22 @@ def _lend_streams() -> None:
             stream.reconfigure(errors="replace")
 
 
+def _run(arguments: list[str]) -> object:
+    """Run a command; one that was asked to stop ends stopped, whatever it dies of."""
+    try:
+        return pourwright.main(arguments, prog_name="pourwright", standalone_mode=False)
+    except (UserError, click.ClickException, OSError):
+        raise
+    except Exception as error:
+        # a compiler that is interrupted in its midst dies of something of its own
+        if asked_to_stop():
+            raise Cancelled from error
+        raise
+
+
 def _status(arguments: list[str]) -> int:
     try:
-        status = pourwright.main(arguments, prog_name="pourwright", standalone_mode=False)
+        status = _run(arguments)
     except UserError as error:
         return _refuse(str(error), error.exit_status)
     except click.ClickException as error:
@@ -57,7 +71,7 @@ def _status(arguments: list[str]) -> int:
             UserError.exit_status,
         )
     except (Cancelled, KeyboardInterrupt, click.Abort):
-        return _refuse("stopped; nothing half-written was left", STOPPED)
+        return _refuse(HALTED, STOPPED)
     except SystemExit:
         # click leaves by itself only where the reader has closed the pipe
         return _leave_the_pipe()

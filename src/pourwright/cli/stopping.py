@@ -24,6 +24,11 @@ def _stop(number: int, _frame: FrameType | None) -> None:
     raise KeyboardInterrupt
 
 
+def asked_to_stop() -> bool:
+    """Whether a signal to stop has come since we listen."""
+    return bool(_asked)
+
+
 def stop_if_asked() -> None:
     """Stop now, where foreign code has swallowed the interruption.
 

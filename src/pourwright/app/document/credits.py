@@ -34,6 +34,7 @@ MODELS = {
     "timoshenko-goodier-1951": "stretch of a skin around a warmer core",
     "inglis-1913": "what an inner corner gathers",
     "levin-1967": "how much a bed of glass keeps resin from shrinking, for sizes",
+    "de-larrard-1999": "how loosely grains lie along walls",
     "benenati-brosilow-1962": "how much glass sanding bares, for sizes",
     "carman-1937": "how easily resin runs through glass",
     "green-ampt-1911": "how long it runs down",

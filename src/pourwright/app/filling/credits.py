@@ -19,6 +19,7 @@ from pourwright.jobs.plan import SourceUsed
 from pourwright.pour.defaults import DEFAULTS as POUR
 
 RESIN_MODELS = {
+    "de-larrard-1999": "how closely mixed grades lie, how loosely along walls",
     "green-ampt-1911": "how a front runs down through dry glass",
     "carman-1937": "how easily resin runs through glass",
     "carman-1941": "how wide the pores are",
