@@ -204,7 +204,7 @@ def format_cut_length(length: float, system: System) -> str:
     ('443.13 mm', '-0.017 in')
     """
     unit, digits = ("in", 3) if _is_us(system) else ("mm", 2)
-    return f"{_fixed(_in_unit(length, Dimension.LENGTH, unit), digits)} {unit}"
+    return _at_least(_in_unit(length, Dimension.LENGTH, unit), digits, unit)
 
 
 def format_bend(length: float, system: System) -> str:
@@ -227,7 +227,12 @@ def format_bend(length: float, system: System) -> str:
     ('0.4 mm', '0.017 in', 'less than 0.1 mm')
     """
     unit, digits = ("in", 3) if _is_us(system) else ("mm", 1)
-    number, least = _in_unit(length, Dimension.LENGTH, unit), 10.0**-digits
+    return _at_least(_in_unit(length, Dimension.LENGTH, unit), digits, unit)
+
+
+def _at_least(number: float, digits: int, unit: str) -> str:
+    """A number to so many digits; what is there and too small for them is not told as nothing."""
+    least = 10.0**-digits
     if 0 < number < least / 2:
         return f"less than {_fixed(least, digits)} {unit}"
     return f"{_fixed(number, digits)} {unit}"

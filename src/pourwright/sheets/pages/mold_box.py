@@ -52,7 +52,11 @@ def box_pages(sheet: MoldSheet, words: Wording) -> Iterator[Page]:
         else f"{_capital(box.joint_words)}. See below what it lacks.",
         "facts": list(_facts(box, words)),
         "blocks": [
-            {"drawing": "drawings/box-panels.svg", "alt": "Panels with their bulge, battens and fastenings"},
+            {
+                "drawing": "drawings/box-panels.svg",
+                "alt": "Panels with their bulge, battens and fastenings",
+                "height": 360,
+            },
             {"table": table(HEADS, [_row(panel, words) for panel in box.panels], "llrlrrrrr"), "size": 8.0},
             *({"small": text} for text in _texts(box, words)),
         ],
