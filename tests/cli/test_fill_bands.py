@@ -2,13 +2,12 @@
 
 import json
 import re
+from functools import partial
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
 
-from pourwright.cli import main
-from pourwright.cli.commands import pourwright
+from tests.cli.asking import asked, refusal
 
 JOB = """format = 1
 [shape]
@@ -48,9 +47,7 @@ def job(tmp_path: Path) -> Path:
     return path
 
 
-def told(*arguments: str) -> Result:
-    """What the command says to a pipe."""
-    return CliRunner().invoke(pourwright, ["fill", *arguments])
+told = partial(asked, "fill")
 
 
 def flat(text: str) -> str:
@@ -130,9 +127,6 @@ def test_bad_input_is_one_line_with_its_place(
 ) -> None:
     job.write_text(JOB.replace(old, new, 1))
     number = next(n for n, text in enumerate(job.read_text().splitlines(), 1) if line in text)
-    with pytest.raises(SystemExit) as left:
-        main(["fill", str(job)])
-    assert left.value.code == 2
-    last = capsys.readouterr().err.splitlines()[-1]
+    last = refusal(capsys, "fill", str(job))
     assert f"job.toml:{number}" in last
     assert said in last

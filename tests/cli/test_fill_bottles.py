@@ -1,13 +1,13 @@
 """Bottles of a job on the command line: what is told, written and refused."""
 
 import json
+from functools import partial
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
 
 from pourwright.cli import main
-from pourwright.cli.commands import pourwright
+from tests.cli.asking import asked
 
 JOB = """format = 1
 [shape]
@@ -56,9 +56,7 @@ def job(tmp_path: Path) -> Path:
     return path
 
 
-def told(*arguments: str) -> Result:
-    """What the command says to a pipe."""
-    return CliRunner().invoke(pourwright, ["fill", *arguments])
+told = partial(asked, "fill")
 
 
 def bottles(job: Path) -> dict:

@@ -2,17 +2,17 @@
 
 import json
 import signal
+from functools import partial
 from pathlib import Path
 
 import numpy as np
 import pytest
-from click.testing import CliRunner, Result
 
 from pourwright.app.molding.folder import OF_A_MOLD
 from pourwright.cli import main
-from pourwright.cli.commands import pourwright
 from pourwright.geometry import Mesh, box, cone, joined
 from pourwright.geometry.files.writers import stl_bytes
+from tests.cli.asking import asked
 from tests.cli.foreground import started
 from tests.geometry.thin_bodies import wedge
 
@@ -38,9 +38,7 @@ def job(tmp_path: Path) -> Path:
     return path
 
 
-def told(*arguments: str) -> Result:
-    """What the command says to a pipe."""
-    return CliRunner().invoke(pourwright, ["mold", *arguments])
+told = partial(asked, "mold")
 
 
 def shape_job(folder: Path, mesh: Mesh, extra: str = "") -> Path:
