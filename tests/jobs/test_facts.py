@@ -35,6 +35,10 @@ BAD = {
     "not TOML": (GOOD + "[[", "not TOML"),
     "parts": (GOOD + "[mix]\nparts_by_weight = [100]\n", ":10 mix.parts_by_weight: a list of 1"),
     "nothing of B": (GOOD + "[mix]\nparts_by_weight = [100, 0]\n", ":10 mix.parts_by_weight"),
+    "by volume, densities unknown": (
+        GOOD + "[mix]\nparts_by_volume = [100, 50]\n",
+        ":9 mix: parts by volume alone: what they weigh is not known",
+    ),
     "light": (GOOD + '[mix]\ndensity = "1.1 kg/m3"\n', ":10 mix.density: 1.1 kg/m3 is no likely density"),
 }
 

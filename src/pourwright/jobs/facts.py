@@ -124,6 +124,16 @@ class Mixing(Section):
     density_b: Density | None = key("of part B", shown="the family's")
     viscosity: Viscosity | None = key("of the mix at 25 °C", shown="the family's")
 
+    @model_validator(mode="after")
+    def _weighable(self) -> Self:
+        if self.parts_by_volume and not self.parts_by_weight and not (self.density_a and self.density_b):
+            raise Refused(
+                "parts by volume alone: what they weigh is not known",
+                "parts_by_weight, or density_a and density_b beside it",
+                "weigh a measured cup of A and of B, and write their densities",
+            )
+        return self
+
 
 class Cup(Section):
     """A cup of mixed resin with a thermometer in it."""
