@@ -16,7 +16,6 @@ WAIST = [[0.10, 0.0], [0.05, 0.1], [0.10, 0.2]]
 
 def frame():
     """A frame of four bars with a window across the pull: a hole right through."""
-    pytest.importorskip("manifold3d")
     from manifold3d import Manifold
 
     from pourwright.geometry import Mesh
