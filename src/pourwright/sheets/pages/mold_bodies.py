@@ -12,7 +12,7 @@ from pourwright.sheets.wording import Wording
 
 SEEN = 1e-6
 """Less air than this is none [m3]."""
-PAPER, ROW, LEAST = 560.0, 17.0, 400.0
+PAPER, ROW, LEAST = 560.0, 17.0, 360.0
 """Room for drawing and table, of one row, least of the drawing [pt]."""
 
 
