@@ -1,17 +1,15 @@
 """The example's plan, made once per session, and a small job that plans in seconds."""
 
 import shutil
-from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 
 from pourwright.app import plan_job
-from pourwright.app.planning import PlanDocuments
-from tests.app.making import one_at_a_time
+from pourwright.app.planning import SPACING, PlanDocuments
+from tests.app.making import NOW, one_at_a_time
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-NOW = datetime(2026, 12, 1, 12, 0, tzinfo=UTC)
 
 SMALL = """
 format = 1
@@ -41,19 +39,24 @@ def copied(name: str, folder: Path) -> Path:
     return target / "job.toml"
 
 
-def planned_once(name: str, folders: pytest.TempPathFactory) -> PlanDocuments:
+def planned_once(
+    name: str, folders: pytest.TempPathFactory, *, quick: bool = False, coarser: float = 1.0
+) -> PlanDocuments:
     """Plan an example; a second test process waits and reads the kept heat runs."""
-    with one_at_a_time(folders.getbasetemp().parent):
-        return plan_job(copied(name, folders.mktemp(name)), now=NOW)
+    with one_at_a_time(folders.getbasetemp().parent), pytest.MonkeyPatch.context() as patch:
+        patch.setattr("pourwright.app.planning.SPACING", coarser * SPACING)
+        return plan_job(copied(name, folders.mktemp(name)), now=NOW, quick=quick)
 
 
 @pytest.fixture(scope="session")
 def stool(tmp_path_factory: pytest.TempPathFactory) -> PlanDocuments:
-    return planned_once("hourglass-stool", tmp_path_factory)
+    """Of four pours, with the likeliest numbers only and on a coarse grid: it takes two minutes otherwise."""
+    return planned_once("hourglass-stool", tmp_path_factory, quick=True, coarser=2.0)
 
 
 @pytest.fixture(scope="session")
 def lamp(tmp_path_factory: pytest.TempPathFactory) -> PlanDocuments:
+    """Of one pour, with its chances."""
     return planned_once("table-lamp", tmp_path_factory)
 
 

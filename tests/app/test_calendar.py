@@ -11,12 +11,13 @@ from pourwright.app.diary import Diary
 from pourwright.app.document.missing import REASONS, empty_places
 from pourwright.app.setup import set_up, working_hours
 from pourwright.app.shaping.piece import read_piece
-from pourwright.app.timing import begin, laying_length, pour_hours, rubber_length, work_ahead
+from pourwright.app.timing import begin, pour_hours, rubber_length, work_ahead
+from pourwright.app.work_lengths import laying_length
 from pourwright.jobs import load_job, read_job
 from pourwright.jobs.plan import PlanDocument
 from pourwright.planner.hours import WorkingHours
 from tests.app.conftest import EXAMPLES, NOW, SMALL
-from tests.app.making import plan_quickly
+from tests.app.making import only_planned
 
 pytestmark = pytest.mark.xdist_group("example")
 NO_START = SMALL.replace('start = "2027-01-11 09:00"\n', "")
@@ -69,7 +70,7 @@ def test_tops_are_touched_once_they_have_gelled_and_before_anything_goes_on(name
 def test_without_a_start_nothing_lies_in_the_past(small, shop):
     small.write_text(NO_START.replace("[shop]\n", shop), "utf8")
     job = load_job(small)
-    plan = plan_quickly(small, now=NOW).plans[0]
+    plan = only_planned(small)
     assert all(start >= datetime.fromisoformat(plan.computed_for) for start, _ in slots(plan))
     assert_one_person_can(plan, working_hours(job))
     assert any("no start is given" in reason.text for reason in plan.reasons if reason.key == "pours[].start")
@@ -87,15 +88,15 @@ def test_without_a_start_nothing_lies_in_the_past(small, shop):
 
 def test_a_start_too_soon_is_told(small):
     soon = datetime(2026, 12, 2, 9, 0)
-    plan = plan_quickly(small, now=NOW, start=soon).plans[0]
+    plan = only_planned(small, soon)
     (warning,) = [text for text in plan.warnings if "too little time" in text]
     # three coats a day, two days to dry, half a day for the patch, half a day for the rubber
     assert "'seal the master' should have begun by" in warning
-    assert plan_quickly(small, now=NOW).plans[0].warnings == [w for w in plan.warnings if w != warning]
+    assert only_planned(small).warnings == [w for w in plan.warnings if w != warning]
 
 
 def test_every_empty_value_has_its_reason(stool, lamp, small):
-    plans = [stool.plans[0], lamp.plans[0], plan_quickly(small, now=NOW).plans[0]]
+    plans = [stool.plans[0], lamp.plans[0], only_planned(small)]
     for plan in plans:
         empty = list(empty_places(plan.model_dump(mode="json")))
         assert empty

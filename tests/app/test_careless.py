@@ -123,6 +123,7 @@ def test_another_programs_plan_json_is_not_replaced(tmp_path):
         PLAN_FOLDER.refuse_foreign(tmp_path)
 
 
+@pytest.mark.xdist_group("example")
 def test_what_the_maker_put_beside_an_older_plan_is_kept(lamp, tmp_path):
     folder = tmp_path / "plan"
     write_plan(lamp.plans[0], folder)
@@ -140,6 +141,7 @@ def test_a_needle_is_refused_before_the_heat_run(small):
     assert "only 2.0 mm wide as poured, too thin to fill; 6.0 mm is the least" in refused(small)
 
 
+@pytest.mark.xdist_group("example")
 def test_a_plan_in_inches_says_nothing_in_kelvin(lamp):
     assert "hard 9 °F above the shop's warmest hour" in lamp.plans[0].demold.rule
 

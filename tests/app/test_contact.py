@@ -1,13 +1,11 @@
 """Will it stick, from the job file to check, plan, mold and ticket: what is refused, blocked, unlocked."""
 
 import dataclasses
-import io
 import itertools
 from collections.abc import Callable
 from datetime import UTC, date, datetime
 from pathlib import Path
 
-import pypdf
 import pytest
 
 from pourwright.app import check_job, mold_job
@@ -24,6 +22,7 @@ from pourwright.materials import load_materials
 from pourwright.sheets.document import plan_pdf
 from pourwright.sheets.pages.tickets import LOOK_AT_PATCH, ticket_pages
 from tests.app.conftest import SMALL
+from tests.sheets.printed import words_of
 from tests.sheets.sample_plan import sample_document
 
 TODAY = date(2026, 12, 1)
@@ -177,8 +176,7 @@ def test_a_blocked_ticket_of_six_batches_stays_on_one_page(paper):
     document = sample_document(paper=paper)
     document["mold"]["patch"] = patch_part(contact(""), TODAY).model_dump()
     assert len(document["mold"]["rubber"]["batches"]) == 6
-    reader = pypdf.PdfReader(io.BytesIO(plan_pdf(PlanDocument.model_validate(document))))
-    texts = [page.extract_text() for page in reader.pages]
+    texts = words_of(plan_pdf(PlanDocument.model_validate(document)))
     (ticket,) = [text for text in texts if "Do not mix" in text]
     assert "level reached" in ticket
 

@@ -16,7 +16,7 @@ from pourwright.app.shaping.piece import read_piece
 from pourwright.foundation.errors import UserError
 from pourwright.jobs import heat_schema, load_job
 from tests.app.conftest import NOW
-from tests.app.making import plan_quickly
+from tests.app.making import only_planned, plan_quickly
 
 BLOCK = """
 format = 1
@@ -288,8 +288,8 @@ def test_a_shop_below_freezing_is_run_with_a_warning(job):
     answer = ran(job, cold + COARSE)
     assert any("frost on glass and mold" in note for note in answer["notes"])
     assert answer["hottest"]["temperature_degC"] > -10.0
-    plan = plan_quickly(job_without_pin(job, cold), now=NOW).to_json()
-    assert any("below what data sheets" in text for text in plan["warnings"])
+    plan = only_planned(job_without_pin(job, cold))
+    assert any("below what data sheets" in text for text in plan.warnings)
 
 
 def test_a_resin_that_stays_liquid_is_no_plan(job):

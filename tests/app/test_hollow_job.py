@@ -17,7 +17,7 @@ from pourwright.cli.words import Words
 from pourwright.foundation.errors import UserError
 from pourwright.jobs import load_job
 from pourwright.pour.layout import lay_out
-from tests.app.making import plan_quickly
+from tests.app.making import only_planned
 
 NOW = datetime(2026, 12, 1, 12, 0, tzinfo=UTC)
 JOB = """
@@ -176,7 +176,7 @@ def test_a_small_hollow_plan_is_whole(tmp_path: Path) -> None:
         '"50 mm"\ngrade', '"30 mm"\ngrade'
     )
     job = written(tmp_path, '[hollow]\nwall = "20 mm"\n', text)
-    (plan,) = plan_quickly(job, now=NOW).plans
+    plan = only_planned(job)
     assert plan.hollow is not None
     poured = sum(pour.volume_m3 for pour in plan.pours)
     assert poured == pytest.approx(plan.piece.volume_m3, rel=1e-6)

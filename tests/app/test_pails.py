@@ -27,6 +27,7 @@ def setup_of(folder: Path, material: str, degrees: int = 22, *, more: str = "") 
     return set_up(loaded, read_piece(loaded))
 
 
+@pytest.mark.xdist_group("example")
 def test_a_plan_says_how_long_each_batch_may_stand(stool):
     plan = stool.plans[0]
     for pour in plan.pours:

@@ -8,7 +8,7 @@ import pytest
 from pourwright.app import check_job, describe_shape, new_job
 from pourwright.foundation.errors import UserError
 from tests.app.conftest import NOW, SMALL
-from tests.app.making import plan_quickly
+from tests.app.making import only_planned, plan_quickly
 
 pytestmark = pytest.mark.xdist_group("small jobs")
 
@@ -52,7 +52,7 @@ def test_a_mesh_nobody_here_made_is_planned(tmp_path):
     )
     text = job.read_text("utf8").replace('up = "+z"', 'up = "+y"')
     job.write_text(text, "utf8")
-    plan = plan_quickly(job, now=NOW).plans[0]
+    plan = only_planned(job)
     assert plan.piece.volume_m3 == pytest.approx(32171.322e-9, rel=1e-5)
     assert len(plan.pours) == 1
     assert plan.pours[0].peak_temperature_degC < 30
@@ -131,16 +131,16 @@ def test_twice_the_resin_twice_the_price(small):
             'to = "30 mm"\ngrade = "medium"\ncolour = "green"\n[[band]]\n', ""
         )
         small.write_text(neat + prices, "utf8")
-        plan = plan_quickly(small, now=NOW).plans[0]
+        plan = only_planned(small)
         costs.append(sum(need.price for need in plan.shopping if "epoxy" in need.item.lower()))
     # film and rounding to 1 g keep it from being exactly two
     assert costs[1] == pytest.approx(2 * costs[0], rel=0.02)
 
 
 def test_a_scale_too_coarse_for_the_ratio_is_told(small):
-    fine = plan_quickly(small, now=NOW).plans[0]
+    fine = only_planned(small)
     small.write_text(SMALL + 'scale_step = "50 g"\n', "utf8")
-    coarse = plan_quickly(small, now=NOW).plans[0]
+    coarse = only_planned(small)
     # 100 : 40 in steps of 50 g: 150 g of A want 60 g of B, which the scale shows as 50 g
     assert any("scale's step is too coarse" in text for text in coarse.warnings)
     assert not any("scale's step is too coarse" in text for text in fine.warnings)

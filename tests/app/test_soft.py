@@ -87,10 +87,18 @@ def test_the_stall_is_told_with_what_it_means(tile):
         "stalls at about 90 % cured",
         "soft above 31 °C",
         "fully cured above 52 °C",
+        # 10 K below 31 °C is what this shop has itself
+        "leaves it no ordinary room: cure it warm",
         "fingernail",
         "parked car",
     ]:
         assert words in stall.text
+
+
+def test_a_piece_that_was_kept_warm_has_a_warmth_to_stay_below(tmp_path):
+    stall = looked_at(tmp_path, day=35, night=35)[1].stall
+    assert stall.keep_below_degC >= 30.0
+    assert f"should stay below {stall.keep_below_degC:.0f} °C" in stall.text
 
 
 def test_thinnest_section_and_shallowest_pour_are_those_of_the_tile(tile):

@@ -197,8 +197,8 @@ def test_a_clock_that_jumps_is_noticed(tmp_path):
         checked(tmp_path, ISO + "2027-01-01 09:00:00,23.0\n")
 
 
-def test_a_million_rows(tmp_path):
-    count = 1_000_000
+def test_a_long_record(tmp_path):
+    count = 200_000
     text = "elapsed s,cup °C\n" + "".join(f"{i},{23 + i % 7}\n" for i in range(count))
     found = read_logger(written(tmp_path, text))
     assert found.time.size == count

@@ -24,6 +24,12 @@ def walk(command: click.Command, name: str) -> Iterator[tuple[str, click.Command
 
 
 COMMANDS = dict(walk(pourwright, "pourwright"))
+# groups only lead to commands, and the page answers in the browser
+ANSWER = [
+    name
+    for name, each in COMMANDS.items()
+    if not isinstance(each, click.Group) and name != "pourwright serve"
+]
 
 
 @pytest.mark.parametrize("name", COMMANDS)
@@ -33,7 +39,7 @@ def test_every_help_shows_an_example(say: Say, name: str) -> None:
     assert any(line.strip().startswith(name) for line in said.out.splitlines()[1:])
 
 
-@pytest.mark.parametrize("name", [name for name in COMMANDS if name != "pourwright"])
+@pytest.mark.parametrize("name", ANSWER)
 def test_every_command_speaks_json_and_says_what_its_options_do(name: str) -> None:
     options = [each for each in COMMANDS[name].params if isinstance(each, click.Option)]
     assert "--json" in {opt for each in options for opt in each.opts}
@@ -131,3 +137,27 @@ def test_a_compiler_that_is_interrupted_in_its_midst_is_a_stop(
     said = say("plan", "stool/job.toml")
     assert said.status == 130
     assert said.err.splitlines()[-1] == "stopped; nothing half-written was left"
+
+
+def test_what_a_stop_leaves_half_made_goes_without_a_word(tmp_path: Path) -> None:
+    """Its finalizer may run as late as the process ends, below the line that says that all is well."""
+    program = """
+import os, signal
+from pourwright.cli.stopping import listen
+
+class HalfMade:
+    def __del__(self):
+        self.handle.close()
+
+listen()
+half = HalfMade()
+try:
+    os.kill(os.getpid(), signal.SIGTERM)
+    signal.pause()
+except KeyboardInterrupt:
+    print("stopped")
+"""
+    ran = subprocess.run(
+        [sys.executable, "-c", program], cwd=tmp_path, capture_output=True, text=True, check=False
+    )
+    assert (ran.stdout, ran.stderr, ran.returncode) == ("stopped\n", "", 0)

@@ -1,13 +1,14 @@
 """Glass lots, batches, dip stick, wetted faces, casting materials mixed with water."""
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
 from hypothesis import given, settings, strategies as st
 
 from pourwright.fill import BandChoice, dip_stick, mix_mineral, sifted_void_fraction, wetted_area
-from pourwright.geometry import box, revolve
+from pourwright.geometry import Mesh, box, revolve
 from pourwright.materials.batches import Tools, largest_batch, most_within, split_batches
 
 BANDS = (
@@ -112,6 +113,28 @@ def test_wetted_area_of_a_box(heights):
     area = wetted_area(box([0.3, 0.2, 0.4]))
     floor = 0.06 if low == 0 < high else 0.0
     assert area.between(low, high) == pytest.approx((high - low) * 1.0 + floor, abs=1e-12)
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.integers(0, 1000), st.floats(-0.1, 1.1))
+def test_wetted_area_of_loose_triangles_is_that_of_each_cut_alone(seed, height):
+    # heights rounded, so that many triangles have corners at one height and some lie level
+    draws = np.random.default_rng(seed)
+    corners = np.round(draws.random((40, 3, 3)), 1)
+    area = wetted_area(Mesh(corners.reshape(-1, 3), np.arange(120).reshape(-1, 3)))
+    assert area.below(height) == pytest.approx(sum(cut_below(each, height) for each in corners), abs=1e-12)
+
+
+def cut_below(triangle, height):
+    """Area of a triangle below a height: its corners that lie there, and where its sides cross the plane."""
+    kept = []
+    for one, other in zip(triangle, np.roll(triangle, -1, axis=0), strict=True):
+        if one[2] < height:
+            kept.append(one)
+        if (one[2] < height) != (other[2] < height):
+            kept.append(one + (height - one[2]) / (other[2] - one[2]) * (other - one))
+    fan = [np.cross(one - kept[0], other - kept[0]) for one, other in pairwise(kept[1:])]
+    return float(np.linalg.norm(np.sum(fan, axis=0)) / 2) if fan else 0.0
 
 
 def test_gypsum_and_concrete(materials):

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.files import canonical_json, sha256_of, staged_folder, write_atomically
+from pourwright.foundation.files import canonical_json, mend_place, sha256_of, staged_folder, write_atomically
 
 
 def names(folder: Path) -> list[str]:
@@ -115,3 +115,22 @@ def test_canonical_json_is_the_same_for_the_same_content() -> None:
     assert canonical_json({"b": [1, 2.5], "a": None}) == b'{"a":null,"b":[1,2.5]}\n'
     with pytest.raises(ValueError, match="JSON"):
         canonical_json({"a": math.nan})
+
+
+def test_a_place_is_mended_after_a_process_died_between_old_and_new(tmp_path: Path) -> None:
+    beside = {".plan.abcd_123": "new", ".plan.old.abcd_124/content": "old", ".plan.backup": "mine"}
+    for name, content in beside.items():
+        (tmp_path / name).mkdir(parents=True)
+        (tmp_path / name / "plan.json").write_text(content)
+    mend_place(tmp_path / "plan")
+    assert (tmp_path / "plan" / "plan.json").read_text() == "old"
+    assert sorted(path.name for path in tmp_path.iterdir()) == [".plan.backup", "plan"]
+
+
+def test_mending_leaves_the_new_content_where_it_had_taken_its_place(tmp_path: Path) -> None:
+    for name, content in {"plan": "new", ".plan.old.abcd_124/content": "old"}.items():
+        (tmp_path / name).mkdir(parents=True)
+        (tmp_path / name / "plan.json").write_text(content)
+    mend_place(tmp_path / "plan")
+    assert (tmp_path / "plan" / "plan.json").read_text() == "new"
+    assert [path.name for path in tmp_path.iterdir()] == ["plan"]

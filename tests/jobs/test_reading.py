@@ -33,7 +33,7 @@ def test_a_plan_is_read_back_as_it_was(tmp_path, document):
 
 def test_a_newer_minor_version_is_read_without_what_it_adds(document):
     newer = copy.deepcopy(document)
-    newer["schema"] = "pourwright-plan/1.7"
+    newer["schema"] = "pourwright-plan/1.8"
     newer["weather"] = {"rain": True}
     newer["pours"][1]["colour_of_the_moon"] = "pale"
     newer["mold"]["rubber"]["smell"] = 3
@@ -70,5 +70,8 @@ def test_fingerprints(tmp_path, text):
         "job.toml": hashlib.sha256(text.encode()).hexdigest(),
         "stool.stl": hashlib.sha256(b"solid").hexdigest(),
     }
+    # it is told what was read, whatever the file says by now
+    (tmp_path / "job.toml").write_text("format = 2")
+    assert input_hashes(job)["job.toml"] == hashlib.sha256(text.encode()).hexdigest()
     assert job_hash(job) == job_hash(read_job("# a comment\n" + text.replace("\n\n", "\n\n\n")))
     assert job_hash(job) != job_hash(read_job(text.replace("20 degC", "21 degC")))

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from pourwright.foundation.errors import UserError
+from pourwright.foundation.errors import ConflictError, UserError
 from pourwright.runs import lock_file, only_one
 from tests.runs.watching import ended
 
@@ -98,3 +98,12 @@ def test_without_a_place_for_locks_one_works_without(job: Path, own_caches: Path
     with only_one(job):
         pass
     assert own_caches.read_text() == "in the way"
+
+
+def test_the_second_is_told_where_the_first_is_found(job: Path) -> None:
+    with only_one(job, "serving", "http://127.0.0.1:8420"):
+        with pytest.raises(ConflictError) as refused, only_one(job, "serving", "http://127.0.0.1:1"):
+            pass
+        who = f"(process {os.getpid()}, since "
+        assert refused.value.what.startswith(f"already open at http://127.0.0.1:8420 {who}")
+        assert "http://127.0.0.1:8420" in refused.value.todo

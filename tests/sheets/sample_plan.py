@@ -559,7 +559,7 @@ def sample_document(count: int = 4, **job: Any) -> dict[str, Any]:
         "scale_step_kg": 0.001,
     }
     return {
-        "schema": "pourwright-plan/1.6",
+        "schema": "pourwright-plan/1.7",
         "version": "0.1.0",
         "seed": 0,
         "computed_for": "2026-11-20T08:00:00+01:00",

@@ -1,13 +1,11 @@
 """The page that tells how sure a plan is, and its drawings."""
 
-import io
 import math
 import re
 from itertools import combinations, pairwise
 from typing import Any
 from xml.etree import ElementTree as ET
 
-import pypdf
 import pytest
 from hypothesis import given, settings, strategies as st
 
@@ -16,6 +14,7 @@ from pourwright.sheets import draw_all, plan_pdf
 from pourwright.sheets.compared_drawing import LEAST, draw_compared, height_of
 from pourwright.sheets.matters_drawing import NARROW, WIDE, draw_matters
 from pourwright.sheets.pages.chances import chance_words
+from tests.sheets.printed import words_of
 from tests.sheets.sample_chances import ranking, share, sure_document, sure_plan
 from tests.sheets.sample_plan import sample_plan
 from tests.sheets.sample_soft import soft_document
@@ -29,8 +28,7 @@ INNER, OUTER = "#9c3a10", "#d9c4b8"
 
 
 def pages(plan: PlanDocument) -> list[str]:
-    reader = pypdf.PdfReader(io.BytesIO(plan_pdf(plan)))
-    return [re.sub(r"\s+", " ", page.extract_text().replace("\u200b", "")) for page in reader.pages]
+    return words_of(plan_pdf(plan))
 
 
 def bars(svg: str, tone: str) -> list[float]:

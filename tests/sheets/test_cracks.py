@@ -4,7 +4,6 @@ import io
 import re
 import xml.etree.ElementTree as ET
 
-import pypdf
 import pytest
 from rich.console import Console
 
@@ -13,6 +12,7 @@ from pourwright.sheets import plan_pdf
 from pourwright.sheets.cracks_drawing import draw_cracks
 from pourwright.sheets.document import draw_all
 from pourwright.sheets.pages.cracks import cracks_page
+from tests.sheets.printed import words_of
 from tests.sheets.sample_cracks import PLACES, cracks_plan
 from tests.sheets.sample_plan import sample_plan
 
@@ -21,8 +21,7 @@ SVG = "{http://www.w3.org/2000/svg}"
 
 @pytest.fixture(scope="module")
 def page() -> str:
-    reader = pypdf.PdfReader(io.BytesIO(plan_pdf(cracks_plan())))
-    texts = [re.sub(r"\s+", " ", each.extract_text()) for each in reader.pages]
+    texts = words_of(plan_pdf(cracks_plan()))
     return next(text for text in texts if "Cracks and halos" in text)
 
 

@@ -8,12 +8,12 @@ import pytest
 
 from pourwright.jobs.plan import PlanDocument
 from pourwright.sheets import plan_mark, plan_pdf
+from tests.sheets.printed import words_of
 from tests.sheets.sample_plan import sample_document, sample_plan
 
 
 def pages(plan: PlanDocument) -> list[str]:
-    reader = pypdf.PdfReader(io.BytesIO(plan_pdf(plan)))
-    return [re.sub(r"\s+", " ", page.extract_text().replace("\u200b", "")) for page in reader.pages]
+    return words_of(plan_pdf(plan))
 
 
 def tickets(texts: list[str]) -> list[str]:

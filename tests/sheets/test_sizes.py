@@ -1,21 +1,17 @@
 """The page of sizes, read back from the PDF."""
 
-import io
-import re
-
-import pypdf
 import pytest
 
 from pourwright.jobs.plan import PlanDocument
 from pourwright.sheets import plan_pdf
 from pourwright.sheets.pages.sizes import sizes_page
+from tests.sheets.printed import words_of
 from tests.sheets.sample_plan import sample_plan
 from tests.sheets.sample_sizes import sizes_document
 
 
 def page_of(plan: PlanDocument) -> str:
-    reader = pypdf.PdfReader(io.BytesIO(plan_pdf(plan)))
-    texts = [re.sub(r"\s+", " ", page.extract_text().replace("\u200b", "")) for page in reader.pages]
+    texts = words_of(plan_pdf(plan))
     (found,) = [text for text in texts if "Sizes: cut the master" in text]
     return found
 

@@ -1,9 +1,7 @@
 """Under-cure, warm box and damp on paper, and what they change on tickets and in the table of bonds."""
 
-import io
 import re
 
-import pypdf
 import pytest
 
 from pourwright.jobs.plan import PlanDocument
@@ -13,13 +11,13 @@ from pourwright.sheets.document import draw_all
 from pourwright.sheets.pages.heat import heat_page
 from pourwright.sheets.pages.soft import soft_page
 from pourwright.sheets.warm_box_drawing import draw_warm_box
+from tests.sheets.printed import words_of
 from tests.sheets.sample_plan import sample_plan
 from tests.sheets.sample_soft import soft_document, soft_plan
 
 
 def pages(plan: PlanDocument) -> list[str]:
-    reader = pypdf.PdfReader(io.BytesIO(plan_pdf(plan)))
-    return [re.sub(r"\s+", " ", page.extract_text().replace("\u200b", "")) for page in reader.pages]
+    return words_of(plan_pdf(plan))
 
 
 def page_of(texts: list[str], words: str) -> str:

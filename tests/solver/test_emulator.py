@@ -81,7 +81,7 @@ def test_is_the_same_each_time_and_point_by_point() -> None:
 
 
 @given(st.integers(0, 10000), st.sampled_from([0.02, 0.3, 3.0, 40.0]), st.sampled_from([3, 8, 30, 70]))
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=10, deadline=None)
 def test_corners_steps_and_single_outliers_are_learned_without_overflow(
     seed: int, steep: float, count: int
 ) -> None:

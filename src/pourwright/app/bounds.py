@@ -103,7 +103,8 @@ def bounds_of(setup: Setup, site: Site) -> tuple[Bound, ...]:
 def _day(setup: Setup) -> DayLength:
     levels = np.linspace(0.0, setup.piece.frame.height, LEVELS)
     masses = [setup.fill.resin_between(0.0, float(level)).total if level else 0.0 for level in levels]
-    taken = [time_to_pour(setup.batches(mass)) if mass > 0.0 else 0.0 for mass in masses]
+    pace = setup.paces.pouring
+    taken = [pace * time_to_pour(setup.batches(mass)) if mass > 0.0 else 0.0 for mass in masses]
     hours = working_hours(setup.job)
     day = (hours.closes.hour - hours.opens.hour) * HOUR + (hours.closes.minute - hours.opens.minute) * 60.0
     return DayLength(tuple(levels.tolist()), tuple(np.maximum.accumulate(taken).tolist()), max(day, HOUR))

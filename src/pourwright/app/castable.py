@@ -14,7 +14,8 @@ from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.unplanned_ways import refuse_unplanned_way
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length, format_share, format_volume
-from pourwright.geometry import Hollow, hollows, open_face
+from pourwright.geometry import Hollow, Mesh, hollows, level_volume, open_face
+from pourwright.geometry.kept import kept
 from pourwright.jobs.job import Job
 
 Level = Literal["ok", "mind", "stop"]
@@ -115,9 +116,9 @@ def _slenderness(job: Job, piece: PieceRead) -> Iterator[Finding]:
 
 def _mouth(job: Job, piece: PieceRead) -> Iterator[Finding]:
     """The mold is open where the piece ends flat at the top as poured."""
-    levels, mouth = piece.levels, open_face(piece.mesh).area
+    mouth = open_face(piece.mesh).area
     # a section at a knot is that just above it, which misses the open face itself
-    widest = max(float(levels.area(levels.knots).max()), mouth, 1e-12)
+    widest = max(_widest(piece.mesh), mouth, 1e-12)
     share = mouth / widest
     if share >= DEFAULTS["least_mouth"].value:
         yield Finding("ok", f"the open face at the top is {format_share(share)} of the widest section")
@@ -127,6 +128,12 @@ def _mouth(job: Job, piece: PieceRead) -> Iterator[Finding]:
         "no flat face at the top as poured: the mold would have no mouth to pour and look through",
         f"turn the piece with shape.up ({job.where('shape.up')})",
     )
+
+
+@kept
+def _widest(mesh: Mesh) -> float:
+    levels = level_volume(mesh)
+    return float(levels.area(levels.knots).max())
 
 
 def _hollow(job: Job, piece: PieceRead, hollow: Hollow) -> Finding:

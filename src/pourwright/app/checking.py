@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -23,12 +23,12 @@ from pourwright.app.hollow_limit import limit_words
 from pourwright.app.hollow_part import hollow_part
 from pourwright.app.insert_part import insert_warnings
 from pourwright.app.jamming import jammed
+from pourwright.app.learnt.in_force import shop_materials
 from pourwright.app.mineral_mix import mineral_mix
 from pourwright.app.molding.hollow import poured_in
 from pourwright.app.molding.look import MoldLook, look_at_mold
 from pourwright.app.setup import Setup, set_up
 from pourwright.app.shaping.piece import PieceRead, read_piece
-from pourwright.app.shop import shop_folder
 from pourwright.app.thin_findings import thin_findings
 from pourwright.app.way_findings import way_findings
 from pourwright.app.which import chosen_variants
@@ -46,7 +46,7 @@ from pourwright.geometry import undercut
 from pourwright.jobs import load_job, plan, plan_sizes
 from pourwright.jobs.job import Job
 from pourwright.jobs.plan_hollow import Hollow
-from pourwright.materials import Materials, load_materials
+from pourwright.materials import Materials
 from pourwright.materials.records import Rubber
 from pourwright.mold import lifting_caution
 
@@ -107,7 +107,7 @@ def check_job(path: Path, progress: Progress = SILENT, variant: str | None = Non
     progress.step("reading the shape", 0, 2)
     piece = read_piece(job)
     progress.step("mold and fill", 1, 2)
-    materials = load_materials(shop_folder(job))
+    materials = shop_materials(job)
     if job.casting.material in materials.mineral:
         return _mixed_with_water(job, piece, materials, skipped)
     setup = set_up(job, piece)
@@ -135,25 +135,49 @@ def _mixed_with_water(
     """Powder, water and mold of a piece for which no pours are planned."""
     mineral, look = materials.mineral[job.casting.material], look_at_mold(job, piece)
     mix = mineral_mix(job, materials, mineral, look.room_solid.volume)
-    extra = f"{format_share(mix.mixed / mix.wet_mass - 1)} on top in it"
     wet = mix.wet_mass + look.core_mass
-    heavy = lifting_caution("The filled mold", look.mold.filled_mass(wet), look.system)
-    findings = (
-        Finding("ok", "the shape is one closed body"),
-        *(Finding("ok", text) for text in piece.noted),
-        *(Finding("mind", text) for text in (*piece.told, *ready_words(piece, job))),
-        *way_findings(job, piece, materials),
-        *thin_findings(piece, UnitSystem(job.units)),
-        *contact_findings(contact_of(job, _rubber(job, materials)), _today()),
-        Finding("ok", f"{mineral.name}: mix {_mixed(mix, look.system)}, {extra}"),
-        *(Finding("mind", text) for text in (*_too_heavy(look), *mix.warnings, *look.mold.warnings)),
-        *([Finding("mind", heavy)] if heavy else []),
-        *skipped,
-    )
+    findings = (*(found for _, found in mineral_findings(look, mix)), *skipped)
     core = None if look.hollow is None else hollow_part(look.hollow, poured_in(look), look.fill_mass)
     part = piece_part(piece, look.fill_mass, mineral.id, materials, look.hollow)
     made = mold_part(look.mold, wet)
     return CheckReport(job_info(job), part, None, made, findings, sizes_of(piece, job), core)
+
+
+def mineral_findings(look: MoldLook, mix: MineralMix) -> Iterator[tuple[str, Finding]]:
+    """Look at a piece for which no pours are planned.
+
+    Parameters
+    ----------
+    look : MoldLook
+        Its mold.
+    mix : MineralMix
+        Powder and water.
+
+    Yields
+    ------
+    str
+        Step of the work.
+    Finding
+        What was found.
+    """
+    job, piece, materials = look.job, look.piece, look.materials
+    extra = f"{format_share(mix.mixed / mix.wet_mass - 1)} on top in it"
+    full = look.mold.filled_mass(mix.wet_mass + look.core_mass)
+    heavy = lifting_caution("The filled mold", full, look.system)
+    shape = [*piece.told, *ready_words(piece, job)]
+    parts: tuple[tuple[str, Iterable[Finding]], ...] = (
+        ("piece", [Finding("ok", "the shape is one closed body")]),
+        ("piece", [Finding("ok", text) for text in piece.noted]),
+        ("piece", _minded(shape)),
+        ("piece", way_findings(job, piece, materials)),
+        ("piece", thin_findings(piece, UnitSystem(job.units))),
+        ("mold", contact_findings(contact_of(job, _rubber(job, materials)), _today())),
+        ("fill", [Finding("ok", f"{look.casting.name}: mix {_mixed(mix, look.system)}, {extra}")]),
+        ("piece", _minded(_too_heavy(look))),
+        ("fill", _minded(mix.warnings)),
+        ("mold", _minded((*look.mold.warnings, *([heavy] if heavy else [])))),
+    )
+    return ((name, found) for name, each in parts for found in each)
 
 
 def _mixed(mix: MineralMix, system: UnitSystem) -> str:
@@ -167,39 +191,81 @@ def _too_heavy(look: MoldLook) -> Iterator[str]:
         yield told
 
 
+Look = Callable[[Setup], Iterator[Finding]]
+"""One thing that is looked at."""
+
+
 def _findings(setup: Setup) -> Iterator[Finding]:
+    for _, look in LOOKS:
+        yield from look(setup)
+
+
+def _shape(setup: Setup) -> Iterator[Finding]:
     yield Finding("ok", "the shape is one closed body")
     for text in setup.piece.noted:
         yield Finding("ok", text)
     for text in (*setup.piece.told, *ready_words(setup.piece, setup.job)):
         yield Finding("mind", text)
     yield from castable(setup.job, setup.piece)
+
+
+def jam_findings(setup: Setup) -> Iterator[Finding]:
+    """Say which glass does not get down into its band; of a fine mesh it takes seconds."""
     for error in jammed(setup):
         yield Finding("stop", error.what, error.todo)
-    yield from way_findings(setup.job, setup.piece, setup.materials)
-    yield from thin_findings(setup.piece, setup.system, setup)
-    yield from contact_findings(contact_of(setup.job, setup.mold.choices.rubber), _today())
-    yield from _around_core(setup)
-    yield from _way_out(setup)
-    yield from _shop(setup)
-    yield from _pinned(setup)
-    for text in (
-        *too_heavy(setup),
-        *insert_warnings(setup.inserts, setup.system),
-        *setup.mold.warnings,
-        *setup.fill.warnings,
-    ):
-        yield Finding("mind", text)
+
+
+def _thin(setup: Setup) -> Iterator[Finding]:
+    return thin_findings(setup.piece, setup.system, setup)
+
+
+def _ways(setup: Setup) -> Iterator[Finding]:
+    return way_findings(setup.job, setup.piece, setup.materials)
+
+
+def _contact(setup: Setup) -> Iterator[Finding]:
+    return contact_findings(contact_of(setup.job, setup.mold.choices.rubber), _today())
+
+
+def _weight(setup: Setup) -> Iterator[Finding]:
+    return _minded(too_heavy(setup))
+
+
+def _inserts(setup: Setup) -> Iterator[Finding]:
+    return _minded(insert_warnings(setup.inserts, setup.system))
+
+
+def _mold(setup: Setup) -> Iterator[Finding]:
+    return _minded(setup.mold.warnings)
+
+
+def _fill(setup: Setup) -> Iterator[Finding]:
+    return _minded(setup.fill.warnings)
+
+
+def _lifted(setup: Setup) -> Iterator[Finding]:
     heavy = lifting_caution("The filled mold", setup.mold.filled_mass(setup.in_mold), setup.system)
-    if heavy:
-        yield Finding("mind", heavy)
+    return _minded([heavy] if heavy else [])
+
+
+def _minded(texts: Iterable[str]) -> Iterator[Finding]:
+    return (Finding("mind", text) for text in texts)
+
+
+def _start(setup: Setup) -> Iterator[Finding]:
     if setup.job.start is None:
         yield Finding(
             "mind",
             "no start in the job: the work begins at the next working hour, the pours once the mold is ready",
         )
+
+
+def _prices(setup: Setup) -> Iterator[Finding]:
     if setup.job.prices is None:
         yield Finding("mind", "no [prices]: the shopping list will have no money")
+
+
+def _always(_setup: Setup) -> Iterator[Finding]:
     yield Finding("mind", general_cautions()[0])
 
 
@@ -256,3 +322,25 @@ def _shop(setup: Setup) -> Iterator[Finding]:
     yield Finding(
         "ok", f"{volume} of cavity; the heat of the pours comes with: pourwright plan {setup.job.path}"
     )
+
+
+LOOKS: tuple[tuple[str, Look], ...] = (
+    ("piece", _shape),
+    ("fill", jam_findings),
+    ("piece", _ways),
+    ("piece", _thin),
+    ("mold", _contact),
+    ("piece", _around_core),
+    ("mold", _way_out),
+    ("pour", _shop),
+    ("pour", _pinned),
+    ("piece", _weight),
+    ("mold", _inserts),
+    ("mold", _mold),
+    ("fill", _fill),
+    ("mold", _lifted),
+    ("pour", _start),
+    ("paper", _prices),
+    ("pour", _always),
+)
+"""All that is looked at in a piece cast from resin, by the step of the work it belongs to."""

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 import numpy as np
-from manifold3d import CrossSection, JoinType
+from manifold3d import CrossSection, JoinType, Manifold
 
 from pourwright.app.setup import Setup
+from pourwright.fill import FillBand, FillResult
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import format_length
+from pourwright.geometry import Mesh
 from pourwright.geometry.drawn.joining import as_manifold
+from pourwright.geometry.kept import kept, known
 
 SLICES = 24
 """Of the way down, each looked at for its widest place."""
@@ -49,18 +53,85 @@ def jammed(setup: Setup) -> Iterator[UserError]:
     UserError
         One for each such band: band, grain, place, and the line of the grade.
     """
-    fill, body = setup.fill, as_manifold(setup.piece.mesh)
+    for number, heights, grain in _passages(setup.fill):
+        stuck = stuck_at(setup.piece.mesh, heights, grain)
+        if stuck is not None:
+            yield _jammed(setup, number, *stuck)
+
+
+def jam_known(setup: Setup) -> bool:
+    """Say whether it was looked before whether this glass gets down.
+
+    Parameters
+    ----------
+    setup : Setup
+        With piece and fill.
+
+    Returns
+    -------
+    bool
+    """
+    mesh = setup.piece.mesh
+    return all(known(stuck_at, mesh, heights, grain) for _, heights, grain in _passages(setup.fill))
+
+
+def _passages(fill: FillResult) -> Iterator[tuple[int, tuple[float, ...], float]]:
+    """Number of each band with glass, the heights its grains pass, and the largest of them [m]."""
     for number, band in enumerate(fill.bands, 1):
-        if band.grade is None:
-            continue
-        grain = fill.choices.glass.grade(band.grade).sieve_to.value
-        edges = np.linspace(band.lower, fill.levels.top, SLICES + 1)
-        for height in (edges[:-1] + edges[1:]) / 2:
-            below = float(fill.levels.volume(min(height, band.upper)) - fill.levels.volume(band.lower))
-            section = body.slice(height * MM)
-            if below > TIP * band.volume and not _passes(section, grain):
-                yield _jammed(setup, number, float(height), _widest(section, grain))
-                break
+        if band.grade is not None:
+            yield number, way_down(fill, band), fill.choices.glass.grade(band.grade).sieve_to.value
+
+
+def way_down(fill: FillResult, band: FillBand) -> tuple[float, ...]:
+    """Heights that the grains of a band pass on their way down [m].
+
+    Parameters
+    ----------
+    fill : FillResult
+        With V(z).
+    band : FillBand
+        One of its bands.
+
+    Returns
+    -------
+    tuple of float
+        Rising, from where a tip ends that no grain fills.
+    """
+    levels = fill.levels
+    edges = np.linspace(band.lower, levels.top, SLICES + 1)
+    heights = (edges[:-1] + edges[1:]) / 2
+    below = levels.volume(np.minimum(heights, band.upper)) - levels.volume(band.lower)
+    return tuple(heights[below > TIP * band.volume].tolist())
+
+
+@kept
+def stuck_at(mesh: Mesh, heights: tuple[float, ...], grain: float) -> tuple[float, float] | None:
+    """Find the lowest height at which a grain does not pass.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        The piece as poured.
+    heights : tuple of float
+        Rising [m].
+    grain : float
+        Its largest size [m].
+
+    Returns
+    -------
+    tuple of float or None
+        Height, and how wide the piece is there [m].
+    """
+    for height in heights:
+        section = _body(mesh).slice(height * MM)
+        if not _passes(section, grain):
+            return height, _widest(section, grain)
+    return None
+
+
+@lru_cache(maxsize=2)
+def _body(mesh: Mesh) -> Manifold:
+    return as_manifold(mesh)
 
 
 def _passes(section: CrossSection, grain: float) -> bool:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
@@ -15,19 +14,21 @@ from pourwright.app.cold import refuse_unset
 from pourwright.app.contact import refuse_sticking
 from pourwright.app.document import plan_document
 from pourwright.app.hands import Work, open_hands
+from pourwright.app.job_texts import remember
+from pourwright.app.learnt.used import used_by, with_learnt
 from pourwright.app.master_timing import contact_in
 from pourwright.app.mending import no_plan
 from pourwright.app.molding.folder import mold_files
 from pourwright.app.molding.look import look_at_mold
 from pourwright.app.molding.molding import mold_sheet
-from pourwright.app.plan_folder import PLAN_FOLDER, write_plan
+from pourwright.app.plan_files import PLAN
+from pourwright.app.plan_folder import PLAN_FOLDER, plan_place, write_plan
 from pourwright.app.setup import set_up
 from pourwright.app.shaping.ledger import master_files
 from pourwright.app.shaping.piece import read_piece
 from pourwright.app.timing import begin, request
-from pourwright.app.which import chosen_variants
+from pourwright.app.which import as_loaded, chosen_variants
 from pourwright.foundation.progress import SILENT, Progress
-from pourwright.jobs import load_job
 from pourwright.jobs.job import Job
 from pourwright.jobs.plan import PlanDocument, Reason
 from pourwright.planner.decide import Decision, decide
@@ -61,7 +62,7 @@ class PlanDocuments:
 
 
 def plan_job(
-    path: Path,
+    path: Path | Job,
     *,
     out: Path | None = None,
     start: datetime | None = None,
@@ -79,8 +80,8 @@ def plan_job(
 
     Parameters
     ----------
-    path : Path
-        Job file.
+    path : Path or Job
+        Job file, or the job as it was read.
     out : Path, optional
         Folder of the results; else ``plan`` beside the job file.
     start : datetime, optional
@@ -114,11 +115,12 @@ def plan_job(
     UserError
         For a job that cannot be planned, with what fails, by how much, and what would mend it.
     """
-    job = load_job(path)
+    job = as_loaded(path)
+    remember(job)
     moment = now or datetime.now(UTC)
     chosen = chosen_variants(job, variant)
-    folder = out or job.path.parent / "plan"
-    targets = [folder / _folder_name(one.variant_name) if job.variant else folder for one in chosen]
+    folder = out or job.path.parent / PLAN
+    targets = [plan_place(job, one, folder) for one in chosen]
     for target in targets:
         PLAN_FOLDER.refuse_foreign(target)
     spacing = FINE_SPACING if fine else SPACING
@@ -144,10 +146,6 @@ def _mold(job: Job, now: datetime, progress: Progress) -> dict[str, bytes]:
     look = look_at_mold(job, read_piece(job))
     made = mold_files(look, mold_sheet(look, now, progress))
     return {f"mold/{name}": content for name, content in made.items()}
-
-
-def _folder_name(variant: str) -> str:
-    return re.sub(r"\s+", "-", variant.strip())
 
 
 def plan_variant(
@@ -193,6 +191,7 @@ def plan_variant(
         Where it cannot be planned.
     """
     progress.step("reading the shape", 0, 1)
+    learned = used_by(job)
     setup = set_up(job, read_piece(job))
     refuse_uncastable(setup)
     refuse_sticking(contact_in(setup), now.date())
@@ -219,6 +218,7 @@ def plan_variant(
     if decision.option:
         changes = [replace(one, words=f"the job as written, {one.words}", no_worse=False) for one in changes]
     document = plan_document(chosen, decision.request, decision, beginning, changes)
+    document = with_learnt(document, job, learned)
     return with_choice(document, options, decision), decision.final.recording
 
 

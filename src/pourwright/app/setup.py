@@ -14,9 +14,11 @@ from pourwright.app.doubts import refuse_doubtful
 from pourwright.app.glass import glass_of, grade_of
 from pourwright.app.hollowing import Hollowed, hollowed
 from pourwright.app.inserting import inserted
+from pourwright.app.learnt.cavity import measured_fill
+from pourwright.app.learnt.in_force import learnt_choices, of_mold, shop_materials
+from pourwright.app.learnt.paces import USUAL, Paces, paces_of
 from pourwright.app.mineral_mix import mineral_mix
 from pourwright.app.shaping.piece import PieceRead
-from pourwright.app.shop import shop_folder
 from pourwright.fill import BandChoice, BucketTest, FillChoices, FillResult, design_fill
 from pourwright.fill.choices import ShellChoice, Stock
 from pourwright.foundation.errors import UserError
@@ -25,12 +27,14 @@ from pourwright.foundation.quantities import Dimension, Quantity
 from pourwright.geometry import Mesh, Solid
 from pourwright.jobs.job import Job
 from pourwright.jobs.sections import Band, BucketTest as TestWritten, ShellOfColour
-from pourwright.materials import Materials, Resin, load_materials
+from pourwright.materials import Materials, Resin
 from pourwright.materials.batches import Batch, Tools
 from pourwright.mold import DEFAULTS as MOLD, MoldChoices, MoldResult, design_mold
 from pourwright.mold.bar_choices import BarChoices
 from pourwright.mold.block_choices import BlockChoices
+from pourwright.mold.blocks.placed import placed_blocks
 from pourwright.mold.box.joints import JOINTS
+from pourwright.mold.design import Finder
 from pourwright.mold.hollow.insert import Insert
 from pourwright.physics.permeability import mean_grain
 from pourwright.planner.hours import WorkingHours
@@ -65,6 +69,8 @@ class Setup:
         The core, and the room around it; None for a piece cast solid.
     inserts : tuple of Insert
         What is set into the casting.
+    paces : Paces
+        How much longer the shop takes than is usual.
     """
 
     job: Job
@@ -74,6 +80,7 @@ class Setup:
     fill: FillResult
     hollow: Hollowed | None = None
     inserts: tuple[Insert, ...] = ()
+    paces: Paces = USUAL
 
     @property
     def system(self) -> UnitSystem:
@@ -110,7 +117,7 @@ class Setup:
         """Glass and resin of the piece cast solid."""
         if self.hollow is None:
             return self.fill
-        return design_fill(self.piece.mesh, self.piece.levels, self.fill.choices)
+        return measured_fill(self.job, self.piece.mesh, self.piece.levels, self.fill.choices)
 
     @cached_property
     def most_in_pail(self) -> float:
@@ -132,7 +139,7 @@ def _given(**values: Quantity | float | None) -> dict[str, float]:
     }
 
 
-def set_up(job: Job, piece: PieceRead) -> Setup:
+def set_up(job: Job, piece: PieceRead, find: Finder = placed_blocks) -> Setup:
     """Design mold and fill of a job.
 
     Parameters
@@ -141,6 +148,8 @@ def set_up(job: Job, piece: PieceRead) -> Setup:
         As written.
     piece : PieceRead
         Its piece.
+    find : callable
+        Places the space blocks; the search where left out.
 
     Returns
     -------
@@ -152,18 +161,20 @@ def set_up(job: Job, piece: PieceRead) -> Setup:
     UserError
         For unknown materials and choices that do not fit, with the line they stand on.
     """
-    materials = load_materials(shop_folder(job))
+    materials = shop_materials(job)
     resin = casting_resin(job, materials)
     refuse_doubtful(job, piece, materials)
     hollow = hollowed(job, piece, materials)
     room, levels = (piece.mesh, piece.levels) if hollow is None else (hollow.body.room, hollow.levels)
-    fill = design_fill(room, levels, fill_choices(job, materials, resin))
-    mold = designed_mold(job, materials, piece, fill.densest)
+    fill = measured_fill(job, room, levels, fill_choices(job, materials, resin))
+    mold = designed_mold(job, materials, piece, fill.densest, find)
     inserts = inserted(job, piece, hollow, materials)
-    return Setup(job, materials, piece, mold, fill, hollow, inserts)
+    return Setup(job, materials, piece, mold, fill, hollow, inserts, paces_of(job))
 
 
-def designed_mold(job: Job, materials: Materials, piece: PieceRead, density: float) -> MoldResult:
+def designed_mold(
+    job: Job, materials: Materials, piece: PieceRead, density: float, find: Finder = placed_blocks
+) -> MoldResult:
     """Design a mold for the densest thing that any variant pours into it.
 
     Parameters
@@ -176,6 +187,8 @@ def designed_mold(job: Job, materials: Materials, piece: PieceRead, density: flo
         Its piece.
     density : float
         Of what this variant pours [kg/m3].
+    find : callable
+        Places the space blocks; the search where left out.
 
     Returns
     -------
@@ -187,7 +200,7 @@ def designed_mold(job: Job, materials: Materials, piece: PieceRead, density: flo
         For choices that make no mold, and panels larger than any sheet.
     """
     densest = densest_ever(job, density, lambda other: _poured_density(other, materials, piece))
-    mold = design_mold(piece.size, piece.levels, mold_choices(job, materials, densest))
+    mold = design_mold(piece.size, piece.levels, mold_choices(job, materials, densest), find)
     # a pinned heat run stands for a published case: nobody saws its box
     if job.pin is None:
         refuse_larger_than_a_sheet(job, mold)
@@ -226,6 +239,7 @@ def tools(job: Job) -> Tools:
 
 def fill_choices(job: Job, materials: Materials, resin: Resin) -> FillChoices:
     """Glass, bands and losses in SI."""
+    job = learnt_choices(job)
     fill, crushing = job.fill, crushing_of(job, materials)
     bands = tuple(_band(job, number, band) for number, band in enumerate(job.band, 1))
     return FillChoices(
@@ -444,4 +458,5 @@ def site(setup: Setup, zero: datetime) -> Site:
         space_board=mold.choices.block_board if mold.blocks else None,
         core=None if hollow is None else hollow.body.core,
         core_material=None if hollow is None else hollow.material,
+        film_factor=of_mold(job, "heat_film"),
     )

@@ -15,6 +15,8 @@ from pourwright.app.shaping.thin_look import entries, teller_of
 from pourwright.app.shaping.thin_words import ThinTeller
 from pourwright.fill import FillBand
 from pourwright.foundation.notation import UnitSystem, format_openings
+from pourwright.geometry import Mesh
+from pourwright.geometry.kept import kept
 from pourwright.materials import Glass
 
 WORST = ("inner corner", "outer edge")
@@ -37,8 +39,8 @@ def thin_findings(piece: PieceRead, system: UnitSystem, setup: Setup | None = No
     ------
     Finding
     """
-    mesh = piece.mesh.transformed(np.linalg.inv(piece.frame.matrix))
-    found, teller = measure_thin(mesh, system), teller_of(piece.frame, system)
+    turn = tuple(float(number) for number in piece.frame.matrix.ravel())
+    found, teller = thin_of(piece.mesh, turn, system), teller_of(piece.frame, system)
     told: set[str] = set()
     for number, entry in enumerate(entries(found, teller)):
         if (entry["level"] != "ok" or number == 0) and entry["kind"] not in told:
@@ -49,6 +51,27 @@ def thin_findings(piece: PieceRead, system: UnitSystem, setup: Setup | None = No
         glass = setup.fill.choices.glass
         for band in setup.fill.bands:
             yield from _glass(found, teller, band, glass)
+
+
+@kept
+def thin_of(mesh: Mesh, turn: tuple[float, ...], system: UnitSystem) -> Thin:
+    """Measure what is thin about a piece.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        As poured.
+    turn : tuple of float
+        Map from the file, row by row.
+    system : UnitSystem
+        Roundings are proposed in its steps.
+
+    Returns
+    -------
+    Thin
+        In the file's frame.
+    """
+    return measure_thin(mesh.transformed(np.linalg.inv(np.reshape(turn, (4, 4)))), system)
 
 
 def _glass(found: Thin, teller: ThinTeller, band: FillBand, glass: Glass) -> Iterator[Finding]:

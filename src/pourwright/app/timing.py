@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
 from math import ceil
@@ -11,16 +10,16 @@ from pourwright.app.bounds import bounds_of
 from pourwright.app.crush_timing import BottleWork, crush_ahead, crush_back
 from pourwright.app.crushing import pace, waits
 from pourwright.app.defaults import DEFAULTS, span
-from pourwright.app.diary import QUARTER, Diary, Slot
+from pourwright.app.diary import Diary, Slot
 from pourwright.app.doubting import doubt_of
 from pourwright.app.master_timing import MasterWork, master_ahead, master_back
 from pourwright.app.memory import refuse_without_room
 from pourwright.app.pinning import refuse_pinned
 from pourwright.app.setup import Setup, site, working_hours
+from pourwright.app.work_lengths import checking_length, in_quarters, laying_length, pour_length
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem
 from pourwright.jobs.bounds import FIRST_YEAR, LAST_YEAR
-from pourwright.materials.batches import Batch, time_to_pour
 from pourwright.mold.rubber_work import time_alone
 from pourwright.planner.grids import layers_of
 from pourwright.planner.hours import WorkingHours
@@ -77,36 +76,15 @@ class Before:
     bottles: BottleWork = field(default_factory=BottleWork)
 
 
-def _slot(seconds: float) -> timedelta:
-    """Round up to what a calendar shows."""
-    return QUARTER * ceil(round(seconds / QUARTER.total_seconds(), 6))
-
-
-def pour_length(batches: Sequence[Batch]) -> timedelta:
-    """Reckon how long a pour keeps one person.
-
-    Parameters
-    ----------
-    batches : sequence of Batch
-        Its pails.
-
-    Returns
-    -------
-    timedelta
-        Full quarters of an hour.
-    """
-    return _slot(max(time_to_pour(batches), DEFAULTS["least_pour"].value))
-
-
 def rubber_length(setup: Setup) -> timedelta:
     """Reckon how long the rubber pour keeps one person, from the empty box on."""
     alone = time_alone(setup.mold.rubber.batches, setup.mold.choices.vacuum_pot)
-    return _slot(DEFAULTS["ready_for_rubber"].value + alone)
+    return in_quarters(DEFAULTS["ready_for_rubber"].value + alone)
 
 
 def washing_length(setup: Setup) -> timedelta:
     """Reckon how long it takes to wash the glass and spread it to dry."""
-    return _slot(DEFAULTS["ready_to_wash"].value + setup.fill.glass_mass * pace(setup.job).washing)
+    return in_quarters(DEFAULTS["ready_to_wash"].value + setup.fill.glass_mass * pace(setup.job).washing)
 
 
 def drying_length(setup: Setup) -> timedelta:
@@ -114,30 +92,9 @@ def drying_length(setup: Setup) -> timedelta:
     return timedelta(seconds=waits(setup.job))
 
 
-def laying_length(mass: float) -> timedelta:
-    """Reckon how long it takes to lay glass into the mold.
-
-    Parameters
-    ----------
-    mass : float
-        Of the glass [kg].
-
-    Returns
-    -------
-    timedelta
-        Full quarters of an hour; nothing for no glass.
-
-    Examples
-    --------
-    >>> laying_length(40.0)
-    datetime.timedelta(seconds=1800)
-    """
-    return _slot(DEFAULTS["ready_to_lay"].value + mass / DEFAULTS["laying_rate"].value) if mass else HOUR * 0
-
-
 def longest_pour(setup: Setup) -> timedelta:
     """Reckon the longest a pour can be before the pours are known: all of the resin at once."""
-    return pour_length(setup.batches(setup.fill.resin_mixed))
+    return pour_length(setup.batches(setup.fill.resin_mixed), setup.paces)
 
 
 def pour_hours(setup: Setup) -> WorkingHours:
@@ -155,7 +112,8 @@ def pour_hours(setup: Setup) -> WorkingHours:
         the shop opens.
     """
     hours = working_hours(setup.job)
-    before = HOUR * ceil((laying_length(setup.fill.glass_mass) + span("go_no_go")) / HOUR)
+    ahead = laying_length(setup.fill.glass_mass, setup.paces) + checking_length(setup.paces)
+    before = HOUR * ceil(ahead / HOUR)
     opens, closes = (datetime.combine(date(2001, 1, 1), wall) for wall in (hours.opens, hours.closes))
     last = max(closes - longest_pour(setup) - span("look"), opens)
     return WorkingHours(
@@ -303,8 +261,8 @@ def _ready(setup: Setup, now: datetime) -> datetime:
     done = before.master_out[1]
     if before.wash is not None:
         dry = _elapsed(before.wash[1], drying_length(setup))
-        done = diary.after(max(done, dry), laying_length(setup.fill.glass_mass))[1]
-    return diary.after(done, span("go_no_go"))[1]
+        done = diary.after(max(done, dry), laying_length(setup.fill.glass_mass, setup.paces))[1]
+    return diary.after(done, checking_length(setup.paces))[1]
 
 
 def request(setup: Setup, beginning: Beginning, spacing: float) -> Request:

@@ -11,12 +11,12 @@ from typing import Any, Generic, TypeVar
 from pourwright import __version__
 from pourwright.app.document import job_info
 from pourwright.app.document.moments import iso
+from pourwright.app.learnt.used import learnt_numbers
 from pourwright.app.own_folder import OwnFolder
 from pourwright.app.shaping.piece import PieceRead, read_piece
-from pourwright.app.which import chosen_variants
+from pourwright.app.which import as_loaded, chosen_variants
 from pourwright.foundation.files import canonical_json
 from pourwright.foundation.progress import Progress
-from pourwright.jobs import load_job
 from pourwright.jobs.job import Job
 from pourwright.jobs.plan_part import Part
 from pourwright.jobs.told import Told
@@ -68,14 +68,19 @@ class Telling(Generic[L, S]):
     files: Callable[[L, S], dict[str, bytes]]
 
     def report(
-        self, path: Path, variant: str | None, out: Path | None, progress: Progress, now: datetime | None
+        self,
+        path: Path | Job,
+        variant: str | None,
+        out: Path | None,
+        progress: Progress,
+        now: datetime | None,
     ) -> ToldReport[S]:
         """Tell one variant of a job, and write it where a folder is named.
 
         Parameters
         ----------
-        path : Path
-            Job file.
+        path : Path or Job
+            Job file, or the job as it was read.
         variant : str or None
             The variant to look at; else the first.
         out : Path or None
@@ -96,7 +101,7 @@ class Telling(Generic[L, S]):
         """
         if out is not None:
             self.folder.refuse_foreign(out)
-        job = chosen_variants(load_job(path), variant)[0]
+        job = chosen_variants(as_loaded(path), variant)[0]
         progress.step("reading the shape", 0, 1)
         look = self.look_at(job, read_piece(job))
         sheet = self.tell(look, now or datetime.now(UTC), progress)
@@ -161,6 +166,7 @@ def frame_of(
         "computed_for": iso(now),
         "inputs": dict(piece.inputs),
         "job": job_info(job),
+        "learnt": learnt_numbers(job),
         "warnings": _joined("warnings", warnings, parts),
         "cautions": _joined("cautions", (), parts),
     }

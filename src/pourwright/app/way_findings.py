@@ -12,10 +12,12 @@ from pourwright.app.shaping.way_defaults import WAYS
 from pourwright.app.shaping.way_words import Teller, written_up
 from pourwright.app.shaping.ways import Weighed, best_ways, clearly_better, weigh
 from pourwright.foundation.notation import UnitSystem, format_coordinate, format_share, format_volume
-from pourwright.geometry import Pocket, measure_ways, trapped_volume
+from pourwright.geometry import Mesh, Pocket, Way, measure, measure_ways, trapped_volume
+from pourwright.geometry.kept import kept
 from pourwright.jobs.job import Job
 from pourwright.materials import Materials
 
+Turn = tuple[float, ...]
 _HELD = {"hung": "hung", "screwed": "screwed on, open face down"}
 
 
@@ -36,9 +38,8 @@ def way_findings(job: Job, piece: PieceRead, materials: Materials) -> Iterator[F
     Finding
     """
     teller = Teller(UnitSystem(job.units), materials.rubber[job.mold.rubber])
-    mesh = piece.mesh.transformed(np.linalg.inv(piece.frame.matrix))
-    least = 0.1 * WAYS["small_pocket"].value * piece.solid.volume
-    way = measure_ways(mesh, [piece.frame.matrix[2, :3]], least)[0]
+    turn = tuple(float(number) for number in piece.frame.matrix.ravel())
+    way = way_of(piece.mesh, turn)
     chosen = weigh(way, piece.solid.volume, job.mold.method)
     for pocket in chosen.casting:
         yield _caught(pocket, "casting", chosen, teller, piece)
@@ -48,9 +49,39 @@ def way_findings(job: Job, piece: PieceRead, materials: Materials) -> Iterator[F
         yield Finding("ok", "no air is caught in the casting, nor in the rubber under the master")
     if chosen.grade == 0 and way.blocked < 2 * WAYS["near_undercut"].value:
         return
-    better = clearly_better(chosen, best_ways(mesh, piece.solid))
+    better = clearly_better(chosen, ways_of(piece.mesh, turn))
     if better is not None:
         yield _better(chosen, better, teller)
+
+
+@kept
+def way_of(mesh: Mesh, turn: Turn) -> Way:
+    """Measure the way up of a piece.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        As poured.
+    turn : tuple of float
+        Map from the file, row by row.
+
+    Returns
+    -------
+    Way
+    """
+    least = 0.1 * WAYS["small_pocket"].value * measure(mesh).volume
+    return measure_ways(in_file(mesh, turn), [turn[8:11]], least)[0]
+
+
+@kept
+def ways_of(mesh: Mesh, turn: Turn) -> tuple[Weighed, ...]:
+    """Measure all ways up of a piece; arguments as of `way_of`, the best first."""
+    return best_ways(in_file(mesh, turn), measure(mesh))
+
+
+def in_file(mesh: Mesh, turn: Turn) -> Mesh:
+    """Turn a piece back into its file's frame; arguments as of `way_of`."""
+    return mesh.transformed(np.linalg.inv(np.reshape(turn, (4, 4))))
 
 
 def _caught(pocket: Pocket, liquid: str, chosen: Weighed, teller: Teller, piece: PieceRead) -> Finding:

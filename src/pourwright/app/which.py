@@ -2,8 +2,31 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from pourwright.foundation.errors import UserError
+from pourwright.jobs import load_job
 from pourwright.jobs.job import Job
+
+
+def as_loaded(job: Path | Job) -> Job:
+    """Load a job, unless it is already.
+
+    Parameters
+    ----------
+    job : Path or Job
+        Its file, or the job as it was read before.
+
+    Returns
+    -------
+    Job
+
+    Raises
+    ------
+    UserError
+        For a file that is no job.
+    """
+    return job if isinstance(job, Job) else load_job(job)
 
 
 def chosen_variants(job: Job, variant: str | None) -> list[Job]:

@@ -24,6 +24,8 @@ _UNITS = {"ms": 1e-3, "s": 1.0, "sec": 1.0, "second": 1.0, "seconds": 1.0, "min"
           "minutes": 60.0, "h": 3600.0, "hr": 3600.0, "hour": 3600.0, "hours": 3600.0,
           "day": DAY, "days": DAY}  # fmt: skip
 _EPOCH = 1e9
+DATED, SINCE_1970 = "date, ", "seconds since 1970"
+"""Names, or how they begin, of the ways of writing time that know which day it was."""
 ORDERS = ("year first", "day first", "month first")
 
 
@@ -111,20 +113,49 @@ def _days(order: str) -> Callable[[str], float]:
 
 
 def _dated(order: str) -> Callable[[Sequence[str]], Array]:
-    days, clocks = _Memo(_days(order)), _Memo(_clock_seconds)
+    days, clocks, zones = _Memo(_days(order)), _Memo(_clock_seconds), _Memo(_zone)
 
     def read(texts: Sequence[str]) -> Array:
         found = np.empty(len(texts))
         for index, text in enumerate(texts):
-            # the zone is dropped: only differences count, and a logger keeps its zone
-            day, _, clock = _ZONE.sub("", text.strip()).replace("T", " ").partition(" ")
+            zone = _ZONE.search(text.strip())
+            bare = text.strip()[: zone.start()] if zone else text.strip()
+            day, _, clock = bare.replace("T", " ").partition(" ")
             try:
-                found[index] = days[day] + clocks[clock.strip()]
+                found[index] = days[day] + clocks[clock.strip()] - (zones[zone.group()] if zone else 0.0)
             except (ValueError, OverflowError):
                 raise UnreadableError(index) from None
         return found
 
     return read
+
+
+def _zone(text: str) -> float:
+    """Seconds that a zone, as +01:00, is ahead of UTC."""
+    if text == "Z":
+        return 0.0
+    hours, minutes = int(text[1:3]), int(text[-2:])
+    return (-1.0 if text[0] == "-" else 1.0) * (3600.0 * hours + 60.0 * minutes)
+
+
+def has_zone(text: str) -> bool:
+    """Tell whether a time says its zone.
+
+    Parameters
+    ----------
+    text : str
+        The time as it was written.
+
+    Returns
+    -------
+    bool
+
+    Examples
+    --------
+    >>> has_zone("2026-12-01T09:00:00+01:00"), has_zone("2026-12-01 09:00")
+    (True, False)
+    """
+    return _ZONE.search(text.strip()) is not None
 
 
 def _number(unit: float) -> Callable[[str], float]:
@@ -146,9 +177,9 @@ def clocks_for(first: str, heading: str) -> list[Clock]:
     list of Clock
         Several where day and month can be read either way; empty where it is no time.
     """
-    candidates = [Clock(f"date, {order}", _dated(order)) for order in ORDERS]
+    candidates = [Clock(f"{DATED}{order}", _dated(order)) for order in ORDERS]
     candidates.append(Clock("hours, minutes and seconds", _each(_elapsed)))
-    candidates += [Clock("seconds since 1970", _each(_number(1.0)))] * _is_epoch(first)
+    candidates += [Clock(SINCE_1970, _each(_number(1.0)))] * _is_epoch(first)
     unit = unit_in(heading)
     if unit is not None:
         candidates.append(Clock("counted time", _each(_number(unit))))

@@ -1,21 +1,18 @@
 """The commands: each reads its options, calls app once, and prints."""
 
-import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from datetime import datetime
 from pathlib import Path
-from typing import Any
 
 import click
 
 import pourwright as package
+from pourwright.cli.book_commands import book, log
+from pourwright.cli.leak_command import leak
+from pourwright.cli.learn_command import learn
+from pourwright.cli.measured_command import measured
 from pourwright.cli.moments import read_moment
-
-JOB = click.argument("job", type=click.Path(path_type=Path), metavar="JOB")
-AS_JSON = click.option(
-    "--json", "as_json", is_flag=True, help="Print JSON on stdout, and nothing else there."
-)
-
+from pourwright.cli.options import AS_JSON, JOB, print_json
 
 BODY = click.option(
     "--body", type=click.IntRange(1), metavar="N", help="Of several bodies in a mesh file; 1 is the largest."
@@ -44,10 +41,6 @@ def _list_files(files: Iterable[object]) -> None:
         if number == 0:
             click.echo("Files:")
         click.echo(f"  {path}")
-
-
-def _print_json(answer: Mapping[str, Any]) -> None:
-    click.echo(json.dumps(answer, sort_keys=True, indent=2, ensure_ascii=False, allow_nan=False))
 
 
 @pourwright.command()
@@ -81,7 +74,7 @@ def new(
     handling = {name: said for name, said in (("body", body), ("remesh", remesh)) if said is not None}
     path = app.new_job(shape, unit, {**answers, **handling}, folder)
     if as_json:
-        _print_json({"job": str(path)})
+        print_json({"job": str(path)})
     else:
         click.echo(f"wrote {path}: every line in it says why it is there; then\n  pourwright check {path}")
 
@@ -108,7 +101,7 @@ def check(context: click.Context, job: Path, *, variant: str | None, as_json: bo
     with meter() as progress:
         report = app.check_job(job, progress, variant=variant).to_json()
     if as_json:
-        _print_json(report)
+        print_json(report)
     else:
         show(check_lines(report))
     context.exit(any(finding["level"] == "stop" for finding in report["findings"]))
@@ -140,7 +133,7 @@ def mold(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> 
     with meter() as progress:
         report = app.mold_job(job, variant=variant, out=out, progress=progress).to_json()
     if as_json:
-        _print_json(report)
+        print_json(report)
         return
     show(mold_lines(report))
     _list_files(report["files"])
@@ -174,7 +167,7 @@ def fill(job: Path, *, variant: str | None, out: Path | None, heat: bool, as_jso
     with meter() as progress:
         report = app.fill_job(job, variant=variant, out=out, heat=heat, progress=progress).to_json()
     if as_json:
-        _print_json(report)
+        print_json(report)
         return
     show(fill_lines(report))
     _list_files(report["files"])
@@ -246,7 +239,7 @@ def plan(
             progress=progress,
         )
     if as_json:
-        _print_json(made.to_json())
+        print_json(made.to_json())
         return
     for answer in made.to_json().get("plans") or [made.to_json()]:
         show(plan_lines(answer))
@@ -280,7 +273,7 @@ def heat(context: click.Context, job: Path, *, variant: str | None, as_json: boo
         answer = app.heat_job(job, variant=variant, progress=progress).to_json()
         seconds = perf_counter() - begun
     if as_json:
-        _print_json(answer)
+        print_json(answer)
     else:
         show(heat_lines(answer, seconds))
     ran_away = answer["ending"]["why"] == "runaway"
@@ -316,7 +309,7 @@ def fit(facts: Path, *, out: Path | None, as_json: bool) -> None:
     with meter() as progress:
         made = app.fit_resin(facts, out=out, progress=progress)
     if as_json:
-        _print_json(made.to_json())
+        print_json(made.to_json())
         return
     show(fit_lines(made.to_json()))
     _list_files(made.files)
@@ -354,7 +347,7 @@ def shape(
             file, unit, body=body, remesh=remesh, out=out, progress=progress
         ).to_json()
     if as_json:
-        _print_json(report)
+        print_json(report)
         return
     show(shape_lines(report))
     _list_files(report["files"])
@@ -375,6 +368,46 @@ def warm_up(*, as_json: bool) -> None:
     with meter() as progress:
         seconds = app.warm_up(progress)
     if as_json:
-        _print_json({"seconds": seconds})
+        print_json({"seconds": seconds})
     else:
         click.echo(f"ready after {seconds:.0f} s")
+
+
+@pourwright.command()
+@click.argument("shop", type=click.Path(path_type=Path), metavar="FOLDER", default=".")
+@click.option("--port", type=click.IntRange(0, 65535), metavar="N", help="Else 8420; 0 takes any free one.")
+@click.option("--no-open", is_flag=True, help="Do not open the browser.")
+@click.option("--lan", is_flag=True, help="Let paired phones in the network reach the bench.")
+@click.option("--address", metavar="IP", help="Of this computer in its network; only with --lan.")
+@click.option("--https", is_flag=True, help="Phones come by https, with a certificate made here; with --lan.")
+def serve(
+    shop: Path, *, port: int | None, no_open: bool, lan: bool, address: str | None, https: bool
+) -> None:
+    """Open the page: all jobs of a folder in the browser.
+
+    FOLDER holds a folder for each job; it is the one you are in where left out. Only this computer can
+    open the page; with --lan, phones that were paired reach bench and leak, and nothing else.
+
+    \b
+    Examples:
+      pourwright serve
+      pourwright serve shop --port 9000 --no-open
+      pourwright serve shop --lan
+      pourwright serve shop --lan --https
+    """
+    import os
+    from importlib import import_module
+
+    # numba reads it once, when the first of its kernels is loaded
+    os.environ["NUMBA_NUM_THREADS"] = "1"
+    # the two faces do not know each other: this one hands over by name
+    import_module("pourwright.web").serve(
+        shop, port=port, open_browser=not no_open, lan=lan, address=address, https=https, say=click.echo
+    )
+
+
+pourwright.add_command(leak)
+pourwright.add_command(log)
+pourwright.add_command(measured)
+pourwright.add_command(book)
+book.add_command(learn)

@@ -1,6 +1,7 @@
 """Being asked to stop: Ctrl-C, a closed terminal, a computer that shuts down."""
 
 import signal
+import sys
 from types import FrameType
 
 from pourwright.foundation.errors import Cancelled
@@ -21,7 +22,13 @@ def listen() -> None:
 
 def _stop(number: int, _frame: FrameType | None) -> None:
     _asked.append(number)
+    # what was being made this moment stays half-made, and complains while it is cleared away
+    sys.unraisablehook = _say_nothing
     raise KeyboardInterrupt
+
+
+def _say_nothing(_unraisable: object) -> None:
+    pass
 
 
 def asked_to_stop() -> bool:

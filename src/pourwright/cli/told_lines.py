@@ -32,5 +32,6 @@ def told_lines(
     for name, tell in looks.items():
         if report.get(name):
             yield from tell(report[name], words)
+    yield from remark_lines("From your own records", (one["words"] for one in report.get("learnt", ())), "")
     yield from remark_lines("Mind this", report["warnings"], "yellow")
     yield from remark_lines("Take care", report["cautions"], "yellow")

@@ -130,3 +130,8 @@ class Words:
     def moment(self, iso: str) -> str:
         """An ISO 8601 moment on the shop's own clock."""
         return notation.format_moment(datetime.fromisoformat(iso).astimezone(self._zone), self.system)
+
+    def day(self, iso: str) -> str:
+        """The day of an ISO 8601 moment on the shop's own clock, with its year."""
+        moment = datetime.fromisoformat(iso).astimezone(self._zone)
+        return f"{notation.format_day(moment)} {moment.year}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 
@@ -62,6 +63,7 @@ def _middle(grade: Grade) -> float:
     return math.sqrt(grade.sieve_from.value * grade.sieve_to.value)
 
 
+@lru_cache(maxsize=64)
 def _closest(size_ratio: float, coarse_void: float, fine_void: float) -> float:
     solids = (
         binary_solid_fraction(float(share), size_ratio, 1 - coarse_void, 1 - fine_void) for share in _SHARES

@@ -45,5 +45,17 @@ def _rebuild(kind: type[UserError], parts: tuple[str, str, str, str]) -> UserErr
     return kind(what, where=where, allowed=allowed, todo=todo)
 
 
+class NotThereError(UserError):
+    """Something is asked for by a name that nothing has."""
+
+
+class ConflictError(UserError):
+    """What is there is not what the maker believed, or somebody else is at it."""
+
+
+class TooMuchError(UserError):
+    """More bytes, triangles or time than is allowed."""
+
+
 class Cancelled(Exception):  # noqa: N818 - being asked to stop is not an error
     """The maker asked for the work to stop."""

@@ -1,15 +1,19 @@
 """Files that are either whole or not there."""
 
 import contextlib
+import glob
 import hashlib
 import json
 import os
+import re
 import shutil
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
 from pourwright.foundation.errors import UserError
+
+_RANDOM = "[a-z0-9_]{8}"
 
 
 def write_atomically(path: Path | str, content: bytes | str) -> None:
@@ -31,6 +35,27 @@ def write_atomically(path: Path | str, content: bytes | str) -> None:
             file.write(data)
         Path(beside).chmod(_usual_mode(0o666))
         Path(beside).replace(target)
+    except BaseException:
+        Path(beside).unlink(missing_ok=True)
+        raise
+
+
+def write_privately(path: Path, content: bytes) -> None:
+    """Write a file as `write_atomically`, readable at no moment by anybody but its owner.
+
+    Parameters
+    ----------
+    path : Path
+        Where the file goes; its folder is there.
+    content : bytes
+        What the file holds.
+    """
+    # mkstemp makes it for its owner alone
+    handle, beside = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+        Path(beside).replace(path)
     except BaseException:
         Path(beside).unlink(missing_ok=True)
         raise
@@ -97,6 +122,27 @@ def _take_place(stage: Path, goal: Path) -> None:
         raise
     finally:
         shutil.rmtree(old, ignore_errors=True)
+
+
+def mend_place(target: Path | str) -> None:
+    """Tidy up after a process that was killed while it filled or replaced a folder.
+
+    Nobody else may be filling the same place meanwhile.
+
+    Parameters
+    ----------
+    target : Path or str
+        The folder: it is given back what it held, where the new content had not yet taken its place, and what
+        was left beside it goes.
+    """
+    goal = Path(target)
+    own = re.compile(rf"\.{re.escape(goal.name)}\.(old\.)?{_RANDOM}")
+    for left in sorted(goal.parent.glob(f".{glob.escape(goal.name)}.*")):
+        if left.is_symlink() or not left.is_dir() or not own.fullmatch(left.name):
+            continue
+        if not goal.exists() and (left / "content").is_dir() and ".old." in left.name:
+            (left / "content").rename(goal)
+        shutil.rmtree(left, ignore_errors=True)
 
 
 def sha256_of(path: Path | str) -> str:

@@ -6,6 +6,7 @@ from typing import overload
 import numpy as np
 import numpy.typing as npt
 
+from pourwright.geometry.kept import kept
 from pourwright.geometry.level_kernels import below, bin_faces, volumes_below
 from pourwright.geometry.mesh import Floats, Integers, Mesh
 
@@ -49,13 +50,12 @@ class LevelVolume:
     @property
     def knots(self) -> Floats:
         """Distinct vertex heights, rising [m]; between two of them V is one cubic."""
-        return np.unique(self.mesh.vertices[self.mesh.faces, 2])
+        return _knots(self.mesh)
 
     @property
     def ledges(self) -> Floats:
         """Heights of horizontal faces, where the section area jumps, rising [m]."""
-        heights = self.mesh.vertices[self.mesh.faces, 2]
-        return np.unique(heights[np.ptp(heights, axis=1) == 0, 0])
+        return _ledges(self.mesh)
 
     @overload
     def volume(self, z: float) -> float: ...
@@ -196,6 +196,17 @@ class LevelVolume:
                 break
             level = following
         return level + self._middle
+
+
+@kept
+def _knots(mesh: Mesh) -> Floats:
+    return np.unique(mesh.vertices[mesh.faces, 2])
+
+
+@kept
+def _ledges(mesh: Mesh) -> Floats:
+    heights = mesh.vertices[mesh.faces, 2]
+    return np.unique(heights[np.ptp(heights, axis=1) == 0, 0])
 
 
 def level_volume(mesh: Mesh) -> LevelVolume:

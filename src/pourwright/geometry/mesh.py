@@ -11,7 +11,7 @@ Floats: TypeAlias = npt.NDArray[np.float64]
 Integers: TypeAlias = npt.NDArray[np.int64]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, weakref_slot=True)
 class Mesh:
     """Triangles that share vertices; the arrays are copied and cannot be written to.
 
@@ -89,8 +89,9 @@ class Mesh:
         """
         map_ = np.asarray(matrix, dtype=np.float64)
         points = self.vertices @ map_[:3, :3].T + map_[:3, 3]
-        mirrored = np.linalg.det(map_[:3, :3]) < 0
-        return Mesh(points, self.faces[:, ::-1] if mirrored else self.faces)
+        if np.linalg.det(map_[:3, :3]) < 0:
+            return Mesh(points, self.faces[:, ::-1])
+        return self._with(points)
 
     def moved(self, shift: npt.ArrayLike) -> "Mesh":
         """Move the mesh.
@@ -104,7 +105,16 @@ class Mesh:
         -------
         Mesh
         """
-        return Mesh(self.vertices + np.asarray(shift, dtype=np.float64), self.faces)
+        return self._with(self.vertices + np.asarray(shift, dtype=np.float64))
+
+    def _with(self, points: Floats) -> "Mesh":
+        """Put the corners elsewhere; the triangles, which nobody can write to, are shared."""
+        mesh = object.__new__(Mesh)
+        corners = np.ascontiguousarray(points)
+        corners.setflags(write=False)
+        object.__setattr__(mesh, "vertices", corners)
+        object.__setattr__(mesh, "faces", self.faces)
+        return mesh
 
     def reversed(self) -> "Mesh":
         """Turn the mesh inside out: what was solid becomes a hole.

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from pourwright.geometry.kept import kept
 from pourwright.geometry.mesh import Floats, Mesh
 
 
@@ -38,6 +39,7 @@ class Solid:
         return self.upper - self.lower
 
 
+@kept
 def measure(mesh: Mesh) -> Solid:
     """Measure a closed mesh exactly, up to round-off.
 

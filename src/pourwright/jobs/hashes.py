@@ -21,10 +21,11 @@ def input_hashes(job: Job) -> dict[str, str]:
     dict
         sha256 by file name: the job file, and the mesh files and drawings of its shape.
     """
-    files = [job.path] + ([job.shape_file] if job.shape_file else [])
+    files = ([] if job.digest else [job.path]) + ([job.shape_file] if job.shape_file else [])
     files += [job.path.parent / name for name in job.shape.drawings]
-    # a job made in memory has no file
-    return {file.name: sha256_of(file) for file in files if file.exists()}
+    # the job file may say something else by now; a job made in memory has none
+    own = {job.path.name: job.digest} if job.digest else {}
+    return own | {file.name: sha256_of(file) for file in files if file.exists()}
 
 
 def job_hash(job: Job) -> str:

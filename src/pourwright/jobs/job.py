@@ -82,6 +82,7 @@ class Job(Section):
     _path: Path = PrivateAttr(default=Path("job.toml"))
     _lines: Mapping[KeyPath, int] = PrivateAttr(default_factory=dict)
     _raw: Mapping[str, Any] = PrivateAttr(default_factory=dict)
+    _digest: str = PrivateAttr(default="")
     _variant: str = PrivateAttr(default="main")
     _resolved: tuple[Job, ...] = PrivateAttr(default=())
     _others: tuple[Job, ...] = PrivateAttr(default=())
@@ -90,6 +91,11 @@ class Job(Section):
     def path(self) -> Path:
         """The file it was read from."""
         return self._path
+
+    @property
+    def digest(self) -> str:
+        """The sha256 of its file when it was read; empty for a job made in memory."""
+        return self._digest
 
     @property
     def raw(self) -> Mapping[str, Any]:

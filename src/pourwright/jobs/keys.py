@@ -58,6 +58,7 @@ def key(
     extra = {"shown": shown, "why": why}
     if room is not None:
         extra = {"shown": shown or f"{room.value:g} {room.unit}".strip(), "why": room.conditions}
+        extra |= {"kind": str(room.kind), "source": room.source}
     settings: dict[str, Any] = {"description": meaning, "json_schema_extra": extra, "alias": alias, **limits}
     if factory is not None:
         return Field(default_factory=factory, **settings)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import tomllib
 from bisect import bisect_right
 from collections.abc import Mapping
+from dataclasses import dataclass, field
 from string import ascii_letters, digits
 
 from pourwright.jobs.keypaths import KeyPath
@@ -14,10 +15,71 @@ _BLANK = " \t"
 _QUOTES = "\"'"
 
 
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A header and what stands below it; the top of the file is a block without one.
+
+    Parameters
+    ----------
+    path : tuple
+        Of the table.
+    start, end : int
+        Where its header begins and ends, as positions in the text.
+    """
+
+    path: KeyPath
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Assignment:
+    """Where a key and its value stand.
+
+    Parameters
+    ----------
+    block : int
+        Number of its block.
+    start : int
+        Where the key begins.
+    value, end : int
+        Where the value begins and ends.
+    inline : bool
+        Whether it stands between braces.
+    """
+
+    block: int
+    start: int
+    value: int
+    end: int
+    inline: bool
+
+
+@dataclass
+class Layout:
+    """Where everything of a TOML text stands; line ends count as one letter.
+
+    Parameters
+    ----------
+    blocks : list of Block
+        In their order, the top of the file first.
+    assignments : dict
+        By key path.
+    inline : dict
+        Position after the opening and of the closing brace, by key path of the inline table.
+    """
+
+    blocks: list[Block] = field(default_factory=lambda: [Block((), 0, 0)])
+    assignments: dict[KeyPath, Assignment] = field(default_factory=dict)
+    inline: dict[KeyPath, tuple[int, int]] = field(default_factory=dict)
+
+
 class _Scanner:
     """Walks once over a TOML text that is known to be valid."""
 
     def __init__(self, text: str) -> None:
+        self.layout = Layout()
+        self.depth = 0
         self.text = text.replace("\r\n", "\n")
         self.at = 0
         self.starts = [0, *(i + 1 for i, letter in enumerate(self.text) if letter == "\n")]
@@ -64,7 +126,7 @@ class _Scanner:
         self.lines[path] = line
 
     def _header(self) -> KeyPath:
-        line = self._line()
+        line, start = self._line(), self.at
         many = self._peek(2) == "[["
         self.at += 2 if many else 1
         keys = self._key()
@@ -79,6 +141,7 @@ class _Scanner:
             self.counts[path] = count + 1
             path = (*path, count)
         self._note(path, line, 0)
+        self.layout.blocks.append(Block(path, start, self.at))
         return path
 
     def _inside(self, path: KeyPath) -> KeyPath:
@@ -86,12 +149,16 @@ class _Scanner:
         return (*path, self.counts[path] - 1) if path in self.counts else path
 
     def _assignment(self, table: KeyPath) -> None:
-        line = self._line()
+        line, start = self._line(), self.at
         path = table + self._key()
         self._note(path, line, len(table))
         self.at += 1  # the equals sign
         self._skip_blank()
+        value = self.at
         self._value(path)
+        end = value + len(self.text[value : self.at].rstrip())
+        number = len(self.layout.blocks) - 1
+        self.layout.assignments[path] = Assignment(number, start, value, end, self.depth > 0)
 
     def _key(self) -> tuple[str, ...]:
         parts = []
@@ -150,9 +217,13 @@ class _Scanner:
 
     def _inline_table(self, path: KeyPath) -> None:
         self.at += 1
+        inside = self.at
+        self.depth += 1
         while self._skip_space() and self._peek() != "}":
             self._assignment(path)
             self._skip_comma()
+        self.depth -= 1
+        self.layout.inline[path] = (inside, self.at)
         self.at += 1
 
     def _skip_comma(self) -> None:
@@ -183,3 +254,28 @@ def key_lines(text: str) -> Mapping[KeyPath, int]:
     scanner = _Scanner(text)
     scanner.scan()
     return scanner.lines
+
+
+def layout_of(text: str) -> Layout:
+    r"""Find where every table, key and value of a TOML text stands.
+
+    Parameters
+    ----------
+    text : str
+        Valid TOML whose lines end in ``\n`` alone.
+
+    Returns
+    -------
+    Layout
+        Positions in the text.
+
+    Examples
+    --------
+    >>> text = 'a = 1  # one\n[b]\nc = "two"\n'
+    >>> found = layout_of(text).assignments[("b", "c")]
+    >>> text[found.value : found.end]
+    '"two"'
+    """
+    scanner = _Scanner(text)
+    scanner.scan()
+    return scanner.layout

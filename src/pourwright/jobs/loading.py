@@ -16,7 +16,7 @@ from pourwright.jobs.errors import Finding, JobError, findings, located, not_tom
 from pourwright.jobs.job import Job, nearest_line, place_of
 from pourwright.jobs.keypaths import KeyPath
 from pourwright.jobs.lines import key_lines
-from pourwright.jobs.texts import read_text
+from pourwright.jobs.texts import read_written
 from pourwright.jobs.upgrades import format_of, upgraded
 from pourwright.jobs.variants import variant_lines, variant_raw
 
@@ -72,11 +72,15 @@ def _loaded(path: Path | str, missing: str, lacking: Mapping[str, Any]) -> Job:
     file = Path(path)
     file = file / "job.toml" if file.is_dir() else file
     instead = "give the job.toml, saved as UTF-8 text, not the shape"
-    return read_job(read_text(file, "job file", missing=missing, instead=instead), file, lacking)
+    text, digest = read_written(file, "job file", missing=missing, instead=instead)
+    return read_job(text, file, lacking, digest)
 
 
 def read_job(
-    text: str, file: Path | str = "job.toml", lacking: Mapping[str, Any] = MappingProxyType({})
+    text: str,
+    file: Path | str = "job.toml",
+    lacking: Mapping[str, Any] = MappingProxyType({}),
+    digest: str = "",
 ) -> Job:
     """Check the text of a job file.
 
@@ -88,6 +92,8 @@ def read_job(
         What messages call it; relative paths in the job start beside it.
     lacking : Mapping
         Tables to take where the file has none.
+    digest : str
+        sha256 of the file that held the text, which may hold another by now.
 
     Returns
     -------
@@ -112,7 +118,9 @@ def read_job(
         _checked(variant_raw(raw, i), variant_lines(lines, raw, i), file, variant.name)
         for i, variant in enumerate(job.variant)
     ]
-    job._resolved = _acquainted(resolved)  # noqa: SLF001 - a job is finished here and nowhere else
+    for each in (job, *resolved):
+        each._digest = digest  # noqa: SLF001 - a job is finished here and nowhere else
+    job._resolved = _acquainted(resolved)  # noqa: SLF001 - as above
     return job
 
 
@@ -146,7 +154,7 @@ def with_lines(job: Job, lines: Mapping[str, Any]) -> Job:
     """
     raw = {**job.raw, "variant": [{"name": job.variant_name, **lines}]}
     changed = _checked(variant_raw(raw, 0), dict(job.lines), job.path, job.variant_name)
-    changed._others = job.others  # noqa: SLF001 - as above
+    changed._others, changed._digest = job.others, job.digest  # noqa: SLF001 - as above
     return changed
 
 

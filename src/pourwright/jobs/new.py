@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
@@ -12,7 +12,7 @@ from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length
 from pourwright.jobs.loading import read_job
 from pourwright.jobs.new_forms import NEW_FORMS
-from pourwright.jobs.new_measured import filled_in, readings_to_fill
+from pourwright.jobs.new_measured import filled_in, readings_given, readings_to_fill
 
 GlassAnswer = tuple[str, str]
 _SIZES = {
@@ -45,7 +45,9 @@ class Answers:
     form, sizes : str and tuple of str, optional
         1 and 2: or a shape of `new_forms`, and its sizes.
     measured : bool
-        1: or readings of a tape, which are left open.
+        1: or readings of a tape, which are left open
+    readings : tuple of mapping
+        or given, from the table up: lengths by name as in ``[shape.measured]``.
     material : str
         3: id of the casting material.
     glass : tuple of (grade, colour)
@@ -71,6 +73,7 @@ class Answers:
     form: str | None = None
     sizes: tuple[str, ...] = ()
     measured: bool = False
+    readings: tuple[Mapping[str, str], ...] = ()
     glass: tuple[GlassAnswer, ...] = ()
     height: float | None = None
     up: Literal["+x", "-x", "+y", "-y", "+z", "-z"] = "+z"
@@ -120,7 +123,9 @@ def _shape(answers: Answers) -> Iterator[str]:
         yield f"box = [{', '.join(map(_text, answers.box))}]  # x, y, z"
     if answers.form is not None:
         yield from NEW_FORMS[answers.form].lines(answers.sizes, answers.units)
-    if answers.measured and answers.height is not None:
+    if answers.readings:
+        yield from readings_given(answers.readings)
+    elif answers.measured and answers.height is not None:
         yield from readings_to_fill(answers.height, answers.units)
     if answers.shape_file is not None:
         yield f"file = {_text(answers.shape_file)}  # lies beside this file"

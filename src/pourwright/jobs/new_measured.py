@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+
+import tomlkit
 
 from pourwright.foundation.notation import UnitSystem, format_length
 
@@ -41,6 +43,31 @@ def readings_to_fill(height: float, units: UnitSystem) -> Iterator[str]:
     for at in _heights(height, units):
         yield f'  {{ height = "{format_length(at, units)}", girth = "{UNREAD[units]}" }},'
     yield f'  {{ height = "{format_length(height, units)}", closes = "flat" }},'
+    yield "]"
+
+
+def readings_given(readings: Sequence[Mapping[str, str]]) -> Iterator[str]:
+    """Write the lines of a measured shape that was read already.
+
+    Parameters
+    ----------
+    readings : sequence of mapping
+        From the table up: ``height`` and the lengths read there, or ``closes``, as written.
+
+    Yields
+    ------
+    str
+
+    Examples
+    --------
+    >>> list(readings_given([{"height": "0 mm", "girth": "300 mm"}]))[2]
+    '  { height = "0 mm", girth = "300 mm" },'
+    """
+    yield "# One reading a line, from the table up."
+    yield "measured.at = ["
+    for reading in readings:
+        inside = ", ".join(f"{name} = {tomlkit.string(text).as_string()}" for name, text in reading.items())
+        yield f"  {{ {inside} }},"
     yield "]"
 
 

@@ -18,11 +18,12 @@ from pourwright.jobs.plan_chances import Chances, WhatIf
 from pourwright.jobs.plan_cracks import Cracks
 from pourwright.jobs.plan_hollow import Hollow
 from pourwright.jobs.plan_inserts import Insert
+from pourwright.jobs.plan_learnt import LearntNumber
 from pourwright.jobs.plan_part import Part, Point, Polyline
 from pourwright.jobs.plan_sizes import Sizes
 from pourwright.jobs.plan_soft import Soft
 
-SCHEMA: Literal["pourwright-plan/1.6"] = "pourwright-plan/1.6"
+SCHEMA: Literal["pourwright-plan/1.7"] = "pourwright-plan/1.7"
 
 
 class JobInfo(Part):
@@ -448,7 +449,7 @@ class SourceUsed(Part):
 class PlanDocument(Part):
     """The whole plan, `plan.json`."""
 
-    schema_: Literal["pourwright-plan/1.6"] = Field(default=SCHEMA, alias="schema")
+    schema_: Literal["pourwright-plan/1.7"] = Field(default=SCHEMA, alias="schema")
     version: str
     seed: int
     computed_for: str
@@ -469,6 +470,9 @@ class PlanDocument(Part):
     what_if: list[WhatIf] = Field(default_factory=list, description="changes that were looked at besides")
     dip_stick: list[DipRow]
     section: Section
+    learnt: list[LearntNumber] = Field(
+        default_factory=list, description="what the shop's own records have changed, or have not"
+    )
     shopping: list[Need]
     calendar: list[Event]
     go_no_go: list[Check]

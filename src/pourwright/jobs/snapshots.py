@@ -221,6 +221,11 @@ class SnapshotFile:
         """Whole casting of one snapshot (nx, ny, nz)."""
         return self._values(quantity, (moment,))
 
+    def boxes(self, quantity: Quantity = "temperature_degC") -> Iterator[Floats]:
+        """Whole casting of every snapshot in turn (nx, ny, nz); each packed piece is unpacked once."""
+        for first in range(0, self.time_h.size, BLOCK):
+            yield from self._values(quantity, (slice(first, first + BLOCK),))
+
     def _values(self, quantity: Quantity, place: tuple[int | slice, ...]) -> Floats:
         with self._told():
             return np.asarray(self._file[quantity][place], dtype=np.float32)

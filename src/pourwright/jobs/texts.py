@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
+import io
 from pathlib import Path
 
 from pourwright.jobs.errors import JobError
@@ -16,6 +18,29 @@ def read_text(file: Path, kind: str, *, missing: str, instead: str) -> str:
     ----------
     file : Path
         Where it should be.
+    kind, missing, instead : str
+        As for `read_written`.
+
+    Returns
+    -------
+    str
+        Without the mark that some editors put first.
+
+    Raises
+    ------
+    JobError
+        Where there is no file, or one that is no text a person has typed.
+    """
+    return read_written(file, kind, missing=missing, instead=instead)[0]
+
+
+def read_written(file: Path, kind: str, *, missing: str, instead: str) -> tuple[str, str]:
+    """Read a file that a maker has written, and its fingerprint at that moment.
+
+    Parameters
+    ----------
+    file : Path
+        Where it should be.
     kind : str
         What it is called, such as "job file".
     missing : str
@@ -25,8 +50,8 @@ def read_text(file: Path, kind: str, *, missing: str, instead: str) -> str:
 
     Returns
     -------
-    str
-        Without the mark that some editors put first.
+    tuple of str
+        The text, without the mark that some editors put first, and the sha256 of the file.
 
     Raises
     ------
@@ -42,7 +67,9 @@ def read_text(file: Path, kind: str, *, missing: str, instead: str) -> str:
                 f"is {size / 1e6:.0f} MB large, which is no {kind}", where=where,
                 allowed="up to 1 MB", todo=instead,
             )  # fmt: skip
-        return file.read_text("utf8").removeprefix("\ufeff")
+        content = file.read_bytes()
+        with io.TextIOWrapper(io.BytesIO(content), "utf8") as reader:
+            return reader.read().removeprefix("\ufeff"), hashlib.sha256(content).hexdigest()
     except FileNotFoundError:
         raise JobError(f"no such {kind}", where=where, todo=missing) from None
     except UnicodeDecodeError as error:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pydantic import Field
 
 from pourwright.jobs.plan import JobInfo, Piece, SourceUsed
+from pourwright.jobs.plan_learnt import LearntNumber
 from pourwright.jobs.plan_part import Part
 
 
@@ -17,5 +18,8 @@ class Told(Part):
     job: JobInfo
     piece: Piece
     sources: list[SourceUsed] = Field(default_factory=list)
+    learnt: list[LearntNumber] = Field(
+        default_factory=list, description="what the shop's own records have changed, or have not"
+    )
     warnings: list[str] = Field(default_factory=list)
     cautions: list[str] = Field(default_factory=list)

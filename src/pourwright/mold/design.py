@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import format_duration, format_length, format_mass, format_volume
@@ -15,7 +15,7 @@ from pourwright.materials.batches import (
     largest_batch,
     split_batches,
 )
-from pourwright.mold.blocks.asked import blocks_asked
+from pourwright.mold.blocks.asked import BlocksAsked, blocks_asked
 from pourwright.mold.blocks.placed import placed_blocks
 from pourwright.mold.choices import MoldChoices
 from pourwright.mold.defaults import DEFAULTS
@@ -27,8 +27,13 @@ from pourwright.mold.rubber_work import most_in_pot, time_alone
 from pourwright.mold.space_block import SpaceBlock
 from pourwright.physics.constants import STANDARD_GRAVITY
 
+Finder = Callable[[BlocksAsked], tuple[SpaceBlock, ...]]
+"""Who places space blocks."""
 
-def design_mold(size: Size, levels: LevelVolume, choices: MoldChoices) -> MoldResult:
+
+def design_mold(
+    size: Size, levels: LevelVolume, choices: MoldChoices, find: Finder = placed_blocks
+) -> MoldResult:
     """Design one poured block of rubber and its box.
 
     Parameters
@@ -39,6 +44,8 @@ def design_mold(size: Size, levels: LevelVolume, choices: MoldChoices) -> MoldRe
         V(z) of the piece as cast.
     choices : MoldChoices
         Materials and dimensions.
+    find : callable
+        Places the space blocks; the search where left out.
 
     Returns
     -------
@@ -52,7 +59,7 @@ def design_mold(size: Size, levels: LevelVolume, choices: MoldChoices) -> MoldRe
     """
     _refuse_impossible(choices)
     inside = (size[0] + 2 * choices.wall, size[1] + 2 * choices.wall, size[2] + choices.base)
-    blocks = _blocks(levels, inside, choices)
+    blocks = _blocks(levels, inside, choices, find)
     pour = RubberPour(levels, choices.method, choices.base, inside[0] * inside[1], blocks)
     height = inside[2] + choices.freeboard
     head = _densest(size[2], pour, choices)
@@ -81,7 +88,7 @@ def design_mold(size: Size, levels: LevelVolume, choices: MoldChoices) -> MoldRe
     )
 
 
-def _blocks(levels: LevelVolume, inside: Size, choices: MoldChoices) -> tuple[SpaceBlock, ...]:
+def _blocks(levels: LevelVolume, inside: Size, choices: MoldChoices, find: Finder) -> tuple[SpaceBlock, ...]:
     if not choices.space_blocks or choices.way != "block":
         return ()
     asked = choices.blocks
@@ -92,7 +99,7 @@ def _blocks(levels: LevelVolume, inside: Size, choices: MoldChoices) -> tuple[Sp
             where=asked.where,
             allowed=f"less than the box, {longest} at its longest",
         )
-    return placed_blocks(blocks_asked(levels.mesh, inside, choices))
+    return find(blocks_asked(levels.mesh, inside, choices))
 
 
 def _refuse_impossible(choices: MoldChoices) -> None:

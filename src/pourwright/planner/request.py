@@ -203,15 +203,28 @@ def _bench(request: Request, site: Site, correction: Correction) -> CoarseBench:
     levels = candidate_levels(site.beds, request.level_step)
     layers = layers_of(levels, site.block, search_parts(levels))
     return CoarseBench(
-        lay_out(site, _coarse_spacing(site, len(levels) + len(layers)), levels, layers=layers),
+        lay_out(site, coarse_spacing(site, len(levels) + len(layers)), levels, layers=layers),
         request.peak_limit,
         lambda ready: climate.seconds(request.hours.next_open(climate.moment(ready))),
         correction,
     )
 
 
-def _coarse_spacing(site: Site, layers: int) -> float:
-    """Up to twelve cells across the narrower side, fewer where too many; up to 24 where they are wide."""
+def coarse_spacing(site: Site, layers: int) -> float:
+    """Say how wide the cells of a search are: up to twelve across, fewer where too many, 24 where wide.
+
+    Parameters
+    ----------
+    site : Site
+        The casting.
+    layers : int
+        How many it is cut into.
+
+    Returns
+    -------
+    float
+        [m]
+    """
     width, depth = (side + 2 * site.block.board for side in site.block.inside)
     narrow = min(width, depth)
     affordable = float(width * depth * layers / CELLS) ** 0.5

@@ -4,6 +4,7 @@ Nothing else in the house starts a process or speaks to a cluster.
 """
 
 from pourwright.runs.apart import do_apart
+from pourwright.runs.background import Background, Outcome
 from pourwright.runs.cache import Cache, result_folder
 from pourwright.runs.cluster import Cluster
 from pourwright.runs.crew import Crew, usable_cores
@@ -13,10 +14,12 @@ from pourwright.runs.many import Many
 from pourwright.runs.study import run_study
 
 __all__ = [
+    "Background",
     "Cache",
     "Cluster",
     "Crew",
     "Many",
+    "Outcome",
     "code_digest",
     "do_apart",
     "fingerprint",

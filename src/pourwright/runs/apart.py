@@ -5,11 +5,13 @@ from __future__ import annotations
 import contextlib
 import os
 import pickle
-import signal
 import subprocess
 import sys
 from collections.abc import Callable
 from typing import Any, TypeVar
+
+from pourwright.runs.group import end
+from pourwright.runs.spawn import spawn
 
 T = TypeVar("T")
 MEMORY = 4_000_000_000
@@ -51,37 +53,21 @@ def do_apart(function: Callable[..., T], *arguments: object, seconds: float, mem
     >>> do_apart(operator.add, 2, 3, seconds=30)
     5
     """
-    path = os.pathsep.join(entry or os.getcwd() for entry in sys.path)  # noqa: PTH109 - as Python writes it
     order = pickle.dumps((memory, function, arguments))
-    with subprocess.Popen(  # noqa: S603 - this same program
-        [sys.executable, "-P", "-c", _START],
-        stdin=subprocess.PIPE,
-        stdout=subprocess.PIPE,
-        stderr=subprocess.DEVNULL,
-        env=os.environ | {"PYTHONPATH": path},
-        process_group=0 if hasattr(os, "setpgid") else None,
-    ) as process:
+    with spawn(_START, one_thread=False, stderr=subprocess.DEVNULL) as process:
         try:
             answer, _ = process.communicate(order, timeout=seconds)
         except subprocess.TimeoutExpired:
             raise TimeoutError(seconds) from None
         finally:
-            _end(process)
+            if process.poll() is None:
+                end(process)
     if process.returncode or not answer:
         raise ChildProcessError(process.returncode)
     succeeded, value = pickle.loads(answer)  # noqa: S301 - written by this same program
     if not succeeded:
         raise value
     return value  # type: ignore[no-any-return]
-
-
-def _end(process: subprocess.Popen[bytes]) -> None:
-    """End it, if it still runs, with whatever it has started."""
-    if process.poll() is None:
-        with contextlib.suppress(ProcessLookupError, PermissionError):
-            if hasattr(os, "killpg"):
-                os.killpg(process.pid, signal.SIGKILL)
-        process.kill()
 
 
 def main() -> None:

@@ -13,14 +13,14 @@ from pathlib import Path
 from typing import IO
 
 from pourwright import cache_folder
-from pourwright.foundation.errors import UserError
+from pourwright.foundation.errors import ConflictError, UserError
 
 if sys.platform != "win32":
     import fcntl
 
 
 @contextlib.contextmanager
-def only_one(folder: Path, doing: str = "planning") -> Iterator[None]:
+def only_one(folder: Path, doing: str = "planning", address: str = "") -> Iterator[None]:
     """Keep everybody else from doing the same in a folder while the block runs.
 
     The lock lies in the user's cache folder, not in the maker's. The system itself lets go of it when the
@@ -32,6 +32,8 @@ def only_one(folder: Path, doing: str = "planning") -> Iterator[None]:
         What is worked on; found again through links and relative names.
     doing : str
         For the sentence only.
+    address : str
+        Where whoever comes second finds the first at work.
 
     Yields
     ------
@@ -46,7 +48,7 @@ def only_one(folder: Path, doing: str = "planning") -> Iterator[None]:
         file = _opened(folder)
         if file is not None:
             stack.enter_context(file)
-            _take(file, folder, doing)
+            _take(file, folder, doing, address)
         yield
 
 
@@ -76,7 +78,7 @@ def _opened(folder: Path) -> IO[str] | None:
         return None
 
 
-def _take(file: IO[str], folder: Path, doing: str) -> None:
+def _take(file: IO[str], folder: Path, doing: str, address: str) -> None:
     if sys.platform == "win32":  # two may run there at once
         return
     try:
@@ -85,7 +87,8 @@ def _take(file: IO[str], folder: Path, doing: str) -> None:
         raise _taken(file, folder, doing) from None
     except OSError:  # a network drive that knows no locks
         return
-    about = {"process": os.getpid(), "since": datetime.now().astimezone().isoformat(" ", "minutes")}
+    since = datetime.now().astimezone().isoformat(" ", "minutes")
+    about = {"process": os.getpid(), "since": since, "address": address}
     with contextlib.suppress(OSError):
         file.truncate(0)
         file.write(json.dumps(about))
@@ -93,12 +96,17 @@ def _take(file: IO[str], folder: Path, doing: str) -> None:
 
 
 def _taken(file: IO[str], folder: Path, doing: str) -> UserError:
-    who = "another process"
+    who, at = "another process", ""
     # it may just be writing its name
     with contextlib.suppress(OSError, ValueError, KeyError, TypeError):
         file.seek(0)
         about = json.loads(file.read())
         who = f"process {about['process']}, since {about['since'][:16]}"
+        at = str(about.get("address", ""))
+    if at:
+        return ConflictError(
+            f"already open at {at} ({who})", where=str(folder), todo=f"open {at}, or stop it"
+        )
     return UserError(
         f"{doing} goes on already in this folder ({who})",
         where=str(folder),

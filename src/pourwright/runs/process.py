@@ -3,29 +3,23 @@
 from __future__ import annotations
 
 import contextlib
-import os
 import queue
-import signal
-import subprocess
-import sys
 import threading
 from collections.abc import Callable
 from typing import IO, Any
 
 from pourwright.foundation.errors import UserError
+from pourwright.runs.group import end
+from pourwright.runs.spawn import death, no_process, spawn
 from pourwright.runs.wire import Packed, Wire, read_message, write_message
 
-_ONE_THREAD = (
-    "NUMBA_NUM_THREADS", "OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS",
-    "VECLIB_MAXIMUM_THREADS",
-)  # fmt: skip
 _TODO = "close other programs, or try again with --processes 1"
 _START = "from pourwright.runs.worker import main; main()"
 Mail = queue.SimpleQueue[tuple["Process", tuple[Any, ...] | None]]
 
 
 class Process:
-    """A worker process in a group of its own.
+    """A worker process in a group of its own, or in that of the run behind the page that it belongs to.
 
     Parameters
     ----------
@@ -42,18 +36,10 @@ class Process:
         self._known: set[str] = set()
         self.number: int | None = None
         """Of the item it is at."""
-        path = os.pathsep.join(entry or os.getcwd() for entry in sys.path)  # noqa: PTH109 - as Python writes it
         try:
-            self._popen = subprocess.Popen(  # noqa: S603 - this same program
-                # -P: the folder one happens to stand in is no place for modules
-                [sys.executable, "-P", "-c", _START],
-                stdin=subprocess.PIPE,
-                stdout=subprocess.PIPE,
-                env=os.environ | dict.fromkeys(_ONE_THREAD, "1") | {"PYTHONPATH": path},
-                process_group=0 if hasattr(os, "setpgid") else None,
-            )
+            self._popen = spawn(_START)
         except OSError as error:
-            raise UserError(f"no further process can be started: {error.strerror}", todo=_TODO) from error
+            raise no_process(error, _TODO) from error
         assert self._popen.stdin is not None
         self._orders: IO[bytes] = self._popen.stdin
         threading.Thread(target=self._listen, args=(self._popen.stdout, mail), daemon=True).start()
@@ -106,19 +92,11 @@ class Process:
 
     def death(self) -> UserError:
         """Say why it has ended, and what to do."""
-        status = self._popen.wait()
-        if status == -getattr(signal, "SIGKILL", 9):
-            what = "the system has ended a process of this run; most likely the memory was not enough"
-        else:
-            what = f"a process of this run has ended by itself, with status {status}"
-        return UserError(what, todo=_TODO)
+        return death(self._popen.wait(), _TODO)
 
     def kill(self) -> None:
         """End it at once, with whatever it has started."""
-        with contextlib.suppress(ProcessLookupError, PermissionError):
-            if self._popen.poll() is None and hasattr(os, "killpg"):
-                os.killpg(self._popen.pid, signal.SIGKILL)
-        self._popen.kill()
+        end(self._popen)
         self._popen.wait()
         with contextlib.suppress(OSError):
             self._orders.close()

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import inspect
-import os
 import queue
-import signal
-import sys
 import threading
 import traceback
 from collections.abc import Callable
 from typing import IO, Any
 
+from pourwright.runs.group import leave
+from pourwright.runs.spawn import lines_taken, stand_back
 from pourwright.runs.wire import Wire, read_message, write_message
 
-NICENESS = 10
 FINEST_SHARE = 0.01
 """An item's progress is told when it has grown by so much [-]."""
 Report = Callable[[float], None]
@@ -117,7 +115,7 @@ class Worker:
         while True:
             message = read_message(self._source)
             if message is None:
-                _leave()
+                leave()
             else:
                 self._orders.put(message)
 
@@ -125,7 +123,7 @@ class Worker:
         try:
             write_message(self._sink, message)
         except OSError:
-            _leave()
+            leave()
 
     def _warm(self, content: bytes) -> None:
         self._wire.unpack(content)()
@@ -165,22 +163,9 @@ def error_as_bytes(error: BaseException) -> tuple[bytes, str]:
     return content, trace
 
 
-def _leave() -> None:
-    """End at once, with whatever this process has started."""
-    if hasattr(os, "killpg") and os.getpgrp() == os.getpid():
-        os.killpg(os.getpgrp(), signal.SIGKILL)
-    os._exit(0)
-
-
 def main() -> None:
     """Start serving on standard input and output, which prints no longer reach."""
-    if hasattr(os, "nice"):
-        os.nice(NICENESS)
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    source, sink = os.dup(0), os.dup(1)
-    nothing = os.open(os.devnull, os.O_RDONLY)
-    os.dup2(nothing, 0)
-    os.dup2(2, 1)
-    sys.stdin = None
-    with os.fdopen(source, "rb") as orders, os.fdopen(sink, "wb") as answers:
+    stand_back()
+    source, sink = lines_taken()
+    with source as orders, sink as answers:
         Worker(orders, answers).serve()

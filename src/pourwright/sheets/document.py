@@ -1,17 +1,15 @@
 """The printed plan: pages of plain words set by typst."""
 
-import io
 import math
-from functools import cache
 from importlib.resources import files
 from typing import cast
 
-import segno
 import typst
 
 from pourwright.foundation.files import canonical_json
 from pourwright.jobs.plan import PlanDocument
 from pourwright.sheets.calendar_drawing import draw_calendar
+from pourwright.sheets.codes import qr_picture
 from pourwright.sheets.compared_drawing import draw_compared
 from pourwright.sheets.cracks_drawing import draw_cracks
 from pourwright.sheets.damp_drawing import draw_damp
@@ -92,7 +90,7 @@ def _chance_drawings(plan: PlanDocument) -> dict[str, str]:
     return drawn if compared is None else drawn | {COMPARED: compared}
 
 
-def plan_pdf(plan: PlanDocument, drawings: dict[str, str] | None = None) -> bytes:
+def plan_pdf(plan: PlanDocument, drawings: dict[str, str] | None = None, host: str = "") -> bytes:
     """Set the printed plan; the same plan gives the same bytes.
 
     Parameters
@@ -101,6 +99,8 @@ def plan_pdf(plan: PlanDocument, drawings: dict[str, str] | None = None) -> byte
         The plan.
     drawings : dict, optional
         What `draw_all` gave, when it is there already.
+    host : str
+        Name of the computer whose bench a phone may open.
 
     Returns
     -------
@@ -108,7 +108,7 @@ def plan_pdf(plan: PlanDocument, drawings: dict[str, str] | None = None) -> byte
         A PDF file.
     """
     pictures = draw_all(plan) if drawings is None else drawings
-    content = breakable(page_content(plan, pictures))
+    content = breakable(page_content(plan, pictures, host))
     project = {
         name: files("pourwright.sheets").joinpath("templates", name).read_bytes() for name in TEMPLATES
     }
@@ -125,7 +125,7 @@ def plan_pdf(plan: PlanDocument, drawings: dict[str, str] | None = None) -> byte
     )
 
 
-def page_content(plan: PlanDocument, drawings: dict[str, str]) -> Page:
+def page_content(plan: PlanDocument, drawings: dict[str, str], host: str = "") -> Page:
     """Fill every page.
 
     Parameters
@@ -134,6 +134,8 @@ def page_content(plan: PlanDocument, drawings: dict[str, str]) -> Page:
         The plan.
     drawings : dict
         SVG document by file name.
+    host : str
+        As `plan_pdf`.
 
     Returns
     -------
@@ -156,7 +158,7 @@ def page_content(plan: PlanDocument, drawings: dict[str, str]) -> Page:
         "calendar": {**calendar_page(plan), "drawings": _named(drawings, "calendar")},
         "sizes": sizes_page(plan),
         "mold": mold_page(plan),
-        "tickets": ticket_pages(plan),
+        "tickets": ticket_pages(plan, host),
         "fill": fill_page(plan),
         "heat": {**heat_page(plan), "drawings": _named(drawings, "temperature-pour")},
         "chances": _chances(plan, drawings),
@@ -202,16 +204,7 @@ def _row_size(rows: int, plan: PlanDocument) -> dict[str, float]:
 def _codes(plan: PlanDocument) -> dict[str, bytes]:
     mark = plan_mark(plan)
     keys = ["rubber", *(f"pour-{pour.number}" for pour in plan.pours)]
-    return {key: _code(f"pourwright plan {mark} {key}") for key in keys}
-
-
-@cache
-def _code(text: str) -> bytes:
-    # medium correction: a splash of resin may cover a part of it
-    code = segno.make(text, error="m", micro=False)
-    picture = io.BytesIO()
-    code.save(picture, kind="svg", scale=4, border=1)
-    return picture.getvalue()
+    return {key: qr_picture(f"pourwright plan {mark} {key}") for key in keys}
 
 
 def _bundled_fonts_do(content: object, drawings: dict[str, str]) -> bool:

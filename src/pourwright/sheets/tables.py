@@ -284,10 +284,26 @@ def table_text(plan: PlanDocument, name: str) -> str:
     str
         One header line with units, then one line per row; lines end in CR LF.
     """
+    return rows_text(TABLES[name](plan, Columns(plan)))
+
+
+def rows_text(rows: Iterable[Row]) -> str:
+    """Write rows as CSV (RFC 4180); what a spreadsheet would run as a formula is quoted.
+
+    Parameters
+    ----------
+    rows : iterable of rows
+        The header first.
+
+    Returns
+    -------
+    str
+        Lines end in CR LF.
+    """
     # the csv module writes CR LF itself
     page = io.StringIO(newline="")
     writer = csv.writer(page)
-    for row in TABLES[name](plan, Columns(plan)):
+    for row in rows:
         writer.writerow([_safe(cell) for cell in row])
     return page.getvalue()
 

@@ -10,13 +10,15 @@ from pourwright.sheets.picture_files import png_of
 from pourwright.sheets.tables import TABLES, table_text
 
 
-def sheet_files(plan: PlanDocument) -> dict[str, bytes]:
+def sheet_files(plan: PlanDocument, host: str = "") -> dict[str, bytes]:
     """Make every sheet of a plan.
 
     Parameters
     ----------
     plan : PlanDocument
         The plan.
+    host : str
+        Name of the computer whose bench a phone may open; it goes onto the tickets of the pours.
 
     Returns
     -------
@@ -25,7 +27,7 @@ def sheet_files(plan: PlanDocument) -> dict[str, bytes]:
         ``drawings/*.svg``, and the pictures of the heat as ``drawings/*.png`` too.
     """
     drawings = draw_all(plan)
-    made = {"plan.pdf": plan_pdf(plan, drawings), "calendar.ics": calendar_text(plan).encode()}
+    made = {"plan.pdf": plan_pdf(plan, drawings, host), "calendar.ics": calendar_text(plan).encode()}
     # the mark at the start tells a spreadsheet that the letters are UTF-8
     made |= {f"tables/{name}.csv": table_text(plan, name).encode("utf-8-sig") for name in TABLES}
     pictures = {name: drawings[name] for name in HEAT_PICTURES if name in drawings}

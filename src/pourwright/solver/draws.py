@@ -5,7 +5,6 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 from scipy.special import ndtri
-from scipy.stats.qmc import Sobol
 
 from pourwright.foundation.errors import UserError
 
@@ -49,6 +48,8 @@ def cube(count: int, dimensions: int, seed: int) -> Array:
     """
     if count < 1:
         return np.empty((0, dimensions))
+    from scipy.stats.qmc import Sobol  # noqa: PLC0415 - half a second that only chances need
+
     sequence = Sobol(dimensions, scramble=True, bits=BITS, rng=np.random.default_rng(seed))
     found: Array = sequence.random_base2((count - 1).bit_length())
     return found[:count] + 0.5 ** (BITS + 1)

@@ -64,6 +64,8 @@ def plan_document(
     decision: Decision,
     beginning: Beginning,
     changes: Sequence[Change] = (),
+    *,
+    laid: float = 0.0,
 ) -> plan.PlanDocument:
     """Put the plan together.
 
@@ -79,6 +81,8 @@ def plan_document(
         Its moment is the only time stamp in the document.
     changes : sequence of Change
         What was looked at besides, in the order of the decision's looks.
+    laid : float
+        Up to here glass lies in the mold already [m].
 
     Returns
     -------
@@ -88,7 +92,7 @@ def plan_document(
     climate, limit = request.site.climate, request.peak_limit
     ready = kept_ready(decision)
     opening = demold_at(setup, climate.moment(ready)) if isfinite(ready) else None
-    pours = with_bands(pour_parts(setup, decision, request.site, limit), decision)
+    pours = with_bands(pour_parts(setup, decision, request.site, limit, laid), decision)
     events = calendar(setup, pours, opening, beginning)
     soft = soft_part(setup, request, decision, opening)
     cracks = cracks_part(setup, request.site, decision, None if soft is None else soft.warm_box)

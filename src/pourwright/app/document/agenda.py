@@ -16,12 +16,11 @@ from pourwright.app.timing import (
     Before,
     Beginning,
     drying_length,
-    laying_length,
     next_working_hour,
-    pour_length,
     work_ahead,
     work_back,
 )
+from pourwright.app.work_lengths import checking_length, laying_length, pour_length
 from pourwright.foundation.notation import format_length, format_mass
 from pourwright.jobs import plan
 from pourwright.materials.batches import Batch
@@ -69,13 +68,13 @@ def calendar(
         All but those of kind "wait" keep one person busy.
     """
     diary = Diary(working_hours(setup.job))
-    poured = [_booked(diary, pour) for pour in pours]
+    poured = [_booked(setup, diary, pour) for pour in pours]
     events = [*_pouring(setup, pours, poured), *_windows(pours)]
     if beginning.stated is None:
         before = work_ahead(setup, diary, next_working_hour(setup, beginning.now))
     laid = list(_laying(setup, diary, pours, poured))
-    check = diary.before(poured[0][0], span("go_no_go"))
-    first = diary.before(check[0], laying_length(_mass(pours[0]))) if pours[0].glass else None
+    check = diary.before(poured[0][0], checking_length(setup.paces))
+    first = diary.before(check[0], laying_length(_mass(pours[0]), setup.paces)) if pours[0].glass else None
     if beginning.stated is not None:
         before = work_back(setup, diary, (first or check)[0])
     laid += _sanding(diary, pours, poured, laid)
@@ -109,9 +108,9 @@ def too_late(events: list[plan.Event], beginning: Beginning) -> bool:
     return datetime.fromisoformat(events[0].start) < beginning.now
 
 
-def _booked(diary: Diary, pour: plan.Pour) -> Slot:
+def _booked(setup: Setup, diary: Diary, pour: plan.Pour) -> Slot:
     batches = [Batch(b.number, b.mass_kg, b.part_a_kg, b.part_b_kg, b.ratio_error) for b in pour.batches]
-    return diary.book(datetime.fromisoformat(pour.start), pour_length(batches))
+    return diary.book(datetime.fromisoformat(pour.start), pour_length(batches, setup.paces))
 
 
 def _mass(pour: plan.Pour) -> float:
@@ -160,7 +159,7 @@ def _laying(setup: Setup, diary: Diary, pours: list[plan.Pour], poured: list[Slo
     for pour, (start, _), (_, end) in zip(pours[1:], poured[1:], poured, strict=False):
         if not pour.glass:
             continue
-        slot = diary.before(start, laying_length(_mass(pour)))
+        slot = diary.before(start, laying_length(_mass(pour), setup.paces))
         if slot[0] >= end:
             yield _lay(setup, pour, slot)
         else:

@@ -30,7 +30,9 @@ RULE = (
 )
 
 
-def pour_parts(setup: Setup, decision: Decision, site: Site, limit: float) -> list[plan.Pour]:
+def pour_parts(
+    setup: Setup, decision: Decision, site: Site, limit: float, laid: float = 0.0
+) -> list[plan.Pour]:
     """Write the pours.
 
     Parameters
@@ -43,6 +45,8 @@ def pour_parts(setup: Setup, decision: Decision, site: Site, limit: float) -> li
         The casting; its climate turns seconds into moments.
     limit : float
         Hottest the casting may get [K].
+    laid : float
+        Up to here glass lies in the mold already [m].
 
     Returns
     -------
@@ -61,6 +65,7 @@ def pour_parts(setup: Setup, decision: Decision, site: Site, limit: float) -> li
             limit=limit,
             error=error,
             tops_sanded=decision.choice.trial.tops_sanded,
+            laid=laid,
         )
         for number, (pour, error) in enumerate(zip(seen, decision.grid_errors, strict=True), 1)
     ]
@@ -77,6 +82,7 @@ def _pour(
     limit: float,
     error: float,
     tops_sanded: tuple[int, ...],
+    laid: float,
 ) -> plan.Pour:
     made = setup.batches(setup.fill.resin_between(pour.lower, pour.upper).total)
     climate = site.climate
@@ -96,7 +102,7 @@ def _pour(
         part_b_kg=sum(batch.part_b for batch in made),
         bands=[band.name for band in setup.fill.bands if band.upper > pour.lower and band.lower < pour.upper],
         batches=batches(made, _levels(setup, pour, len(made))),
-        glass=_portions(setup, pour),
+        glass=_portions(setup, pour, laid),
         start_temperature_degC=pour.poured_at - ZERO_CELSIUS,
         work_within_h=pail.work_within / HOUR,
         standing=standing_part(pail),
@@ -132,11 +138,11 @@ def _levels(setup: Setup, pour: PourSeen, count: int) -> list[float]:
     return [*map(setup.fill.level_of_liquid, shares), pour.upper]
 
 
-def _portions(setup: Setup, pour: PourSeen) -> list[plan.GlassPortion]:
+def _portions(setup: Setup, pour: PourSeen, laid: float) -> list[plan.GlassPortion]:
     volume = setup.fill.levels.volume
     portions = []
     for band in setup.fill.bands:
-        lower, upper = max(band.lower, pour.lower), min(band.upper, pour.upper)
+        lower, upper = max(band.lower, pour.lower, laid), min(band.upper, pour.upper)
         if band.grade is not None and upper > lower:
             share = float(volume(upper) - volume(lower)) / band.volume
             portions += [

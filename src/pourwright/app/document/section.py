@@ -7,12 +7,14 @@ from typing import Literal
 
 from pourwright.app.setup import Setup
 from pourwright.geometry import plane_section, simplified
-from pourwright.geometry.mesh import Floats
+from pourwright.geometry.kept import kept
+from pourwright.geometry.mesh import Floats, Mesh
 from pourwright.jobs import plan
 from pourwright.jobs.plan_part import Polyline
 from pourwright.mold.space_block import SpaceBlock
 
 TOLERANCE = 2e-4
+Corner = tuple[float, float]
 SQUARE = ((0, 0), (1, 0), (1, 1), (0, 1), (0, 0))
 
 
@@ -68,7 +70,13 @@ def piece_lines(setup: Setup, axis: Literal["x", "y"] = "y", offset: float = 0.0
     list of Polyline
         Closed lines, thinned to 0.2 mm.
     """
-    return _thinned(plane_section(setup.room, axis, offset))
+    return [list(line) for line in section_lines(setup.room, axis, offset)]
+
+
+@kept
+def section_lines(mesh: Mesh, axis: Literal["x", "y"], offset: float) -> tuple[tuple[Corner, ...], ...]:
+    """Cut a body by an upright plane; arguments as of `piece_lines`."""
+    return tuple(tuple(line) for line in _thinned(plane_section(mesh, axis, offset)))
 
 
 def _thinned(lines: Sequence[Floats]) -> list[Polyline]:

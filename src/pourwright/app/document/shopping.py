@@ -6,10 +6,14 @@ from collections.abc import Iterator
 from math import ceil
 
 from pourwright.app.defaults import DEFAULTS
+from pourwright.app.learnt.in_force import learnt_value
 from pourwright.app.setup import Setup
 from pourwright.foundation.notation import format_length, format_share
 from pourwright.foundation.quantities import Dimension, Quantity
 from pourwright.jobs import plan
+
+TEN = 10
+"""Pieces of a run, for a figure that is easily turned into another."""
 
 
 def shopping(setup: Setup, pours: list[plan.Pour]) -> list[plan.Need]:
@@ -27,13 +31,27 @@ def shopping(setup: Setup, pours: list[plan.Pour]) -> list[plan.Need]:
     list of plan.Need
         Masses in kg, boards in m2; a price only where the job gives one.
     """
+    run = _for_a_run(setup)
     return [
         *_rubber(setup),
-        *_resin(setup, pours),
-        *_glass(setup),
+        *(_noted(need, run) for need in _resin(setup, pours)),
+        *(_noted(need, run) for need in _glass(setup)),
         *_boards(setup),
         *_block_board(setup),
     ]
+
+
+def _for_a_run(setup: Setup) -> str:
+    """What more a run takes, because some pieces fail; nothing where the shop has not counted its own."""
+    rate = learnt_value(setup.job, "scrap_rate", "pieces")
+    if rate is None:
+        return ""
+    more = f"{TEN / (1.0 - rate):.1f}"
+    return f"{format_share(rate)} of your pieces fail: for {TEN} good ones have enough for {more}"
+
+
+def _noted(need: plan.Need, words: str) -> plan.Need:
+    return need.model_copy(update={"note": "; ".join(filter(None, (need.note, words)))})
 
 
 def _price(setup: Setup, name: str, mass: float, density: float) -> float | None:

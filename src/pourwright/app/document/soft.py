@@ -136,12 +136,18 @@ def _stall_words(setup: Setup, stall: Stall) -> str:
     )
     if stall.cures_through:
         return f"At {shop}, the mean of day and night, this resin cures through: it is soft above {full}."
-    keep = format_temperature(stall.keep_below, setup.system)
     return (
         f"At {shop}, the mean of day and night, this resin stalls at about {format_share(stall.cured)} "
         f"cured: from there on waiting hardly helps. Stalled it is soft above {glass}, fully cured above "
-        f"{full}; in use it should stay below {keep}."
+        f"{full}; {_kept(setup, stall)}."
     )
+
+
+def _kept(setup: Setup, stall: Stall) -> str:
+    """Say how warm it may stand in use, where the usual margin leaves it an ordinary room."""
+    if stall.keep_below < DEFAULTS["summer_room"].value:
+        return "the usual margin below that leaves it no ordinary room: cure it warm, as its data sheet says"
+    return f"in use it should stay below {format_temperature(stall.keep_below, setup.system)}"
 
 
 def _softens(setup: Setup, glass: float) -> str:

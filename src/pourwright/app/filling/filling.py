@@ -24,7 +24,7 @@ FillReport = ToldReport[FillSheet]
 
 
 def fill_job(
-    path: Path,
+    path: Path | Job,
     *,
     variant: str | None = None,
     out: Path | None = None,
@@ -36,8 +36,8 @@ def fill_job(
 
     Parameters
     ----------
-    path : Path
-        Job file.
+    path : Path or Job
+        Job file, or the job as it was read.
     variant : str, optional
         The variant to look at; else the first.
     out : Path, optional

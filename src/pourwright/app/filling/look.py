@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pourwright.app.hollowing import Hollowed, hollowed
+from pourwright.app.learnt.in_force import shop_materials
 from pourwright.app.mineral_mix import mineral_mix, refuse_coarse
 from pourwright.app.setup import Setup, set_up
 from pourwright.app.shaping.piece import PieceRead
-from pourwright.app.shop import shop_folder
 from pourwright.fill import FillResult, MineralMix
 from pourwright.foundation.notation import UnitSystem
 from pourwright.jobs.job import Job
-from pourwright.materials import Materials, Mineral, Resin, load_materials
+from pourwright.materials import Materials, Mineral, Resin
 
 
 @dataclass(frozen=True)
@@ -86,7 +86,7 @@ def look_at_fill(job: Job, piece: PieceRead) -> FillLook:
     UserError
         For unknown materials and choices that do not fit, with the line they stand on.
     """
-    materials = load_materials(shop_folder(job))
+    materials = shop_materials(job)
     casting = materials.casting(job.casting.material, job.where("casting.material"))
     if isinstance(casting, Resin):
         setup = set_up(job, piece)

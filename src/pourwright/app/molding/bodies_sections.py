@@ -8,7 +8,6 @@ from itertools import pairwise
 
 from pourwright.app.molding.look import MoldLook
 from pourwright.geometry import Mesh, plane_section, simplified
-from pourwright.jobs.mold_sheet import MoldSheet
 from pourwright.jobs.plan_part import Polyline
 from pourwright.mold.bodies.body import Body, MoldBodies
 from pourwright.sheets.mold_section_drawing import Cut, Level, MoldSection, Span, lines_of
@@ -53,7 +52,7 @@ def poured_section(look: MoldLook, bodies: MoldBodies, words: Wording) -> MoldSe
     return _section(f"The rubber is poured: {how}", [*cuts, *([] if turned else [_bar(cuts)])], levels)
 
 
-def cast_section(look: MoldLook, bodies: MoldBodies, sheet: MoldSheet, words: Wording) -> MoldSection:
+def cast_section(look: MoldLook, bodies: MoldBodies, words: Wording) -> MoldSection:
     """Show the mold ready for casting.
 
     Parameters
@@ -62,8 +61,6 @@ def cast_section(look: MoldLook, bodies: MoldBodies, sheet: MoldSheet, words: Wo
         The mold.
     bodies : MoldBodies
         Of it.
-    sheet : MoldSheet
-        How the piece lies.
     words : Wording
         The maker's units.
 
@@ -78,7 +75,7 @@ def cast_section(look: MoldLook, bodies: MoldBodies, sheet: MoldSheet, words: Wo
         body = look.hollow.body
         cuts = [*around, *cut_of("casting", body.room), *cut_of("core", body.core)]
     low, top = _low(bodies.master.mesh), _top(bodies.master.mesh)
-    as_it_stands = sheet.piece.flipped
+    as_it_stands = look.piece.frame.flipped
     mouth = (f"mouth, {words.length(top - low)}", *(["the foot as it stands"] if as_it_stands else []))
     floor = ("mold's floor, 0", *(["the top as it stands"] if as_it_stands else []))
     levels = [Level(top, _at(cuts, top), mouth, accent=True), Level(low, _at(cuts, low), floor)]

@@ -7,15 +7,16 @@ from functools import cached_property
 
 from pourwright.app.hollowing import Hollowed, hollowed
 from pourwright.app.inserting import inserted
+from pourwright.app.learnt.cavity import measured_fill
+from pourwright.app.learnt.in_force import shop_materials
 from pourwright.app.mineral_mix import mineral_mix
 from pourwright.app.setup import designed_mold, set_up
 from pourwright.app.shaping.piece import PieceRead
-from pourwright.app.shop import shop_folder
-from pourwright.fill import FillResult, design_fill
+from pourwright.fill import FillResult
 from pourwright.foundation.notation import UnitSystem
 from pourwright.geometry import Solid
 from pourwright.jobs.job import Job
-from pourwright.materials import Materials, Mineral, Resin, load_materials
+from pourwright.materials import Materials, Mineral, Resin
 from pourwright.mold import MoldResult
 from pourwright.mold.hollow.insert import Insert
 
@@ -74,7 +75,7 @@ class MoldLook:
         """Glass and resin of the piece cast solid."""
         if self.hollow is None or self.fill is None:
             return self.fill
-        return design_fill(self.piece.mesh, self.piece.levels, self.fill.choices)
+        return measured_fill(self.job, self.piece.mesh, self.piece.levels, self.fill.choices)
 
     @property
     def core_kept(self) -> float:
@@ -111,7 +112,7 @@ def look_at_mold(job: Job, piece: PieceRead) -> MoldLook:
     UserError
         For unknown materials and choices that do not fit, with the line they stand on.
     """
-    materials = load_materials(shop_folder(job))
+    materials = shop_materials(job)
     mineral = materials.mineral.get(job.casting.material)
     if mineral is None:
         setup = set_up(job, piece)

@@ -22,7 +22,7 @@ MoldReport = ToldReport[MoldSheet]
 
 
 def mold_job(
-    path: Path,
+    path: Path | Job,
     *,
     variant: str | None = None,
     out: Path | None = None,
@@ -33,8 +33,8 @@ def mold_job(
 
     Parameters
     ----------
-    path : Path
-        Job file.
+    path : Path or Job
+        Job file, or the job as it was read.
     variant : str, optional
         The variant to look at; else the first.
     out : Path, optional

@@ -60,9 +60,7 @@ def _view(look: MoldLook, sheet: MoldSheet, leaks: LiquidLeaks, words: Wording) 
     if leaks.liquid == "rubber":
         section = poured_section(look, bodies, words)
         return SeamView(title, leaks, section.cuts, tuple(_box_lines(look, leaks, section)))
-    return SeamView(
-        title, leaks, cast_section(look, bodies, sheet, words).cuts, tuple(_cast_lines(look, leaks))
-    )
+    return SeamView(title, leaks, cast_section(look, bodies, words).cuts, tuple(_cast_lines(look, leaks)))
 
 
 def _box_lines(look: MoldLook, leaks: LiquidLeaks, section: MoldSection) -> Iterator[SeamLine]:

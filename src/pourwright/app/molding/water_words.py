@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import isfinite
 
+from pourwright.app.learnt.in_force import mold_name
 from pourwright.app.molding.look import MoldLook
 from pourwright.app.molding.seams_found import seams_of
 from pourwright.foundation.notation import (
@@ -53,6 +54,11 @@ def step_words(look: MoldLook, step: float, density: float) -> Iterator[str]:
     yield (
         f"Pour water in by {jug} ({weight} each: a scale is sooner right than a jug). After each, dip from "
         "the rim and write down what you read; tap the rubber and wait until the bubbles are up."
+    )
+    yield (
+        "Enter all that is in by then and the dip, once the job has a plan, and the next plan knows what the "
+        f'mold really holds: pourwright log {mold_name(look.job)} water "{format_volume(step, system)}" '
+        '--dip "..".'
     )
     yield (
         f"Full: mark the level on a strip of tape at the mouth. Read after {first} and after {whole}; look "

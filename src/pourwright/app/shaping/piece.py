@@ -97,11 +97,76 @@ def read_piece(job: Job) -> PieceRead:
     UserError
         For a file that cannot be read or used, with the line of the job file.
     """
-    shaped, up, inputs = shape_of(job), job.shape.up, input_hashes(job)
-    read = turned(shaped, up, inputs)
+    return piece_of(job, read_body(job))
+
+
+@dataclass(frozen=True)
+class BodyRead:
+    """The shape of a job, whatever else the job says.
+
+    Parameters
+    ----------
+    shaped : Shaped
+        In its own frame.
+    turned : PieceRead
+        As poured.
+    """
+
+    shaped: Shaped
+    turned: PieceRead
+
+
+def read_body(job: Job, progress: Progress = SILENT) -> BodyRead:
+    """Read the shape of a job and turn it; of the job only shape, files and units are asked.
+
+    Parameters
+    ----------
+    job : Job
+        With its shape.
+    progress : Progress
+        Told what is done; may raise Cancelled.
+
+    Returns
+    -------
+    BodyRead
+
+    Raises
+    ------
+    UserError
+        As `read_piece`.
+    """
+    shaped = shape_of(job, progress)
+    return BodyRead(shaped, turned(shaped, job.shape.up, input_hashes(job)))
+
+
+def piece_of(job: Job, body: BodyRead, inputs: Mapping[str, str] | None = None) -> PieceRead:
+    """Make the piece of a job of its shape.
+
+    Parameters
+    ----------
+    job : Job
+        With its sizes.
+    body : BodyRead
+        Its shape, as `read_body` gave it for this job or for one with the same shape.
+    inputs : mapping, optional
+        sha256 of each input file by name; taken from the files where left out.
+
+    Returns
+    -------
+    PieceRead
+        As `read_piece`.
+
+    Raises
+    ------
+    UserError
+        Where sanding leaves no body.
+    """
+    inputs = MappingProxyType(dict(input_hashes(job) if inputs is None else inputs))
+    read = replace(body.turned, inputs=inputs)
     made = made_of(read.mesh, read.frame, job)
     if job.sizes.shape_is == "piece":
-        read = _with_volume(turned(replace(shaped, mesh=made.in_file(made.cavity)), up, inputs), read)
+        cavity = replace(body.shaped, mesh=made.in_file(made.cavity))
+        read = _with_volume(turned(cavity, job.shape.up, inputs), read)
     said = tuple(size_words(sizes_part(made, job))) if job.sizes.sanded else ()
     return replace(read, sizes=made, told=read.told + said)
 

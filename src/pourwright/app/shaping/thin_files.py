@@ -13,6 +13,7 @@ from pourwright.app.shaping.thin import Thin, measure_thin
 from pourwright.app.shaping.thin_defaults import THIN
 from pourwright.foundation.notation import format_length
 from pourwright.geometry import Mesh, PourFrame
+from pourwright.geometry.shown import refined
 from pourwright.geometry.thin.inscribed import ball_through
 from pourwright.pour.defaults import DEFAULTS as POUR
 from pourwright.sheets.body_view import Mark
@@ -42,7 +43,8 @@ def thin_files(looked: Looked, told: Mapping[str, Any]) -> Iterator[tuple[str, b
         ``thin.svg`` and ``thin.png``.
     """
     found = measure_thin(looked.shaped.mesh, looked.system)
-    mesh = _cut(looked.shaped.mesh)
+    mesh = looked.shaped.mesh
+    mesh = refined(mesh, float(np.ptp(mesh.bounds, axis=0).max()) / FINE, MOST_FACES)
     frame = looked.piece.frame
     names = [format_length(end, looked.system) for end in CLASSES]
     words = (f"under {names[0]}", *(f"to {name}" for name in names[1:]), "more")
@@ -65,24 +67,6 @@ def thin_files(looked: Looked, told: Mapping[str, Any]) -> Iterator[tuple[str, b
 
 def _turned(frame: PourFrame, places: Array) -> Array:
     return np.asarray(places @ frame.matrix[:3, :3].T + frame.matrix[:3, 3])
-
-
-def _cut(mesh: Mesh) -> Mesh:
-    """Halve long edges of a mesh until it is fine enough to be tinted face by face; for drawing only."""
-    longest = float(np.ptp(mesh.bounds, axis=0).max()) / FINE
-    triangles = mesh.triangles
-    while len(triangles) < MOST_FACES:
-        sides = np.linalg.norm(np.roll(triangles, -1, axis=1) - triangles, axis=2)
-        side = sides.argmax(axis=1)
-        long = sides.max(axis=1) > longest
-        if not long.any():
-            break
-        turned = triangles[long][np.arange(int(long.sum()))[:, None], (side[long][:, None] + [0, 1, 2]) % 3]
-        a, b, c = turned[:, 0], turned[:, 1], turned[:, 2]
-        middle = (a + b) / 2
-        halves = np.concatenate([np.stack([a, middle, c], axis=1), np.stack([middle, b, c], axis=1)])
-        triangles = np.concatenate([triangles[~long], halves])
-    return Mesh(triangles.reshape(-1, 3), np.arange(3 * len(triangles)).reshape(-1, 3))
 
 
 def _classes(found: Thin, mesh: Mesh) -> npt.NDArray[np.intp]:

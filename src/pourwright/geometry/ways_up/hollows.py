@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from pourwright.geometry.kept import kept
 from pourwright.geometry.mesh import Floats, Mesh
 from pourwright.geometry.ways_up.pockets import Pocket, Surface
 
@@ -32,6 +33,7 @@ class Hollow:
     open_above: bool
 
 
+@kept
 def hollows(mesh: Mesh) -> tuple[Hollow, ...]:
     """Find the hollows that whatever surrounds the body, up to its top, does not hang together with.
 

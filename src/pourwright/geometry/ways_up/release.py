@@ -11,6 +11,7 @@ from pourwright.geometry.column_kernels import hidden_depths
 from pourwright.geometry.columns import shoot_columns
 from pourwright.geometry.connectivity import body_labels, edges_of
 from pourwright.geometry.frames import UP, turn_to
+from pourwright.geometry.kept import kept
 from pourwright.geometry.mesh import Floats, Mesh
 from pourwright.geometry.ways_up.flats import flat_faces
 from pourwright.geometry.ways_up.spread import SLIDES, half_sphere
@@ -67,6 +68,7 @@ class Undercut:
 
 
 @checked(tolerance=Range(0, unit="m"))
+@kept
 def open_face(mesh: Mesh, tolerance: float = 1e-6) -> OpenFace:
     """Find the horizontal face at the top of a body as poured.
 
@@ -201,6 +203,7 @@ def tunnels(mesh: Mesh) -> int:
     return max(surfaces - euler // 2, 0)
 
 
+@kept
 def undercut(mesh: Mesh, pull: str = "+z", count: int = 256) -> Undercut:
     """Look for what keeps a body in a stiff mold that is open at its foremost face along the pull.
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from pourwright.geometry import Mesh
+from pourwright.geometry.kept import kept
 from pourwright.mold.blocks.room import BlockRoom, block_room
 from pourwright.mold.choices import MoldChoices
 
@@ -51,8 +52,12 @@ class BlocksAsked:
 
     def __post_init__(self) -> None:
         """Take the fingerprint of the mesh."""
-        found = hashlib.sha256(self.mesh.vertices.tobytes() + self.mesh.faces.tobytes()).hexdigest()
-        object.__setattr__(self, "digest", found)
+        object.__setattr__(self, "digest", _digest(self.mesh))
+
+
+@kept
+def _digest(mesh: Mesh) -> str:
+    return hashlib.sha256(mesh.vertices.tobytes() + mesh.faces.tobytes()).hexdigest()
 
 
 def blocks_asked(mesh: Mesh, inside: tuple[float, float, float], choices: MoldChoices) -> BlocksAsked:

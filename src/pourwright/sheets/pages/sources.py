@@ -25,6 +25,7 @@ def sources_page(sheet: Told, words: Wording) -> Page:
     rows = [[source.citation, source.kind, source.used_for] for source in sheet.sources]
     made = [
         f"Made by version {sheet.version} for {words.dated(sheet.computed_for)}.",
+        *(each.words for each in sheet.learnt),
         *(f"Made from {name}, sha256 {digest[:16]}…" for name, digest in sorted(sheet.inputs.items())),
     ]
     sources = {"table": table(["source", "kind", "used for"], rows, "lll"), "size": 8.6}

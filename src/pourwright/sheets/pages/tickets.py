@@ -16,13 +16,15 @@ SMOKE_CAUTION = "A pail that gets hot goes outdoors, away from all that burns; k
 RUBBER_CAUTION = "Gloves and goggles. Stir both parts before weighing; scrape sides and floor of the pail."
 
 
-def ticket_pages(plan: PlanDocument) -> list[Page]:
+def ticket_pages(plan: PlanDocument, host: str = "") -> list[Page]:
     """Fill the tickets, the rubber's first.
 
     Parameters
     ----------
     plan : PlanDocument
         The plan.
+    host : str
+        Name of the computer whose bench a phone may open; nothing is printed of it where it is empty.
 
     Returns
     -------
@@ -30,7 +32,7 @@ def ticket_pages(plan: PlanDocument) -> list[Page]:
         One per page.
     """
     words = Wording(plan.job)
-    return [_rubber_ticket(plan, words), *(_pour_ticket(pour, plan, words) for pour in plan.pours)]
+    return [_rubber_ticket(plan, words), *(_pour_ticket(pour, plan, words, host) for pour in plan.pours)]
 
 
 def _rubber_ticket(plan: PlanDocument, words: Wording) -> Page:
@@ -123,12 +125,13 @@ def _hold_down(hold: HoldDown, words: Wording) -> str:
     return f"{push}: {words.load(hold.weight_needed_kg)} on the bars ({margin})."
 
 
-def _pour_ticket(pour: Pour, plan: PlanDocument, words: Wording) -> Page:
+def _pour_ticket(pour: Pour, plan: PlanDocument, words: Wording, host: str) -> Page:
     dip = words.length(pour.dip_to_m)
     return {
         "key": f"pour-{pour.number}",
         "head": f"Pour {pour.number} of {len(plan.pours)}",
         "when": words.moment(pour.start),
+        "bench": f"On a paired phone: bench of {host}, pour {pour.number}." if host else "",
         "material": plan.piece.casting_material_name or plan.piece.casting_material,
         "facts": [
             fact("stop when the dip is", dip, "down from the rim"),

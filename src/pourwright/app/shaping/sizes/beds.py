@@ -65,7 +65,7 @@ def layers_of(job: Job, glass: Glass, height: float) -> tuple[Layer, ...]:
     if not found:
         return (Layer(0.0, height),)
     *below, top = found
-    cover = 0.0 if not top.solid else min(_cover(job, glass), top.upper - top.lower)
+    cover = 0.0 if not top.solid else min(_cover(job, glass, top.grade), top.upper - top.lower)
     if not cover:
         return tuple(found)
     glassy = Layer(top.lower, top.upper - cover, top.solid, top.grade, top.grain)
@@ -87,8 +87,8 @@ def _layer(band: Band, glass: Glass, lower: float, upper: float, where: str) -> 
     return Layer(lower, upper, min(max(1.0 - void, 0.0), 0.95), name, grain)
 
 
-def _cover(job: Job, glass: Glass) -> float:
+def _cover(job: Job, glass: Glass, grade: str) -> float:
     """Neat resin over the topmost glass [m]: as stated, else one largest grain."""
     if job.fill.neat_cover is not None:
         return job.fill.neat_cover.si
-    return glass.grade(str(grade_of(job.band[-1]))).sieve_to.value
+    return glass.grade(grade).sieve_to.value

@@ -11,6 +11,7 @@ import numpy.typing as npt
 from pourwright.app.shaping.sizes.beds import Layer
 from pourwright.geometry import Mesh, PourFrame
 from pourwright.geometry.face_offset import facing
+from pourwright.geometry.kept import kept
 from pourwright.jobs.sizes import Sizes
 from pourwright.physics.wall_layer import bared_share, skin_over_grains
 
@@ -81,7 +82,7 @@ def groups_of(mesh: Mesh, frame: PourFrame, sizes: Sizes) -> tuple[Group, ...]:
     tuple of Group
         Each face is in one; a group without faces is left out.
     """
-    top = mesh.triangles[:, :, 2].min(axis=1) >= mesh.bounds[1, 2] - AT_TOP
+    top = _at_top(mesh)
     left = np.ones(len(mesh.faces), dtype=bool)
     found = []
     for name, faces, depth in _wanted(mesh, frame, sizes, top):
@@ -95,13 +96,23 @@ def groups_of(mesh: Mesh, frame: PourFrame, sizes: Sizes) -> tuple[Group, ...]:
 def _wanted(mesh: Mesh, frame: PourFrame, sizes: Sizes, top: Truths) -> Iterator[tuple[str, Truths, float]]:
     """Names, faces and depths; the first that has a face keeps it."""
     depths = {name: depth.si for name, depth in sizes.depths().items()}
-    yield OPEN, facing(mesh, [0.0, 0.0, 1.0], LEVEL) & top, depths.get("sand_open_face", 0.0)
+    yield OPEN, _facing(mesh, (0.0, 0.0, 1.0), LEVEL) & top, depths.get("sand_open_face", 0.0)
     for name, depth in sizes.sand_toward.items():
         axis = np.zeros(3)
         axis["xyz".index(name[1])] = 1.0 if name[0] == "+" else -1.0
         yield name, facing(mesh, frame.matrix[:3, :3] @ axis), depth.si
-    yield FLOOR, facing(mesh, [0.0, 0.0, -1.0]), depths.get("sand_floor", 0.0)
+    yield FLOOR, _facing(mesh, (0.0, 0.0, -1.0)), depths.get("sand_floor", 0.0)
     yield SIDES, np.ones(len(mesh.faces), dtype=bool), depths.get("sand_sides", 0.0)
+
+
+@kept
+def _at_top(mesh: Mesh) -> Truths:
+    return np.asarray(mesh.triangles[:, :, 2].min(axis=1) >= mesh.bounds[1, 2] - AT_TOP)
+
+
+@kept
+def _facing(mesh: Mesh, direction: tuple[float, float, float], within: float = np.pi / 4) -> Truths:
+    return facing(mesh, direction, within)
 
 
 def depths(groups: Sequence[Group]) -> npt.NDArray[np.float64]:

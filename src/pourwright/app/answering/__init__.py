@@ -1,0 +1,1 @@
+"""Cheap answers for the page: what is dear is kept between two requests, the rest is reckoned anew."""

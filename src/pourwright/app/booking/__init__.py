@@ -1,0 +1,1 @@
+"""What is done with the shop's book: entering, listing, stock, in and out."""

@@ -1,0 +1,1 @@
+"""What the shop has learnt, as the next plan takes it."""

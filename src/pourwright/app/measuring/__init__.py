@@ -1,0 +1,1 @@
+"""What loggers saw of a pour, against what its plan said."""

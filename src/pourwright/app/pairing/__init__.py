@@ -1,0 +1,1 @@
+"""Phones that may reach the bench: paired by a code, known by a token, taken back."""

@@ -1,0 +1,73 @@
+"""Mold and fill on paper for a job that has no plan yet, kept until something in the job changes."""
+
+from __future__ import annotations
+
+import tempfile
+import threading
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from pourwright.app.filling.filling import fill_job
+from pourwright.app.molding.molding import mold_job
+from pourwright.app.running import open_cache
+from pourwright.app.working.answers import answer_key
+from pourwright.jobs.job import Job
+
+MAKERS: dict[str, Callable[..., Any]] = {"mold": mold_job, "fill": fill_job}
+ONE_AT_A_TIME = threading.Lock()
+"""A sheet takes seconds and all of a processor: whoever asks second finds it made."""
+
+
+def kept_sheet(one: Job, name: str) -> bytes | None:
+    """Give a sheet that was made of this job as it is.
+
+    Parameters
+    ----------
+    one : Job
+        One variant.
+    name : {"mold", "fill"}
+        Which.
+
+    Returns
+    -------
+    bytes or None
+        A PDF file; None where it was not made yet.
+    """
+    found = open_cache().get(answer_key(f"{name} on paper", one))
+    return found if isinstance(found, bytes) else None
+
+
+def made_sheet(one: Job, name: str) -> bytes:
+    """Make a sheet, or give the one that is kept.
+
+    Parameters
+    ----------
+    one : Job
+        One variant.
+    name : {"mold", "fill"}
+        Which.
+
+    Returns
+    -------
+    bytes
+        A PDF file.
+
+    Raises
+    ------
+    UserError
+        For a job that no mold or fill can be told of, with the line.
+    """
+    with ONE_AT_A_TIME:
+        found = kept_sheet(one, name)
+        if found is None:
+            found = _made(one, name)
+            open_cache().put(answer_key(f"{name} on paper", one), found)
+        return found
+
+
+def _made(one: Job, name: str) -> bytes:
+    with tempfile.TemporaryDirectory(prefix="pourwright-sheet-") as folder:
+        out = Path(folder, name)
+        MAKERS[name](one.path, variant=one.variant_name, out=out)
+        return (out / f"{name}.pdf").read_bytes()

@@ -1,0 +1,73 @@
+"""The tree of straight cuts: a piece is a part, is left over, or is cut in two from edge to edge."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from pourwright.geometry.nesting.asked import HAIR, Part
+
+Axis = Literal["x", "y"]
+
+
+@dataclass(slots=True)
+class Piece:
+    """A rectangle in hand, with one kerf beyond its right and upper edge [m]; a tree grows by its cuts."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    kerf: float
+    part: Part | None = None
+    turned: bool = False
+    axis: Axis | None = None
+    halves: tuple["Piece", ...] = ()
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height as measured on the wood [m]."""
+        return self.width - self.kerf, self.height - self.kerf
+
+    @property
+    def area(self) -> float:
+        """Area as measured on the wood, 0 where the blade takes it all [m2]."""
+        width, height = self.size
+        return max(0.0, width) * max(0.0, height)
+
+    def split(self, axis: Axis, at: float) -> "Piece":
+        """Cut so that the first piece is so wide, kerf included [m]; return the first piece."""
+        if at >= (self.width if axis == "x" else self.height) - HAIR:
+            return self
+        x, y, w, h, kerf = self.x, self.y, self.width, self.height, self.kerf
+        if axis == "x":
+            self.halves = Piece(x, y, at, h, kerf), Piece(x + at, y, w - at, h, kerf)
+        else:
+            self.halves = Piece(x, y, w, at, kerf), Piece(x, y + at, w, h - at, kerf)
+        self.axis = axis
+        return self.halves[0]
+
+    def leaves(self) -> Iterator["Piece"]:
+        """Yield the pieces that are cut no further."""
+        if not self.halves:
+            yield self
+        for half in self.halves:
+            yield from half.leaves()
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """One cut: the piece in hand [m], across which axis, and how far from its left or lower edge [m]."""
+
+    piece: tuple[float, float]
+    axis: Axis
+    at: float
+
+
+def cuts_of(piece: Piece) -> Iterator[Cut]:
+    """Yield the cuts in the order in which they are made: a piece, then its first half, then the other."""
+    if piece.axis is None:
+        return
+    first = piece.halves[0]
+    yield Cut(piece.size, piece.axis, first.size[0 if piece.axis == "x" else 1])
+    for half in piece.halves:
+        yield from cuts_of(half)

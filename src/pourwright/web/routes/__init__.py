@@ -1,0 +1,1 @@
+"""What can be asked for over HTTP, a module for each part of the page."""

@@ -1,0 +1,85 @@
+"""For everybody: no fault that axe knows of, everything by keyboard."""
+
+import json
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page
+
+from tests.browser.serving import Served
+from tests.browser.watched import ready
+from tests.contracts.house import ROOT
+
+AXE = ROOT / "page" / "node_modules" / "axe-core" / "axe.min.js"
+
+
+def faults(page: Page, *parts: str) -> list[str]:
+    """What axe finds wrong in the page or in parts of it, each with its place."""
+    found: list[dict[str, Any]] = page.evaluate(
+        "(parts) => axe.run(parts.length ? { include: parts } : document).then((told) => told.violations)",
+        [[part] for part in parts],
+    )
+    return [
+        f"{one['id']}: {node['target']} {node['failureSummary']}" for one in found for node in one["nodes"]
+    ]
+
+
+@pytest.fixture(params=["light", "dark"])
+def looked_at(browser: Browser, request: pytest.FixtureRequest) -> Iterator[BrowserContext]:
+    """A browser that lets a test bring axe along, which the page's own policy forbids."""
+    assert AXE.exists(), "axe-core is missing: ./run setup brings it"
+    context = browser.new_context(bypass_csp=True, color_scheme=request.param, reduced_motion="reduce")
+    yield context
+    context.close()
+
+
+@pytest.mark.parametrize("path", ["/", "/new", "/jobs/{job}", "/jobs/none"])
+def test_axe_finds_no_fault(
+    looked_at: BrowserContext, server: Served, new_job: Callable[..., Path], path: str
+) -> None:
+    page = looked_at.new_page()
+    page.goto(server.address + path.format(job=new_job().parent.name))
+    ready(page)
+    page.evaluate(AXE.read_text("utf8"))
+    for width in (1280, 360):
+        page.set_viewport_size({"width": width, "height": 900})
+        page.wait_for_timeout(300)
+        assert faults(page) == [], json.dumps({"width": width})
+
+
+_FOCUSED = """() => {
+    const one = document.activeElement;
+    if (!one || one === document.body) return null;
+    const style = getComputedStyle(one);
+    const box = one.getBoundingClientRect();
+    one.dataset.reached = 'yes';
+    return {
+        what: one.outerHTML.slice(0, 120),
+        seen: style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2,
+        inside: box.bottom > 0 && box.top < innerHeight && box.width > 0,
+    };
+}"""
+_NOT_REACHED = """() => [...document.querySelectorAll(
+    'a[href], button, input, select, textarea, summary, [tabindex="0"]')]
+    .filter((one) => !one.disabled && one.checkVisibility({ checkVisibilityCSS: true })
+        && !one.closest('[inert], details:not([open]) > :not(summary)')
+        && !one.dataset.reached && !(one.type === 'radio' && !one.checked))
+    .map((one) => one.outerHTML.slice(0, 120))"""
+
+
+def test_everything_on_a_job_is_reached_by_tab_and_its_focus_is_seen(opened: Page) -> None:
+    opened.wait_for_timeout(1500)
+    opened.evaluate("document.activeElement.blur()")
+    walked = []
+    while len(walked) < 600:
+        opened.keyboard.press("Tab")
+        here = opened.evaluate(_FOCUSED)
+        if here is None:
+            break
+        walked.append(here)
+    assert len(walked) < 600, "Tab goes round and round"
+    assert [one["what"] for one in walked if not one["seen"]] == []
+    assert [one["what"] for one in walked if not one["inside"]] == []
+    assert opened.evaluate(_NOT_REACHED) == []
