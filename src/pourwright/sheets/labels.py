@@ -120,15 +120,34 @@ class Places:
             The box it took; at the point itself where everything is taken.
         """
         (x, y), (wide, high) = point, size
+        frame = self.found(point, size, bounds) or (x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
+        self._taken.append(frame)
+        return frame
+
+    def found(self, point: tuple[float, float], size: tuple[float, float], bounds: Frame) -> Frame | None:
+        """Find the free box nearest to a point, and leave it free.
+
+        Parameters
+        ----------
+        point : (x, y)
+            Where the label would like its middle [pt].
+        size : tuple of float
+            Width and height of the label [pt].
+        bounds : tuple of float
+            Left, top, right, bottom that the label stays within [pt].
+
+        Returns
+        -------
+        tuple of float or None
+            The box; None where everything is taken.
+        """
+        (x, y), (wide, high) = point, size
         lefts = _steps(bounds[0], bounds[2] - wide, x - wide / 2)
         tops = _steps(bounds[1], bounds[3] - high, y - high / 2)
         boxes = [(left, top, left + wide, top + high) for left in lefts for top in tops]
         # a label to the side of a point is read more easily than one above it
         boxes.sort(key=lambda box: abs(box[0] + wide / 2 - x) + 1.5 * abs(box[1] + high / 2 - y))
-        found = next((box for box in boxes if self.free(box)), None)
-        frame = found or (x - wide / 2, y - high / 2, x + wide / 2, y + high / 2)
-        self._taken.append(frame)
-        return frame
+        return next((box for box in boxes if self.free(box)), None)
 
     def free(self, frame: Frame) -> bool:
         """Whether nothing taken lies under a box (left, top, right, bottom) [pt]."""

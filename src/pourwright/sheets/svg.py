@@ -2,6 +2,7 @@
 
 import textwrap
 from collections.abc import Iterable, Mapping
+from typing import Literal
 from xml.sax.saxutils import escape, quoteattr
 
 INK = "#1a1a1a"
@@ -147,10 +148,10 @@ def outline(points: Iterable[tuple[float, float]], *, closed: bool = True) -> st
 
 
 class Canvas:
-    """A drawing on paper, y down, in points."""
+    """A drawing on paper, y down, in points, or in millimetres where it is printed at its true size."""
 
-    def __init__(self, width: float, height: float, title: str) -> None:
-        self.width, self.height, self.title = width, height, title
+    def __init__(self, width: float, height: float, title: str, unit: Literal["pt", "mm"] = "pt") -> None:
+        self.width, self.height, self.title, self.unit = width, height, title, unit
         self._parts: list[str] = []
         self._clips: list[str] = []
 
@@ -222,7 +223,7 @@ class Canvas:
         str
             An SVG document that stands alone.
         """
-        size = f'width="{number(self.width)}pt" height="{number(self.height)}pt"'
+        size = f'width="{number(self.width)}{self.unit}" height="{number(self.height)}{self.unit}"'
         box = f'viewBox="0 0 {number(self.width)} {number(self.height)}"'
         head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} {box} font-family="{FONT}" role="img">'
         lines = [
