@@ -27,6 +27,7 @@ from pourwright.jobs.sections import (
 )
 from pourwright.jobs.shape import Shape
 from pourwright.jobs.sizes import Sizes
+from pourwright.jobs.stock_section import Saw, StockBar, StockSheet
 
 FORMAT = 1
 
@@ -63,6 +64,15 @@ class Job(Section):
         "cast hollow around a core", shown="none", why="cast solid; pourwright mold says what a core saves"
     )
     insert: list[Insert] = key("what is set into the casting", factory=list, shown="none")
+    sheet: list[StockSheet] = key(
+        "sheets and offcuts of board that lie in the shop", factory=list, shown="none",
+        why="of a board without any, whole sheets of its usual size are taken; pourwright says so",
+    )  # fmt: skip
+    bar: list[StockBar] = key(
+        "bars of wood that lie in the shop", factory=list, shown="none",
+        why="of a section without any, bars as sold are taken; pourwright says so",
+    )  # fmt: skip
+    saw: Saw = key("what the saw takes", factory=Saw)
     shop: Shop = key("where and when it is poured")
     limits: Limits = key("temperatures that must not be passed", factory=Limits)
     planner: Planner = key("what the planner may choose", factory=Planner)

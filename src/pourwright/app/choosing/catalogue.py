@@ -28,7 +28,8 @@ BELONGS: Mapping[str, str] = MappingProxyType(
         "insert": "piece", "mold": "mold", "master": "mold", "casting.material": "fill", "band": "fill",
         "fill": "fill", "bottles": "fill", "casting": "pour", "start": "pour", "shop": "pour",
         "limits": "pour", "planner": "pour", "seed": "pour", "pin": "pour", "paper": "paper",
-        "prices": "paper", "invented": "paper", "format": "paper", "variant": "paper",
+        "sheet": "mold", "bar": "mold", "saw": "mold", "prices": "paper",
+        "invented": "paper", "format": "paper", "variant": "paper",
     }
 )  # fmt: skip
 """Section of every key, by the key or the table that it stands in."""
@@ -48,7 +49,7 @@ GROUPS: Mapping[str, str] = MappingProxyType(
 """What labels of some tables begin with."""
 OPTIONAL = ("hollow", "prices")
 """Tables that a job may do without, whatever must stand in them where they are there."""
-UNSHOWN = ("pin", "insert", "band", "variant")
+UNSHOWN = ("pin", "insert", "band", "variant", "sheet", "bar")
 """Tables without fields of their own: bands have their tape, the rest is written in the text of the file."""
 
 

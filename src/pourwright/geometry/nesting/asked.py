@@ -23,13 +23,14 @@ class Part:
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """A sheet or an offcut that is there [m], so many times."""
+    """A sheet or an offcut that is there [m], so many times; where it is free, any part may turn."""
 
     name: str
     width: float
     height: float
     count: int = 1
     offcut: bool = False
+    free: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,10 +41,10 @@ class Saw:
     trim: float = 0.0
 
 
-def sizes_of(part: Part) -> tuple[tuple[float, float], ...]:
-    """Return the ways a part may lie, as width and height [m]."""
+def sizes_of(part: Part, *, free: bool = False) -> tuple[tuple[float, float], ...]:
+    """Return the ways a part may lie, as width and height [m]; a free sheet lets every part turn."""
     straight, turned = (part.width, part.height), (part.height, part.width)
-    return (straight, turned) if part.may_turn and part.width != part.height else (straight,)
+    return (straight, turned) if (part.may_turn or free) and part.width != part.height else (straight,)
 
 
 def refuse_sizes(named: Sequence[tuple[str, float]], counts: Sequence[tuple[str, int]], saw: Saw) -> None:
@@ -82,7 +83,7 @@ def refuse_wide_blade(named: Sequence[tuple[str, float]], saw: Saw) -> None:
 def fits(part: Part, stock: Stock, saw: Saw) -> bool:
     """Say whether a part alone goes onto a trimmed sheet."""
     room = stock.width - 2 * saw.trim + HAIR, stock.height - 2 * saw.trim + HAIR
-    return any(width <= room[0] and height <= room[1] for width, height in sizes_of(part))
+    return any(width <= room[0] and height <= room[1] for width, height in sizes_of(part, free=stock.free))
 
 
 def refuse(parts: Sequence[Part], stocks: Sequence[Stock], saw: Saw) -> None:

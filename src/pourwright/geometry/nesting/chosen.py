@@ -10,6 +10,7 @@ from pourwright.geometry.nesting.tree import Axis, Piece
 
 MOST_SPLITS = 1_500_000
 Counts = tuple[int, ...]
+Sides = tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +81,7 @@ def choose_parts(parts: Sequence[Part], sheet: Stock, saw: Saw, seed: int = 0) -
     root = opened(sheet, saw).root
     if not some:
         return Choice(sheet, root, 0.0, proven=True)
-    found = _joined(some, root) if _splits(some) <= MOST_SPLITS else None
+    found = _joined(some, root, free=sheet.free) if _splits(some) <= MOST_SPLITS else None
     if found is None:
         root, value = grown_value(some, sheet, saw, seed, worth)
         return Choice(sheet, root, value, proven=value >= sum(p.count * worth(p) for p in some))
@@ -116,14 +117,15 @@ def _splits(parts: Sequence[Part]) -> int:
     return ways
 
 
-def _joined(parts: Sequence[Part], room: Piece) -> dict[Counts, list[Shape]]:
+def _joined(parts: Sequence[Part], room: Piece, *, free: bool = False) -> dict[Counts, list[Shape]]:
     """Return all collections of parts that the room holds, each with its rectangles."""
     found: dict[Counts, list[Shape]] = {tuple(0 for _ in parts): []}
+    ways = [sizes_of(part, free=free) for part in parts]
     every = itertools.product(*(range(part.count + 1) for part in parts))
     for counts in sorted(every, key=lambda taken: (sum(taken), taken)):
         if not any(counts) or not _all_smaller(counts, found):
             continue
-        if shapes := _shapes(counts, found, parts, room):
+        if shapes := _shapes(counts, found, ways, room):
             found[counts] = shapes
     return found
 
@@ -133,11 +135,11 @@ def _all_smaller(counts: Counts, found: dict[Counts, list[Shape]]) -> bool:
 
 
 def _shapes(
-    counts: Counts, found: dict[Counts, list[Shape]], parts: Sequence[Part], room: Piece
+    counts: Counts, found: dict[Counts, list[Shape]], ways: Sequence[Sides], room: Piece
 ) -> list[Shape]:
     if sum(counts) == 1:
         at = counts.index(1)
-        sizes = [(width + room.kerf, height + room.kerf) for width, height in sizes_of(parts[at])]
+        sizes = [(width + room.kerf, height + room.kerf) for width, height in ways[at]]
         shapes = [Shape(*size, part=at) for size in sizes]
     else:
         shapes = [shape for one, two in _halvings(counts, found) for shape in _side_by_side(one, two)]

@@ -69,7 +69,7 @@ def lay_part(part: Part, sheet: Open, start: Start) -> bool:
     """Lay a part into the free piece of a sheet that it suits best; say whether one was found."""
     kerf = sheet.root.kerf
     best: tuple[float, int, float, float] | None = None
-    for width, height in sizes_of(part):
+    for width, height in sizes_of(part, free=sheet.stock.free):
         for at, piece in enumerate(sheet.free):
             right, above = piece.width - width - kerf + HAIR, piece.height - height - kerf + HAIR
             if right < 0 or above < 0:

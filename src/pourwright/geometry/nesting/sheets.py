@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pourwright.foundation.errors import UserError
 from pourwright.geometry.nesting.asked import HAIR, Part, Saw, Stock, fits, refuse
 from pourwright.geometry.nesting.grown import STARTS, Open, Start, lay_part, opened, starts
-from pourwright.geometry.nesting.tree import Cut, Piece, cuts_of
+from pourwright.geometry.nesting.tree import Cut, Piece, cuts_of, trims_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,16 +29,17 @@ class CutSheet:
 
     @property
     def cuts(self) -> tuple[Cut, ...]:
-        """All cuts after trimming, in the order in which they are made."""
-        return tuple(cuts_of(self.root))
+        """All cuts in the order in which they are made, first those that trim the edges."""
+        return (*trims_of(self.stock, self.root.x), *cuts_of(self.root))
 
 
 @dataclass(frozen=True, slots=True)
 class Nesting:
-    """Sheets as they are cut, and how many any plan needs for its area once the offcuts are full."""
+    """Sheets as they are cut, how many any plan needs for its area with the offcuts full; what is missing."""
 
     sheets: tuple[CutSheet, ...]
     bound: int
+    missing: tuple[Part, ...] = ()
 
     @property
     def full_sheets(self) -> int:
@@ -87,16 +88,40 @@ def nest(
         if not any(fits(part, stock, saw) for stock in stocks):
             what = f"{part.width:g} x {part.height:g} m is larger than every sheet"
             raise UserError(what, where=part.name, todo="join it from two parts, or add a larger sheet")
-    plans = [
-        plan
-        for start in starts(parts, seed, number)
-        for by_size in (1, -1)
-        if (plan := _laid(start, _in_order(stocks, by_size), saw)) is not None
-    ]
-    if not plans:
-        raise UserError("not all parts found room on the sheets", todo="add sheets, or ask for less")
+    nesting = nest_most(parts, stocks, saw, seed, number)
+    if nesting.missing:
+        names = ", ".join(sorted({part.name for part in nesting.missing}))
+        what = f"not all parts found room on the sheets: {names} left over"
+        raise UserError(what, todo="add sheets, or ask for less")
+    return nesting
+
+
+def nest_most(
+    parts: Sequence[Part], stocks: Sequence[Stock], saw: Saw, seed: int = 0, number: int = STARTS
+) -> Nesting:
+    """Nest as `nest` does; where not all parts find room, nest as much of their area as was found.
+
+    Before parts are left over, four times as many starts are made.
+
+    Parameters
+    ----------
+    parts, stocks, saw, seed, number
+        As for `nest`.
+
+    Returns
+    -------
+    Nesting
+        With what is missing.
+    """
+    orders = [_in_order(stocks, by_size) for by_size in (1, -1)]
+    plans = [_laid(start, order, saw) for start in starts(parts, seed, number) for order in orders]
+    if all(plan.missing for plan in plans):
+        more = starts(parts, seed + 1, 4 * number)
+        orders.append(orders[0][::-1])
+        plans += [_laid(start, order, saw) for start in more for order in orders]
     best = min(plans, key=_cost)
-    return Nesting(tuple(CutSheet(each.stock, each.root) for each in best), area_bound(parts, stocks, saw))
+    sheets = tuple(CutSheet(each.stock, each.root) for each in best.begun)
+    return Nesting(sheets, area_bound(parts, stocks, saw), best.missing)
 
 
 def _in_order(stocks: Sequence[Stock], by_size: int) -> list[Stock]:
@@ -108,26 +133,37 @@ def _in_order(stocks: Sequence[Stock], by_size: int) -> list[Stock]:
     )
 
 
-def _laid(start: Start, order: list[Stock], saw: Saw) -> list[Open] | None:
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """The sheets that one start begins, and the parts that found no room."""
+
+    begun: list[Open]
+    missing: tuple[Part, ...]
+
+
+def _laid(start: Start, order: list[Stock], saw: Saw) -> Laid:
     begun: list[Open] = []
+    missing: list[Part] = []
     rest = list(order)
     for part in start.order:
         if any(lay_part(part, sheet, start) for sheet in begun):
             continue
         at = next((at for at, stock in enumerate(rest) if fits(part, stock, saw)), None)
         if at is None:
-            return None
+            missing.append(part)
+            continue
         begun.append(opened(rest.pop(at), saw))
         lay_part(part, begun[-1], start)
-    return begun
+    return Laid(begun, tuple(missing))
 
 
-def _cost(plan: list[Open]) -> tuple[float, ...]:
-    """Rank a plan: fewest sheets, least wood begun, largest piece left."""
-    full = [sheet for sheet in plan if not sheet.stock.offcut]
+def _cost(plan: Laid) -> tuple[float, ...]:
+    """Rank a plan: least area missing, fewest sheets, least wood begun, largest piece left."""
+    missing = sum(part.width * part.height for part in plan.missing)
+    full = [sheet for sheet in plan.begun if not sheet.stock.offcut]
     begun = sum(sheet.stock.width * sheet.stock.height for sheet in full)
-    left = max((piece.area for sheet in plan for piece in sheet.free), default=0.0)
-    return len(full), round(begun, 9), -left
+    left = max((piece.area for sheet in plan.begun for piece in sheet.free), default=0.0)
+    return round(missing, 9), len(full), round(begun, 9), -left
 
 
 def area_bound(parts: Sequence[Part], stocks: Sequence[Stock], saw: Saw) -> int:

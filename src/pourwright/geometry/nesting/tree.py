@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from pourwright.geometry.nesting.asked import HAIR, Part
+from pourwright.geometry.nesting.asked import HAIR, Part, Stock
 
 Axis = Literal["x", "y"]
 
@@ -56,11 +56,26 @@ class Piece:
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """One cut: the piece in hand [m], across which axis, and how far from its left or lower edge [m]."""
+    """One cut: the piece in hand [m], across which axis, and how far from its left or lower edge [m].
+
+    A cut that trims says how much comes off instead, the blade included.
+    """
 
     piece: tuple[float, float]
     axis: Axis
     at: float
+    trims: bool = False
+
+
+def trims_of(stock: Stock, trim: float) -> Iterator[Cut]:
+    """Yield the cuts that trim a sheet: both long edges along x, then both ends."""
+    width, height = stock.width, stock.height
+    for _ in range(2 if trim > 0 else 0):
+        yield Cut((width, height), "y", trim, trims=True)
+        height -= trim
+    for _ in range(2 if trim > 0 else 0):
+        yield Cut((width, height), "x", trim, trims=True)
+        width -= trim
 
 
 def cuts_of(piece: Piece) -> Iterator[Cut]:

@@ -1,0 +1,180 @@
+"""All parts of wood out of the sheets and bars of the shop."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from pourwright.foundation.errors import UserError
+from pourwright.foundation.notation import UnitSystem, format_length
+from pourwright.geometry.nesting.asked import Part, Saw, Stock
+from pourwright.geometry.nesting.sheets import CutSheet, nest_most
+from pourwright.geometry.nesting.tree import Piece
+from pourwright.mold.wood.cuts import cuts_and_left
+from pourwright.mold.wood.part import WoodPart
+from pourwright.mold.wood.sawn_bars import saw_bars
+from pourwright.mold.wood.sawn_sheets import BarGroup, Placed, Sawn, SawnSheet, SheetGroup
+from pourwright.mold.wood.stock import BarStock, SawSetup, Sheet, refuse_stock
+from pourwright.mold.wood.too_large import refuse_too_large, refuse_wide_kerf, told
+
+# two thicknesses are one where they are as near as this many digits of a metre tell
+_DIGITS = 5
+
+
+def nest_wood(
+    parts: Sequence[WoodPart],
+    sheets: Sequence[Sheet],
+    bars: Sequence[BarStock],
+    saw: SawSetup,
+    system: UnitSystem,
+    seed: int = 0,
+) -> Sawn:
+    """Lay out every part on a sheet of its board and thickness, or along a bar of its section.
+
+    Where the shop states no such sheet, whole sheets of the board's usual size are taken, as many as are
+    needed; no such bar, bars as sold. A sheet without grain lets every part turn.
+
+    Parameters
+    ----------
+    parts : sequence of WoodPart
+        All of them are sawn; no two have the same mark.
+    sheets, bars : sequence
+        What is there.
+    saw : SawSetup
+        Kerf and trim.
+    system : UnitSystem
+        Of the words.
+    seed : int
+        The same seed gives the same plan.
+
+    Returns
+    -------
+    Sawn
+
+    Raises
+    ------
+    UserError
+        For stock that cannot be, a kerf wider than a part, a part that no sheet or bar holds, grain that
+        cannot be kept, and too little stock, always with the part's mark and what to do.
+    """
+    refuse_stock(sheets, bars, saw, system)
+    refuse_wide_kerf(parts, saw, system)
+    groups: dict[tuple[str, float], list[WoodPart]] = {}
+    along: dict[tuple[str, float, float], list[WoodPart]] = {}
+    for part in parts:
+        if part.bar:
+            along.setdefault((part.board.id, *_section(part.width, part.thickness)), []).append(part)
+        else:
+            groups.setdefault((part.board.id, round(part.thickness, _DIGITS)), []).append(part)
+    sawn = tuple(
+        _sheet_group(some, _sheets_for(some[0], sheets), saw, system, seed) for some in groups.values()
+    )
+    lengths = tuple(saw_bars(some, _bars_for(some[0], bars), saw, system) for some in along.values())
+    return Sawn(groups=sawn, bars=lengths, notes=tuple(_notes(sawn, lengths, system)))
+
+
+def _section(width: float, thickness: float) -> tuple[float, float]:
+    """Two sides of a bar, whichever way it lies."""
+    low, high = sorted((round(width, _DIGITS), round(thickness, _DIGITS)))
+    return low, high
+
+
+def _sheets_for(part: WoodPart, sheets: Sequence[Sheet]) -> list[Sheet]:
+    key = part.board.id, round(part.thickness, _DIGITS)
+    return [each for each in sheets if (each.board, round(each.thickness, _DIGITS)) == key]
+
+
+def _bars_for(part: WoodPart, bars: Sequence[BarStock]) -> list[BarStock]:
+    section = _section(part.width, part.thickness)
+    return [b for b in bars if b.board == part.board.id and _section(b.width, b.thickness) == section]
+
+
+def _notes(groups: Sequence[SheetGroup], bars: Sequence[BarGroup], system: UnitSystem) -> Iterator[str]:
+    for group in groups:
+        if group.assumed:
+            sheet = group.sheets[0].sheet
+            of, size = _named(group, system), told((sheet.length, sheet.width), system)
+            yield f"No sheet of {of} is stated: whole sheets of {size} are taken, as many as are needed."
+    for along in bars:
+        if along.assumed:
+            of, length = _named(along, system), format_length(along.bars[0].bar.length, system)
+            yield f"No bar of {of} is stated: bars of {length} are taken, as many as are needed."
+
+
+def _named(group: SheetGroup | BarGroup, system: UnitSystem) -> str:
+    thick = format_length(group.thickness, system)
+    section = f"{format_length(group.width, system)} x {thick}" if isinstance(group, BarGroup) else thick
+    return f"{group.board.name} ({section})"
+
+
+def _usual(part: WoodPart, count: int) -> Sheet:
+    board = part.board
+    return Sheet(
+        name=f"whole sheet of {board.name}",
+        board=board.id,
+        thickness=part.thickness,
+        length=board.sheet_length.value,
+        width=board.sheet_width.value,
+        count=count,
+    )
+
+
+def _sheet_group(
+    parts: Sequence[WoodPart], sheets: Sequence[Sheet], saw: SawSetup, system: UnitSystem, seed: int
+) -> SheetGroup:
+    stated = list(sheets) or [_usual(parts[0], len(parts))]
+    refuse_too_large(parts, stated, saw, system)
+    asked = [_asked(part) for part in parts]
+    stocks = [
+        Stock(str(at), each.length, each.width, each.count, each.offcut, each.grain == "none")
+        for at, each in enumerate(stated)
+    ]
+    nesting = nest_most(asked, stocks, Saw(saw.kerf, saw.trim), seed)
+    if nesting.missing:
+        raise _left_over(nesting.missing, parts[0], system)
+    cut = _sawn_sheets(nesting.sheets, stated, {part.mark: part for part in parts})
+    area = sum(part.sawn[0] * part.sawn[1] for part in parts)
+    return SheetGroup(
+        board=parts[0].board,
+        thickness=parts[0].thickness,
+        sheets=cut,
+        bound=nesting.bound,
+        proven=nesting.proven,
+        used=area / sum(each.sheet.length * each.sheet.width for each in cut),
+        assumed=not sheets,
+    )
+
+
+def _asked(part: WoodPart) -> Part:
+    """Lay a part so that its grain runs along the sheet."""
+    length, width = part.sawn[::-1] if part.grain == "width" else part.sawn
+    return Part(part.mark, length, width, may_turn=part.grain == "any")
+
+
+def _left_over(missing: Sequence[Part], of: WoodPart, system: UnitSystem) -> UserError:
+    marks = sorted(part.name for part in missing)
+    some = ", ".join(marks[:6]) + (f" and {len(marks) - 6} more" if len(marks) > 6 else "")
+    sheets = f"sheets of {of.board.name} ({format_length(of.thickness, system)})"
+    todo = "add a sheet or an offcut that holds them; without any stated, as many as needed are taken"
+    return UserError(f"the {sheets} do not hold all parts: left over {some}", where="sheets", todo=todo)
+
+
+def _sawn_sheets(
+    cut: Sequence[CutSheet], sheets: Sequence[Sheet], parts: dict[str, WoodPart]
+) -> tuple[SawnSheet, ...]:
+    seen: Counter[str] = Counter()
+    sawn = []
+    for each in cut:
+        seen[each.stock.name] += 1
+        cuts, left = cuts_and_left(each)
+        placed = tuple(_placed(piece, parts) for piece in each.placed)
+        sheet, number = sheets[int(each.stock.name)], seen[each.stock.name]
+        sawn.append(SawnSheet(sheet=sheet, number=number, placed=placed, cuts=cuts, left=left))
+    return tuple(sawn)
+
+
+def _placed(piece: Piece, parts: dict[str, WoodPart]) -> Placed:
+    mark = piece.part.name if piece.part is not None else ""
+    turned = piece.turned != (parts[mark].grain == "width")
+    length, width = parts[mark].sawn[::-1] if turned else parts[mark].sawn
+    return Placed(mark=mark, x=piece.x, y=piece.y, length=length, width=width, turned=turned)
