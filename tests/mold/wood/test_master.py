@@ -138,6 +138,15 @@ def test_oversize_moves_the_outline_of_a_slice():
     assert large.parts[0].sawn == pytest.approx((0.308, 0.308), rel=1e-3)
 
 
+def test_outline_of_many_corners_is_eased_outward():
+    mesh = cone(0.1, 0.095, 0.018, 600)
+    wood = master_from_boards(mesh, MDF)
+    assert len(wood.parts[0].outlines[0]) <= 400
+    # a slack of a tenth of a millimetre at most
+    assert wood.sand == pytest.approx(0.005, abs=1.5e-4)
+    assert_contains(wood, mesh)
+
+
 def test_tube_keeps_its_hole():
     tube = cut_out(cone(0.1, 0.1, 0.036, SEGMENTS), cone(0.05, 0.05, 0.06, SEGMENTS).moved([0, 0, -0.01]))
     wood = master_from_boards(tube, MDF)

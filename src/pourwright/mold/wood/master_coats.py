@@ -32,7 +32,7 @@ class Sealing:
     edges : float
         How much of it shows the boards' edges, straight or sanded slanting [m2].
     coat : Coat or None
-        What it is sealed with; None where the wood needs none.
+        What it is sealed with; None where the wood needs none or nothing is known of the sealer.
     amount, least, most : float
         Sealer for all coats [m3]: as usual, and the usual range.
     """

@@ -140,13 +140,13 @@ def _beyond(outer: Any, inner: Any, reach: float) -> bool:
 
 def _to_rim(points: Floats, loops: list[Floats]) -> float:
     """Largest distance of points to the nearest line of the loops, those inside counted too."""
-    starts = np.concatenate(loops)
-    along = np.concatenate([np.roll(loop, -1, axis=0) for loop in loops]) - starts
-    squares = np.maximum((along**2).sum(axis=1), 1e-30)
+    x, y = np.concatenate(loops).T
+    u, v = np.concatenate([np.roll(loop, -1, axis=0) - loop for loop in loops]).T
+    squares = np.maximum(u * u + v * v, 1e-30)
     worst = 0.0
-    for few in np.array_split(points, max(1, len(points) * len(starts) // 200_000)):
-        beside = few[:, None] - starts
-        share = np.clip((beside * along).sum(axis=2) / squares, 0.0, 1.0)
-        off = np.linalg.norm(beside - share[..., None] * along, axis=2).min(axis=1, initial=np.inf)
-        worst = max(worst, float(off.max(initial=0.0)))
-    return worst
+    for few in np.array_split(points, max(1, len(points) * len(x) // 50_000)):
+        left, low = few[:, :1] - x, few[:, 1:] - y
+        share = np.clip((left * u + low * v) / squares, 0.0, 1.0)
+        off = (left - share * u) ** 2 + (low - share * v) ** 2
+        worst = max(worst, float(off.min(axis=1, initial=np.inf).max(initial=0.0)))
+    return float(np.sqrt(worst))
