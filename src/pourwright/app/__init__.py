@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from pourwright.app.booking.shelves import lot_told as lot_told, stock_told as stock_told
     from pourwright.app.booking.showing import show_book as show_book
     from pourwright.app.checking import CheckReport as CheckReport, check_job as check_job
+    from pourwright.app.cutting.cutting import CutReport as CutReport, cut_job as cut_job
     from pourwright.app.filling.filling import FillReport as FillReport, fill_job as fill_job
     from pourwright.app.fitting import FitReport as FitReport, fit_resin as fit_resin
     from pourwright.app.heating import heat_job as heat_job
@@ -116,6 +117,8 @@ _PUBLIC = {
     "measured_job": "measuring.of_job",
     "measured_of": "measuring.measured",
     "measured_svg": "measuring.shown",
+    "cut_job": "cutting.cutting",
+    "CutReport": "cutting.cutting",
     "mold_job": "molding.molding",
     "new_job": "starting",
     "piece_pdf": "booking.cards",

@@ -143,6 +143,38 @@ def mold(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> 
 @JOB
 @click.option("--variant", metavar="NAME", help="Look at this variant of the job; else the first.")
 @click.option(
+    "--out", type=click.Path(path_type=Path), metavar="FOLDER", help="Write sheets and drawings there."
+)
+@AS_JSON
+def cut(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> None:
+    """List what is sawn, and from which sheets.
+
+    Master from boards, box, space blocks and bars; in which order the saw goes, and how it comes
+    together.
+
+    \b
+    Examples:
+      pourwright cut stool/job.toml
+      pourwright cut stool/job.toml --out stool/cut
+    """
+    from pourwright import app
+    from pourwright.cli.cut_tables import cut_lines
+    from pourwright.cli.meter import meter
+    from pourwright.cli.tables import show
+
+    with meter() as progress:
+        report = app.cut_job(job, variant=variant, out=out, progress=progress).to_json()
+    if as_json:
+        print_json(report)
+        return
+    show(cut_lines(report))
+    _list_files(report["files"])
+
+
+@pourwright.command()
+@JOB
+@click.option("--variant", metavar="NAME", help="Look at this variant of the job; else the first.")
+@click.option(
     "--out", type=click.Path(path_type=Path), metavar="FOLDER", help="Write sheet and pictures there."
 )
 @click.option("--heat", is_flag=True, help="Run the heat of gypsum or concrete as it sets; some seconds.")

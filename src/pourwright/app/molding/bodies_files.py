@@ -77,13 +77,26 @@ def body_drawing(name: str, look: MoldLook, bodies: MoldBodies, told: Bodies, wo
         return draw_mold_section(poured_section(look, bodies, words), words)
     if name == "mold-cast":
         return draw_mold_section(cast_section(look, bodies, words), words)
-    return draw_exploded(_pieces(bodies, told), look.job.title, words)
+    return draw_exploded(pieces_of(bodies, told), look.job.title, words)
 
 
 def _named(group: tuple[Body, ...]) -> Mapping[str, Mesh]:
     return {f"{body.name}, {body.place}" if body.place else body.name: body.mesh for body in group}
 
 
-def _pieces(bodies: MoldBodies, told: Bodies) -> list[Piece]:
+def pieces_of(bodies: MoldBodies, told: Bodies) -> list[Piece]:
+    """Move every body clear of the others, each with the part it is told as.
+
+    Parameters
+    ----------
+    bodies : MoldBodies
+        Of a mold.
+    told : Bodies
+        Their list.
+
+    Returns
+    -------
+    list of Piece
+    """
     part_of = {body: part for part, alike in zip(told.parts, kinds_of(bodies), strict=True) for body in alike}
     return [Piece(part_of[body], body.mesh.moved(shift)) for body, shift in apart(bodies)]

@@ -122,10 +122,8 @@ def _corners(box: BoxReckoned) -> Iterator[BoxFastening]:
 
 def _base(box: BoxReckoned) -> Iterator[BoxBase]:
     for panel, found in box.panels:
-        row = box.base(found)
-        holds = row is not None and row.share <= 1.0 and row.spacing >= BOX["screw_least_spacing"].value
-        at = list(row.at) if row is not None and holds else []
-        yield BoxBase(panel=panel.name, at_m=at, text=base_words(box, panel, row if holds else None))
+        at = list(box.base_at(found))
+        yield BoxBase(panel=panel.name, at_m=at, text=base_words(box, panel, box.base(found) if at else None))
 
 
 def _warnings(box: BoxReckoned) -> Iterator[str]:

@@ -9,6 +9,7 @@ from pourwright.app.molding.look import MoldLook
 from pourwright.materials import Board
 from pourwright.mold import Panel
 from pourwright.mold.box.bulge import Bulge, bulge
+from pourwright.mold.box.defaults import BOX
 from pourwright.mold.box.fastening import Corner, Fastening, fastenings
 from pourwright.mold.box.loads import base_load, corner_load
 from pourwright.mold.box.rows import Row
@@ -98,6 +99,15 @@ class BoxReckoned:
         around = 2.0 * (mold.inside[0] + mold.inside[1])
         lift = self.filled * STANDARD_GRAVITY / around
         return screws_along(base_load(found.panel, lift), self.screw, choices.board, choices.thickness)
+
+    def base_at(self, found: Bulge) -> tuple[float, ...]:
+        """Where screws go through the base board into a panel, from the corner of what is wet [m].
+
+        None where screws that bear it would sit too close.
+        """
+        row = self.base(found)
+        holds = row is not None and row.share <= 1.0 and row.spacing >= BOX["screw_least_spacing"].value
+        return row.at if row is not None and holds else ()
 
     @property
     def filled(self) -> float:

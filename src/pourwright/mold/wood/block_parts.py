@@ -44,10 +44,10 @@ def _boards(
 ) -> Iterator[WoodPart]:
     glued = glue_up(block.size, stock)
     short, long = sorted(side for axis, side in enumerate(block.size) if axis != glued.axis)
-    name = f"block {letter(number)}"
+    name = letter(number)
     for layer in range(glued.layers):
         yield WoodPart(
-            mark=name if glued.layers == 1 else f"{name}, board {layer + 1}",
+            mark=name if glued.layers == 1 else f"{name}{layer + 1}",
             belongs="space block", board=board, length=long, width=short, thickness=glued.board,
             oversize=oversize if glued.layers > 1 else 0.0, face=LAID,
         )  # fmt: skip

@@ -55,7 +55,7 @@ class WoodPart:
     Parameters
     ----------
     mark : str
-        Pencilled on it, unlike every other: "side 1", "block A, board 2".
+        Pencilled on it, unlike every other: "front side", "A2" for the second board of block A.
     belongs : str
         What it becomes a part of.
     board : Board

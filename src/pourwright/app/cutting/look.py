@@ -1,0 +1,82 @@
+"""A job with everything wooden of it, before anything is told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from pourwright.app.molding.box_reckoned import BoxReckoned
+from pourwright.app.molding.look import MoldLook
+from pourwright.foundation.notation import format_length
+from pourwright.mold.box.defaults import BOX
+from pourwright.mold.hold.floats import mold_floats
+from pourwright.mold.wood.bar_parts import batten_parts, flange_parts, hanging_parts
+from pourwright.mold.wood.block_parts import block_parts
+from pourwright.mold.wood.box_parts import BoxScrews, box_parts
+from pourwright.mold.wood.part import WoodPart
+
+OVERSIZE = 0.005
+
+
+@dataclass(frozen=True, eq=False)
+class CutLook:
+    """What every part of the answer starts from.
+
+    Parameters
+    ----------
+    mold : MoldLook
+        The mold of the job.
+    """
+
+    mold: MoldLook
+
+    @cached_property
+    def box(self) -> BoxReckoned | None:
+        """The box; None where a skin needs none."""
+        return None if self.mold.mold.choices.way == "skin" else BoxReckoned(self.mold)
+
+    @cached_property
+    def screws(self) -> BoxScrews:
+        """Of the box."""
+        if self.box is None or self.box.screw is None:
+            return BoxScrews()
+        corner = self.box.corners[0]
+        return BoxScrews(
+            diameter=self.box.screw.diameter,
+            corner_at=corner.at if corner.possible and corner.means == "screws" else (),
+            base_at={panel.name: self.box.base_at(found) for panel, found in self.box.panels},
+        )
+
+    def length(self, metres: float) -> str:
+        """A length [m] in the maker's units."""
+        return format_length(metres, self.mold.system)
+
+    @property
+    def oversize(self) -> float:
+        """Left on boards that are trimmed after gluing [m]."""
+        return OVERSIZE
+
+    @cached_property
+    def around(self) -> tuple[WoodPart, ...]:
+        """Everything but the master: panels, battens, laths, boards of blocks, bars."""
+        return tuple(self._around())
+
+    @property
+    def parts(self) -> tuple[WoodPart, ...]:
+        """Everything wooden."""
+        return self.around
+
+    def _around(self) -> Iterator[WoodPart]:
+        mold, choices = self.mold.mold, self.mold.mold.choices
+        if self.box is not None:
+            section = (BOX["batten_width"].value, BOX["batten_depth"].value)
+            yield from box_parts(mold, self.screws)
+            for panel, found in self.box.panels:
+                if found.battens is not None:
+                    yield from batten_parts(panel, found.battens, self.box.lath, section)
+            yield from flange_parts(mold, self.box.lath)
+        yield from block_parts(mold.blocks, choices.block_board, choices.block_stock, self.oversize)
+        held = mold_floats(mold).bars if choices.way == "block" else None
+        if held is not None:
+            yield from hanging_parts(held.bars, choices.thickness)

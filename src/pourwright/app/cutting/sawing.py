@@ -1,0 +1,68 @@
+"""From which sheets and bars the parts come."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pourwright.app.cutting.look import CutLook
+from pourwright.foundation.notation import format_length
+from pourwright.jobs.cut_nested import BarPart, LeftPiece, NestedBar, NestedSheet, PlacedPart, SheetCut
+from pourwright.jobs.cut_sheet import CutPlan
+from pourwright.mold.wood.sawn_sheets import BarGroup, SawCut, SawnBar, SawnSheet, SheetGroup
+
+FOLLOW = (
+    "Make the cuts in their order: each goes through the whole piece in hand, from edge to edge. Measure every "
+    "cut from the edge that was cut last; the blade's width is allowed for between the parts."
+)
+
+
+def plan_of(look: CutLook) -> CutPlan:
+    """Lay every part on the sheets and bars of the shop.
+
+    Parameters
+    ----------
+    look : CutLook
+        With its parts.
+
+    Returns
+    -------
+    CutPlan
+
+    Raises
+    ------
+    UserError
+        Where the parts cannot be sawn from what is there.
+    """
+    sawn = look.sawn
+    return CutPlan(
+        sheets=[_sheet(look, group, one) for group in sawn.groups for one in group.sheets],
+        bars=[_bar(look, group, one) for group in sawn.bars for one in group.bars],
+        words=[FOLLOW, *_words(look), *sawn.notes],
+    )
+
+
+def _sheet(look: CutLook, group: SheetGroup, one: SawnSheet) -> NestedSheet:
+    of, saw = one.sheet, look.saw
+    share = sum(part.length * part.width for part in one.placed) / (of.length * of.width)
+    return NestedSheet(
+        name=_name(of.name, one.number, of.count),
+        board=group.board.name,
+        thickness_m=group.thickness,
+        length_m=of.length,
+        width_m=of.width,
+        offcut=of.offcut,
+        trim_m=saw.trim,
+        kerf_m=saw.kerf,
+        grain="length" if of.grain == "length" else "",
+        parts=[
+            PlacedPart(mark=p.mark, x_m=p.x, y_m=p.y, length_m=p.length, width_m=p.width, turned=p.turned)
+            for p in one.placed
+        ],
+        cuts=[_cut(look, number, cut) for number, cut in enumerate(one.cuts, start=1)],
+        left=[LeftPiece(x_m=r.x, y_m=r.y, length_m=r.length, width_m=r.width) for r in one.left],
+        used_share=share,
+    )
+
+
+def _name(name: str, number: int, count: int) -> str:
+    return name if count == 1 else f"{name}, number {number}"

@@ -1,0 +1,43 @@
+"""The page on which the box comes together: picture, steps, what is checked before rubber is mixed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pourwright.jobs.cut_sheet import CutSheet, CutStep
+from pourwright.sheets.pages.common import Page, table
+from pourwright.sheets.wording import Wording
+
+
+def assembly_pages(sheet: CutSheet, words: Wording) -> Iterator[Page]:
+    """Fill the page.
+
+    Parameters
+    ----------
+    sheet : CutSheet
+        All that is told.
+    words : Wording
+        The maker's units.
+
+    Yields
+    ------
+    dict
+    """
+    del words
+    part = sheet.assembly
+    yield {
+        "title": "Putting it together",
+        "note": "as the box stands while the rubber is poured",
+        "blocks": [
+            {"drawing": "drawings/assembly.svg", "alt": "All wooden parts of the mold, moved apart"},
+            {
+                "table": table(["", "step", "parts", "how"], [_row(step) for step in part.steps], "rlll"),
+                "size": 9,
+            },
+            {"table": table(["", "before rubber is mixed"], [["☐", text] for text in part.checks], "ll")},
+        ],
+    }
+
+
+def _row(step: CutStep) -> list[str]:
+    return [str(step.number), step.title, ", ".join(step.marks), step.text]
