@@ -9,12 +9,18 @@ from functools import cached_property
 from pourwright.app.molding.box_reckoned import BoxReckoned
 from pourwright.app.molding.look import MoldLook
 from pourwright.foundation.notation import format_length
+from pourwright.jobs.wood_stock import bars_of, saw_of, sheets_of
 from pourwright.mold.box.defaults import BOX
 from pourwright.mold.hold.floats import mold_floats
 from pourwright.mold.wood.bar_parts import batten_parts, flange_parts, hanging_parts
 from pourwright.mold.wood.block_parts import block_parts
 from pourwright.mold.wood.box_parts import BoxScrews, box_parts
+from pourwright.mold.wood.master import MasterWood
+from pourwright.mold.wood.master_boards import master_from_boards
 from pourwright.mold.wood.part import WoodPart
+from pourwright.mold.wood.sawn import nest_wood
+from pourwright.mold.wood.sawn_sheets import Sawn
+from pourwright.mold.wood.stock import SawSetup
 
 OVERSIZE = 0.005
 
@@ -62,10 +68,36 @@ class CutLook:
         """Everything but the master: panels, battens, laths, boards of blocks, bars."""
         return tuple(self._around())
 
+    @cached_property
+    def master(self) -> MasterWood | None:
+        """The master from boards; None for one that is there already."""
+        told, choices = self.mold.job.master, self.mold.mold.choices
+        if told.mass is not None or told.density is not None or told.material is not None:
+            return None
+        made = self.mold.piece.sizes
+        return master_from_boards(
+            self.mold.piece.mesh if made is None else made.master,
+            choices.master_board or choices.board,
+            oversize=self.oversize,
+            sealer=told.sealer,
+        )
+
     @property
     def parts(self) -> tuple[WoodPart, ...]:
-        """Everything wooden."""
-        return self.around
+        """Everything wooden, the master first."""
+        return (*(self.master.parts if self.master is not None else ()), *self.around)
+
+    @cached_property
+    def saw(self) -> SawSetup:
+        """Kerf and trim."""
+        return saw_of(self.mold.job)
+
+    @cached_property
+    def sawn(self) -> Sawn:
+        """Where every part lies."""
+        job, boards = self.mold.job, self.mold.materials.board
+        sheets, bars = sheets_of(job, boards), bars_of(job, boards)
+        return nest_wood(self.parts, sheets, bars, self.saw, self.mold.system, job.seed)
 
     def _around(self) -> Iterator[WoodPart]:
         mold, choices = self.mold.mold, self.mold.mold.choices
