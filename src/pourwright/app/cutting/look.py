@@ -9,7 +9,7 @@ from functools import cached_property
 from pourwright.app.molding.box_reckoned import BoxReckoned
 from pourwright.app.molding.look import MoldLook
 from pourwright.foundation.notation import format_length
-from pourwright.jobs.wood_stock import bars_of, saw_of, sheets_of
+from pourwright.jobs.wood_stock import bars_of, oversize_of, saw_of, sheets_of
 from pourwright.mold.box.defaults import BOX
 from pourwright.mold.hold.floats import mold_floats
 from pourwright.mold.wood.bar_parts import batten_parts, flange_parts, hanging_parts
@@ -21,8 +21,6 @@ from pourwright.mold.wood.part import WoodPart
 from pourwright.mold.wood.sawn import nest_wood
 from pourwright.mold.wood.sawn_sheets import Sawn
 from pourwright.mold.wood.stock import SawSetup
-
-OVERSIZE = 0.005
 
 
 @dataclass(frozen=True, eq=False)
@@ -61,7 +59,7 @@ class CutLook:
     @property
     def oversize(self) -> float:
         """Left on boards that are trimmed after gluing [m]."""
-        return OVERSIZE
+        return oversize_of(self.mold.job)
 
     @cached_property
     def around(self) -> tuple[WoodPart, ...]:

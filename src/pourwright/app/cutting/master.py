@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from pourwright.app.contact import contact_of
+from pourwright.app.contact import contact_of, layers_words
 from pourwright.app.cutting.look import CutLook
-from pourwright.app.contact import layers_words
-from pourwright.foundation.notation import format_volume
+from pourwright.foundation.notation import format_area, format_volume
 from pourwright.jobs.cut_sheet import CutMaster
 from pourwright.mold.wood.master import MasterLayer, MasterWood
 from pourwright.mold.wood.master_coats import Sealing
 from pourwright.mold.wood.master_words import glue_words, remarks
+
+STACKED = "It can be sawn to its shape: the boards' faces and sawn edges are the surface."
+SLICED = (
+    "It is sawn in slices, each large enough for all of its thickness, then sanded to the inner edges of the "
+    "steps."
+)
 
 
 def master_of(look: CutLook) -> CutMaster | None:
@@ -63,7 +68,9 @@ def _sealed(look: CutLook, sealing: Sealing) -> str:
 
 def _words(look: CutLook, wood: MasterWood) -> Iterator[str]:
     if wood.kind == "stacked":
-        yield "It can be sawn to its shape: the boards' faces and sawn edges are the surface."
+        yield STACKED
+        yield from glue_words(wood, look.mold.system)
     else:
-        yield "It is sawn in slices, each large enough for all of its thickness, glued up and sanded to the steps' inner edges."
-    yield from glue_words(wood, look.mold.system)
+        glue = format_area(wood.glued, look.mold.system)
+        yield SLICED
+        yield f"Glue them in the order of their numbers, from below: {len(wood.joints)} glue lines, {glue}."

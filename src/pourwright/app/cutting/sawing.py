@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pourwright.app.cutting.look import CutLook
-from pourwright.foundation.notation import format_length
 from pourwright.jobs.cut_nested import BarPart, LeftPiece, NestedBar, NestedSheet, PlacedPart, SheetCut
 from pourwright.jobs.cut_sheet import CutPlan
 from pourwright.mold.wood.sawn_sheets import BarGroup, SawCut, SawnBar, SawnSheet, SheetGroup
 
 FOLLOW = (
-    "Make the cuts in their order: each goes through the whole piece in hand, from edge to edge. Measure every "
-    "cut from the edge that was cut last; the blade's width is allowed for between the parts."
+    "Make the cuts in their order: each goes through the whole piece in hand, from edge to edge. Measure "
+    "from the edge that was cut last; the blade's width is allowed for between the parts."
 )
 
 
@@ -66,3 +65,57 @@ def _sheet(look: CutLook, group: SheetGroup, one: SawnSheet) -> NestedSheet:
 
 def _name(name: str, number: int, count: int) -> str:
     return name if count == 1 else f"{name}, number {number}"
+
+
+def _cut(look: CutLook, number: int, cut: SawCut) -> SheetCut:
+    upright = cut.way == "crosscut"
+    return SheetCut(
+        number=number,
+        axis="x" if upright else "y",
+        x_m=cut.x,
+        y_m=cut.y,
+        length_m=cut.width if upright else cut.length,
+        at_m=cut.measure,
+        words=_said(look, cut),
+    )
+
+
+def _said(look: CutLook, cut: SawCut) -> str:
+    at = look.length(cut.measure)
+    if cut.trims:
+        edge = {"rip": "a long edge", "crosscut": "an end"}[cut.way]
+        return f"trim {at} off {edge}"
+    return f"{cut.way} {cut.piece} at {at}: {', '.join(cut.gives)}"
+
+
+def _bar(look: CutLook, group: BarGroup, one: SawnBar) -> NestedBar:
+    of, saw = one.bar, look.saw
+    return NestedBar(
+        name=_name(of.name, one.number, of.count),
+        board=group.board.name,
+        thickness_m=of.thickness,
+        width_m=of.width,
+        length_m=of.length,
+        trim_m=saw.trim,
+        kerf_m=saw.kerf,
+        parts=[BarPart(mark=each.mark, x_m=each.start, length_m=each.length) for each in one.pieces],
+        left_m=one.left,
+        used_share=sum(each.length for each in one.pieces) / of.length,
+    )
+
+
+def _words(look: CutLook) -> Iterator[str]:
+    """Say how good each group is."""
+    for group in look.sawn.groups:
+        of = f"{group.board.name}, {look.length(group.thickness)}"
+        whole = sum(not one.sheet.offcut for one in group.sheets)
+        offcuts = len(group.sheets) - whole
+        told = " and ".join(filter(None, [_count(whole, "sheet"), _count(offcuts, "offcut")]))
+        sure = (
+            "no plan needs fewer sheets" if group.proven else f"by area no fewer than {group.bound} would do"
+        )
+        yield f"{of}: {told}, {100 * group.used:.0f} % of it becomes parts; {sure}."
+
+
+def _count(number: int, name: str) -> str:
+    return "" if not number else f"{number} {name}" if number == 1 else f"{number} {name}s"

@@ -33,18 +33,26 @@ def cuts_and_left(sheet: CutSheet) -> tuple[tuple[SawCut, ...], tuple[Left, ...]
             piece="sheet",
             length=cut.piece[0],
             width=cut.piece[1],
+            x=x,
+            y=y,
             way=WAYS[cut.axis],
             measure=cut.at,
             gives=("sheet",),
             trims=True,
         )
-        for cut in trims_of(sheet.stock, sheet.root.x)
+        for cut, (x, y) in zip(trims_of(sheet.stock, sheet.root.x), _edges(sheet), strict=False)
     ]
     left = tuple(
         Left(name=names[id(each)], x=each.x, y=each.y, length=each.size[0], width=each.size[1])
         for each in sheet.left
     )
     return (*trims, *_cuts(sheet.root, names)), left
+
+
+def _edges(sheet: CutSheet) -> tuple[tuple[float, float], ...]:
+    """Where the cuts begin that trim a sheet: lower, upper, left and right edge."""
+    trim, wide, high = sheet.root.x, sheet.stock.width, sheet.stock.height
+    return (0.0, trim), (0.0, high - trim), (trim, trim), (wide - trim, trim)
 
 
 def _names(sheet: CutSheet) -> Names:
@@ -69,13 +77,16 @@ def _inner(piece: Piece) -> Iterator[Piece]:
 def _cuts(piece: Piece, names: Names) -> Iterator[SawCut]:
     if piece.axis is None:
         return
-    first = piece.halves[0]
+    first = piece.halves[0].size
+    upright = piece.axis == "x"
     yield SawCut(
         piece=names[id(piece)],
         length=piece.size[0],
         width=piece.size[1],
+        x=piece.x + first[0] * upright,
+        y=piece.y + first[1] * (not upright),
         way=WAYS[piece.axis],
-        measure=first.size[0 if piece.axis == "x" else 1],
+        measure=first[0 if upright else 1],
         gives=tuple(names[id(half)] for half in piece.halves if half.area > HAIR),
     )
     for half in piece.halves:

@@ -131,5 +131,13 @@ def _crosscut(
     bar: BarStock, length: float, measure: float, gives: tuple[str, ...], *, trims: bool = False
 ) -> SawCut:
     return SawCut(
-        piece="bar", length=length, width=bar.width, way="crosscut", measure=measure, gives=gives, trims=trims
+        piece="bar",
+        length=length,
+        width=bar.width,
+        x=0.0,
+        y=0.0,
+        way="crosscut",
+        measure=measure,
+        gives=gives,
+        trims=trims,
     )

@@ -43,6 +43,8 @@ class SawCut:
         What is in hand: "sheet", "bar", "piece 2".
     length, width : float
         Of the piece in hand, along and across the sheet [m].
+    x, y : float
+        Where the cut begins on its sheet, and runs along or up from; along its bar [m].
     way : str
         "rip": along the sheet's length, and so along its grain where it has one; "crosscut": across it.
     measure : float
@@ -57,6 +59,8 @@ class SawCut:
     piece: str
     length: float
     width: float
+    x: float
+    y: float
     way: Literal["rip", "crosscut"]
     measure: float
     gives: tuple[str, ...]
