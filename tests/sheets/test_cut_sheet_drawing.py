@@ -127,7 +127,7 @@ def test_what_has_no_room_is_told_below():
     assert "left over" in told
     assert "352 × 480 mm" in told
     assert "side 2 ↻" in told
-    assert [key_letters(count) for count in (0, 25, 26)] == ["a", "z", "aa"]
+    assert [key_letters(count) for count in (0, 25, 26, 51, 52)] == ["a", "z", "aa", "az", "ba"]
 
 
 def test_an_offcut_without_grain_says_so():

@@ -7,6 +7,7 @@ import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 
 from pourwright.sheets.labels import Frame, Places
+from pourwright.sheets.part_pages import page_letters
 from pourwright.sheets.svg import GREY, INK, PAPER, Canvas, fitted, number, text_width
 
 SIZES = (7.5, 6.5, 5.5)
@@ -37,11 +38,10 @@ def key_letters(count: int) -> str:
 
     Examples
     --------
-    >>> key_letters(0), key_letters(25), key_letters(26)
-    ('a', 'z', 'aa')
+    >>> key_letters(0), key_letters(25), key_letters(27)
+    ('a', 'z', 'ab')
     """
-    more, letter = divmod(count, 26)
-    return chr(ord("a") + letter) * (more + 1)
+    return page_letters(count).lower()
 
 
 class CutTags:

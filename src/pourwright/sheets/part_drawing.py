@@ -8,7 +8,7 @@ from pourwright.foundation.notation import UnitSystem
 from pourwright.jobs.cut_part import CutGroove, CutHole, CutPart
 from pourwright.sheets.part_labels import PartLabels
 from pourwright.sheets.part_pages import Box, Page
-from pourwright.sheets.svg import GREY, INK, Canvas, outline
+from pourwright.sheets.svg import GREY, INK, Canvas, outline, text_width
 from pourwright.sheets.wording import Wording
 
 FINE, BROAD = 0.18, 0.35
@@ -181,15 +181,21 @@ class PartDrawing:
         return max(left, x0), max(top, y0), min(right, x1), min(bottom, y1)
 
     def _cut(self, groove: CutGroove, face: str) -> None:
+        """Hatch what is cut of the face, within the window."""
+        left, low, right, high = self.page.window
         x0, y0 = self._at_m(groove.start_m, self.part.width_m)
         x1, y1 = self._at_m(groove.end_m, 0.0)
-        box = outline([(x0, y0), (x1, y0), (x1, y1), (x0, y1)])
-        count = int((x1 - x0 + y1 - y0) / HATCH)
-        starts = [x0 + HATCH * (i + 0.5) for i in range(count + 1)]
-        slants = "".join(outline([(x, y0), (x - (y1 - y0), y1)], closed=False) for x in starts)
         style: dict[str, str | float] = {"fill": "none", "stroke": GREY, "stroke_width": FINE}
-        self.canvas.within(self.clip, self.canvas.clip(box), slants, **style)
-        self.canvas.within(self.clip, self.canvas.clip(face), box, **style, stroke_dasharray="2 1")
+        inside = self.canvas.clip(face)
+        edges = _rectangle(x0, y0, x1, y1)
+        self.canvas.within(self.clip, inside, edges, **style, stroke_dasharray="2 1")
+        (a, b), (c, d) = self.page.at(left, high), self.page.at(right, low)
+        box = max(x0, a), max(y0, b), min(x1, c), min(y1, d)
+        if box[0] < box[2] and box[1] < box[3]:
+            count = int((x1 - x0 + y1 - y0) / HATCH)
+            starts = [x0 + HATCH * (i + 0.5) for i in range(count + 1)]
+            slants = "".join(outline([(x, y0), (x - (y1 - y0), y1)], closed=False) for x in starts)
+            self.canvas.within(inside, self.canvas.clip(_rectangle(*box)), slants, **style)
 
     def _drill(self, hole: CutHole) -> None:
         x, y = self._at_m(*hole.at_m)
@@ -204,7 +210,7 @@ class PartDrawing:
         left, top, right, bottom = self._seen()
         if right <= left or bottom <= top:
             return
-        room = 0.7 * (right - left) / max(0.602 * len(self.part.mark), 1.0)
+        room = 0.7 * (right - left) / max(text_width(self.part.mark, 1.0), 1.0)
         size = max(min(room, 0.35 * (bottom - top), LARGEST), SMALL)
         self.labels.inside(((left + right) / 2, (top + bottom) / 2), self.part.mark, size)
 
@@ -224,3 +230,7 @@ class PartDrawing:
         if box[0] < box[2] and box[1] < box[3]:
             middle = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
             self.labels.near(middle, groove_words(groove, self.part, self.words), SMALL)
+
+
+def _rectangle(left: float, top: float, right: float, bottom: float) -> str:
+    return outline([(left, top), (right, top), (right, bottom), (left, bottom)])

@@ -85,12 +85,32 @@ def page_name(column: int, row: int) -> str:
     >>> page_name(1, 0), page_name(27, 2)
     ('B1', 'AB3')
     """
+    return f"{page_letters(column)}{row + 1}"
+
+
+def page_letters(count: int) -> str:
+    """Count with letters: A to Z, then AA.
+
+    Parameters
+    ----------
+    count : int
+        From 0.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> page_letters(0), page_letters(26)
+    ('A', 'AA')
+    """
     letters = ""
-    rest = column + 1
+    rest = count + 1
     while rest:
         rest, letter = divmod(rest - 1, 26)
         letters = chr(ord("A") + letter) + letters
-    return f"{letters}{row + 1}"
+    return letters
 
 
 def whole_page(part: CutPart) -> Page:

@@ -84,7 +84,7 @@ def _draw(part: CutPart, page: Page, words: Wording) -> str:
 def _head(canvas: Canvas, part: CutPart, page: Page, words: Wording) -> None:
     several = page.columns * page.rows > 1
     room = page.size[0] - 2 * MARGIN - (MAP[0] + 4.0 if several else 0.0)
-    size = max(min(LARGE, room / (0.602 * len(part.mark))), SMALL)
+    size = max(min(LARGE, room / max(text_width(part.mark, 1.0), 1.0)), SMALL)
     canvas.text(MARGIN, MARGIN + 7.0, fitted(part.mark, room, size), size, font_weight="bold")
     for i, line in enumerate(_lines(part, page, words)):
         canvas.text(MARGIN, MARGIN + 12.0 + 4.2 * i, fitted(line, room, SMALL), SMALL)
