@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from operator import mul
 
 from pourwright.geometry.nesting.asked import HAIR, Part, Saw, Stock, sizes_of
-from pourwright.geometry.nesting.tree import Axis, Piece
+from pourwright.geometry.nesting.tree import Axis, Growing
 
 STARTS = 400
 Rule = Callable[[float, float], float]
@@ -26,8 +26,8 @@ class Open:
     """A sheet that is begun, with the pieces that nothing lies on yet."""
 
     stock: Stock
-    root: Piece
-    free: list[Piece]
+    root: Growing
+    free: list[Growing]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,7 @@ def starts(parts: Sequence[Part], seed: int, number: int = STARTS) -> list[Start
 def opened(stock: Stock, saw: Saw) -> Open:
     """Return a trimmed sheet, one kerf larger at two edges, as inflated parts need it."""
     grow = saw.kerf - 2 * saw.trim
-    root = Piece(saw.trim, saw.trim, stock.width + grow, stock.height + grow, saw.kerf)
+    root = Growing(saw.trim, saw.trim, stock.width + grow, stock.height + grow, saw.kerf)
     return Open(stock, root, [root])
 
 
@@ -83,7 +83,7 @@ def lay_part(part: Part, sheet: Open, start: Start) -> bool:
     return True
 
 
-def _cut_out(part: Part, sheet: Open, piece: Piece, size: tuple[float, float], *, longer: bool) -> None:
+def _cut_out(part: Part, sheet: Open, piece: Growing, size: tuple[float, float], *, longer: bool) -> None:
     right, above = piece.width - size[0], piece.height - size[1]
     across_first = (right < above) == longer
     cuts: list[tuple[Axis, float]] = [("x", size[0]), ("y", size[1])]
@@ -93,12 +93,11 @@ def _cut_out(part: Part, sheet: Open, piece: Piece, size: tuple[float, float], *
             sheet.free.append(piece.halves[1])
         piece = first
     piece.part = part
-    piece.turned = abs(piece.size[0] - part.width) > HAIR
 
 
 def grown_value(
     parts: Sequence[Part], stock: Stock, saw: Saw, seed: int, worth: Callable[[Part], float]
-) -> tuple[Piece, float]:
+) -> tuple[Growing, float]:
     """Return the tree of one sheet with the most value of all starts, and that value."""
     best, most = opened(stock, saw).root, 0.0
     for start in starts(parts, seed):

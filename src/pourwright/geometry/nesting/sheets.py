@@ -120,7 +120,7 @@ def nest_most(
         orders.append(orders[0][::-1])
         plans += [_laid(start, order, saw) for start in more for order in orders]
     best = min(plans, key=_cost)
-    sheets = tuple(CutSheet(each.stock, each.root) for each in best.begun)
+    sheets = tuple(CutSheet(each.stock, each.root.finished()) for each in best.begun)
     return Nesting(sheets, area_bound(parts, stocks, saw), best.missing)
 
 

@@ -9,19 +9,13 @@ from pourwright.geometry.nesting.asked import HAIR, Part, Stock
 Axis = Literal["x", "y"]
 
 
-@dataclass(slots=True)
-class Piece:
-    """A rectangle in hand, with one kerf beyond its right and upper edge [m]; a tree grows by its cuts."""
+class Measured:
+    """A rectangle in hand, with one kerf beyond its right and upper edge [m]."""
 
-    x: float
-    y: float
+    __slots__ = ()
     width: float
     height: float
     kerf: float
-    part: Part | None = None
-    turned: bool = False
-    axis: Axis | None = None
-    halves: tuple["Piece", ...] = ()
 
     @property
     def size(self) -> tuple[float, float]:
@@ -34,17 +28,20 @@ class Piece:
         width, height = self.size
         return max(0.0, width) * max(0.0, height)
 
-    def split(self, axis: Axis, at: float) -> "Piece":
-        """Cut so that the first piece is so wide, kerf included [m]; return the first piece."""
-        if at >= (self.width if axis == "x" else self.height) - HAIR:
-            return self
-        x, y, w, h, kerf = self.x, self.y, self.width, self.height, self.kerf
-        if axis == "x":
-            self.halves = Piece(x, y, at, h, kerf), Piece(x + at, y, w - at, h, kerf)
-        else:
-            self.halves = Piece(x, y, w, at, kerf), Piece(x, y + at, w, h - at, kerf)
-        self.axis = axis
-        return self.halves[0]
+
+@dataclass(frozen=True, slots=True)
+class Piece(Measured):
+    """A rectangle of the finished tree: a part, left over, or cut in two halves."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    kerf: float
+    part: Part | None = None
+    turned: bool = False
+    axis: Axis | None = None
+    halves: tuple["Piece", ...] = ()
 
     def leaves(self) -> Iterator["Piece"]:
         """Yield the pieces that are cut no further."""
@@ -52,6 +49,39 @@ class Piece:
             yield self
         for half in self.halves:
             yield from half.leaves()
+
+
+@dataclass(slots=True)
+class Growing(Measured):
+    """A rectangle of a tree that still grows by its cuts."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    kerf: float
+    part: Part | None = None
+    axis: Axis | None = None
+    halves: tuple["Growing", ...] = ()
+
+    def split(self, axis: Axis, at: float) -> "Growing":
+        """Cut so that the first piece is so wide, kerf included [m]; return the first piece."""
+        if at >= (self.width if axis == "x" else self.height) - HAIR:
+            return self
+        x, y, w, h, kerf = self.x, self.y, self.width, self.height, self.kerf
+        if axis == "x":
+            self.halves = Growing(x, y, at, h, kerf), Growing(x + at, y, w - at, h, kerf)
+        else:
+            self.halves = Growing(x, y, w, at, kerf), Growing(x, y + at, w, h - at, kerf)
+        self.axis = axis
+        return self.halves[0]
+
+    def finished(self) -> Piece:
+        """Return the tree from here on as it stays."""
+        part = self.part
+        turned = part is not None and abs(self.size[0] - part.width) > HAIR
+        halves = tuple(half.finished() for half in self.halves)
+        return Piece(self.x, self.y, self.width, self.height, self.kerf, part, turned, self.axis, halves)
 
 
 @dataclass(frozen=True, slots=True)
