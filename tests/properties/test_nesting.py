@@ -7,10 +7,11 @@ import pytest
 from hypothesis import given, settings, strategies as st
 
 from pourwright.foundation.errors import UserError
+from pourwright.geometry.nesting import chosen
 from pourwright.geometry.nesting.asked import Part, Saw, Stock
 from pourwright.geometry.nesting.bars import Length, cut_bars
 from pourwright.geometry.nesting.chosen import choose_parts
-from pourwright.geometry.nesting.sheets import nest
+from pourwright.geometry.nesting.sheets import nest, nest_most
 
 HAIR = 1e-8
 SIDES = st.integers(50, 900).map(lambda mm: mm / 1000)
@@ -127,6 +128,68 @@ def test_bars_of_two_sizes_are_no_more_than_of_the_long_one(rows):
 def test_the_same_seed_gives_the_same_plan():
     parts = parts_of([(0.4, 0.3, 9, True), (0.7, 0.2, 6, False)])
     assert nest(parts, SHEETS, Saw(0.003)) == nest(parts, SHEETS, Saw(0.003))
+
+
+def test_a_finished_tree_stays_as_it_is():
+    (sheet,) = nest([Part("plate", 0.3, 0.2)], SHEETS[:1], Saw()).sheets
+    with pytest.raises(AttributeError):
+        sheet.root.axis = None
+    with pytest.raises(AttributeError):
+        choose_parts([Part("plate", 0.3, 0.2)], SHEETS[0], Saw()).root.part = None
+
+
+def test_edges_are_trimmed_before_anything_else():
+    # long edges first: 1.2 x 1.0, then 1.2 x 0.98, then the ends of what is 0.96 wide
+    (sheet,) = nest([Part("plate", 0.3, 0.2)], SHEETS[:1], Saw(0.003, 0.02)).sheets
+    trims = [cut for cut in sheet.cuts if cut.trims]
+    assert sheet.cuts[:4] == tuple(trims)
+    assert [(cut.axis, cut.at) for cut in trims] == [("y", 0.02), ("y", 0.02), ("x", 0.02), ("x", 0.02)]
+    pieces = [(1.2, 1.0), (1.2, 0.98), (1.2, 0.96), (1.18, 0.96)]
+    assert [cut.piece for cut in trims] == [pytest.approx(piece) for piece in pieces]
+    assert sheet.cuts[4].piece == pytest.approx((1.16, 0.96))
+
+
+# eight parts that none of the 36 plain starts lays on the one sheet there is
+SCARCE = [
+    (0.21, 0.22),
+    (0.33, 0.44),
+    (0.39, 0.44),
+    (0.38, 0.36),
+    (0.14, 0.32),
+    (0.23, 0.19),
+    (0.39, 0.42),
+    (0.25, 0.29),
+]
+
+
+def test_more_starts_are_tried_before_scarce_stock_is_refused():
+    parts = [Part(f"part {at}", *size) for at, size in enumerate(SCARCE)]
+    nesting = nest(parts, [Stock("sheet", 1.0, 1.0)], Saw(0.003, 0.01), number=36)
+    assert len(nesting.sheets[0].placed) == len(parts)
+    assert nesting.proven
+
+
+def test_what_is_missing_is_told_where_it_is_asked_for():
+    # two squares of 0.6 do not lie on a sheet of 1 x 1, a strip of 0.3 beside one does
+    parts = [Part("square", 0.6, 0.6, 2), Part("strip", 0.3, 0.9)]
+    nesting = nest_most(parts, [Stock("sheet", 1.0, 1.0)], Saw(), number=36)
+    assert [part.name for part in nesting.missing] == ["square"]
+
+
+def test_a_free_sheet_lets_every_part_turn():
+    part, sheet = Part("plate", 0.3, 0.9), Stock("sheet", 1.0, 0.5, free=True)
+    assert nest([part], [sheet], Saw()).sheets[0].placed[0].turned
+    assert choose_parts([part], sheet, Saw()).value == pytest.approx(0.27)
+
+
+def test_what_would_take_too_long_is_not_proven(monkeypatch):
+    parts = [Part(f"part {at}", 0.2 + 0.01 * at, 0.3, 3, may_turn=True) for at in range(3)]
+    sheet = Stock("offcut", 1.0, 0.6)
+    proven = choose_parts(parts, sheet, Saw())
+    monkeypatch.setattr(chosen, "MOST_PAIRS", 10)
+    tried = choose_parts(parts, sheet, Saw())
+    assert (proven.proven, tried.proven) == (True, False)
+    assert 0 < tried.value <= proven.value + HAIR
 
 
 PLATE = Part("plate", 0.3, 0.2)

@@ -9,6 +9,8 @@ project, enumeration of patterns and arithmetic. F11: bin packing example of the
 (data from memory); 370/100 needs 4, and 4 were found. All exact.
 """
 
+from collections import Counter
+
 import pytest
 
 from pourwright.geometry.nesting.asked import Part, Saw, Stock
@@ -52,6 +54,17 @@ def test_most_value_from_one_sheet(sheet, rows, value):
     assert sum(piece.part.value for piece in choice.placed) == value
 
 
+@pytest.mark.parametrize(("problem", "beyond"), [(CGCUT_1, 249), (PINWHEEL, 25)], ids=["F04", "F06"])
+def test_what_no_saw_gives_is_never_claimed(problem, beyond):
+    # F04: 249 needs more parts of a kind than there are; F06: 25 needs cuts that end inside the sheet
+    sheet, rows, _ = problem
+    parts = [Part(f"{w} x {h}", w, h, count, value=worth) for w, h, count, worth in rows]
+    choice = choose_parts(parts, Stock("sheet", *sheet), Saw())
+    assert choice.value < beyond
+    taken = Counter(piece.part.name for piece in choice.placed)
+    assert all(taken[part.name] <= part.count for part in parts)
+
+
 def bars_for(stock, lengths, demand, kerf=0.0):
     wanted = [Length(str(each), each, count) for each, count in zip(lengths, demand, strict=True)]
     plan = cut_bars(wanted, [Length("bar", stock, 100)], Saw(kerf))
@@ -62,6 +75,13 @@ def bars_for(stock, lengths, demand, kerf=0.0):
 def test_lumber():
     # F08
     assert bars_for(17, [3, 5, 9], [25, 20, 15]) == 19
+
+
+def test_the_bound_of_the_lumber_lies_between_its_length_and_the_plan():
+    # F08: 310 of length from 17 are 18.24 bars, the linear program's bound is 18.33, so that 19 is proven
+    wanted = [Length("3", 3, 25), Length("5", 5, 20), Length("9", 9, 15)]
+    plan = cut_bars(wanted, [Length("bar", 17, 100)], Saw())
+    assert 310 / 17 <= 18.33 <= plan.bound == len(plan.bars)
 
 
 @pytest.mark.parametrize(("kerf", "bars"), [(0, 6), (3, 6), (4, 6), (6, 7)])

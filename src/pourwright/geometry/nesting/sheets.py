@@ -101,7 +101,7 @@ def nest_most(
 ) -> Nesting:
     """Nest as `nest` does; where not all parts find room, nest as much of their area as was found.
 
-    Before parts are left over, four times as many starts are made.
+    Before parts are left over for which there is area enough, four times as many starts are made.
 
     Parameters
     ----------
@@ -115,7 +115,7 @@ def nest_most(
     """
     orders = [_in_order(stocks, by_size) for by_size in (1, -1)]
     plans = [_laid(start, order, saw) for start in starts(parts, seed, number) for order in orders]
-    if all(plan.missing for plan in plans):
+    if all(plan.missing for plan in plans) and _enough_area(parts, stocks, saw):
         more = starts(parts, seed + 1, 4 * number)
         orders.append(orders[0][::-1])
         plans += [_laid(start, order, saw) for start in more for order in orders]
@@ -166,9 +166,19 @@ def _cost(plan: Laid) -> tuple[float, ...]:
     return round(missing, 9), len(full), round(begun, 9), -left
 
 
+def _enough_area(parts: Sequence[Part], stocks: Sequence[Stock], saw: Saw) -> bool:
+    rooms = [(opened(stock, saw).root, stock.count) for stock in stocks]
+    return _need(parts, saw) <= sum(n * room.width * room.height for room, n in rooms) + HAIR
+
+
+def _need(parts: Sequence[Part], saw: Saw) -> float:
+    """Area of all parts with their kerf [m2]."""
+    return sum(part.count * (part.width + saw.kerf) * (part.height + saw.kerf) for part in parts)
+
+
 def area_bound(parts: Sequence[Part], stocks: Sequence[Stock], saw: Saw) -> int:
     """Return the least number of full sheets for the parts' area, kerf included, all offcuts being full."""
-    need = sum(part.count * (part.width + saw.kerf) * (part.height + saw.kerf) for part in parts)
+    need = _need(parts, saw)
     rooms = [(stock, opened(stock, saw).root) for stock in stocks for _ in range(stock.count)]
     need -= sum(room.width * room.height for stock, room in rooms if stock.offcut)
     sizes = sorted((room.width * room.height for stock, room in rooms if not stock.offcut), reverse=True)
