@@ -11,7 +11,7 @@ from pourwright.jobs.plan import JobInfo
 from pourwright.materials.loading import load_materials
 from pourwright.mold.wood.part import Groove, Hole, WoodPart
 from pourwright.sheets.cut_bars_drawing import cuts_of, draw_cut_bars
-from pourwright.sheets.cut_sheet_drawing import draw_cut_sheet
+from pourwright.sheets.cut_sheet_drawing import cut_words, draw_cut_sheet
 from pourwright.sheets.cut_tags import key_letters
 from pourwright.sheets.wording import Wording
 

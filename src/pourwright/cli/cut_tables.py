@@ -75,7 +75,10 @@ def _plan_lines(part: Part, words: Words) -> Iterator[RenderableType]:
         used = f"{100 * sheet['used_share']:.0f} % of it becomes parts"
         yield Text.assemble((sheet["name"], "bold"), f" {size}, {words.length(sheet['thickness_m'])}: {used}")
         for cut in sheet["cuts"]:
-            yield Text(f"  {cut['number']:2d}  {cut['words']}")
+            edge = "left" if cut["axis"] == "x" else "lower"
+            yield Text(
+                f"  {cut['number']:2d}  {words.length(cut['at_m'])} from the {edge} edge, {cut['words']}"
+            )
         if sheet["left"]:
             rest = ", ".join(words.size((one["length_m"], one["width_m"])) for one in sheet["left"])
             yield Text(f"  left over: {rest}")

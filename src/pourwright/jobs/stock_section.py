@@ -42,9 +42,10 @@ class StockSheet(Section):
     offcut: bool = key(
         "used up before a whole sheet is begun", default=False, why="whole sheets stay whole longer"
     )
-    grain: Literal["length", "none"] = key(
+    grain: Literal["length", "none"] | None = key(
         "length: it runs along the sheet's length; none: parts may be turned on it",
-        default="length", why="as boards are sold; parts that mind no grain turn all the same",
+        shown="length; none for mdf and melamine-board",
+        why="as boards are sold; parts that mind no grain turn all the same",
     )  # fmt: skip
 
     @model_validator(mode="after")

@@ -9,7 +9,7 @@ from pourwright.foundation.quantities import Quantity
 from pourwright.jobs.job import Job
 from pourwright.materials.records import Board
 from pourwright.mold.wood.defaults import WOOD
-from pourwright.mold.wood.stock import BarStock, SawSetup, Sheet
+from pourwright.mold.wood.stock import BarStock, SawSetup, Sheet, grain_of
 
 
 def sheets_of(job: Job, boards: Mapping[str, Board]) -> tuple[Sheet, ...]:
@@ -44,7 +44,7 @@ def sheets_of(job: Job, boards: Mapping[str, Board]) -> tuple[Sheet, ...]:
                 width=width,
                 count=row.count,
                 offcut=row.offcut,
-                grain=row.grain,
+                grain=row.grain or grain_of(board.id),
             )
         )
     return tuple(sheets)

@@ -8,10 +8,11 @@ from pourwright.jobs.cut_sheet import CutSheet
 from pourwright.sheets.pages.common import Page
 from pourwright.sheets.pages.cut_assembly import assembly_pages
 from pourwright.sheets.pages.cut_list import list_pages
+from pourwright.sheets.pages.cut_plan import plan_pages
 from pourwright.sheets.parts_document import parts_content, set_pages
 from pourwright.sheets.wording import Wording
 
-PAGES: tuple[Callable[[CutSheet, Wording], Iterator[Page]], ...] = (list_pages, assembly_pages)
+PAGES: tuple[Callable[[CutSheet, Wording], Iterator[Page]], ...] = (list_pages, plan_pages, assembly_pages)
 """Makers of pages, in the order of the work; see `templates/parts.typ` for what a page may hold."""
 
 

@@ -73,11 +73,9 @@ def cut_words(cut: SheetCut, words: Wording) -> str:
     Returns
     -------
     str
-        As ``2: 303 mm from the left edge, side 1``.
+        As ``303 mm from the left edge``.
     """
-    edge = "left" if cut.axis == "x" else "lower"
-    told = f", {cut.words}" if cut.words else ""
-    return f"{cut.number}: {words.length(cut.at_m)} from the {edge} edge{told}"
+    return f"{words.length(cut.at_m)} from the {'left' if cut.axis == 'x' else 'lower'} edge"
 
 
 def _head(canvas: Canvas, sheet: NestedSheet, words: Wording) -> None:
@@ -168,9 +166,4 @@ class _Drawn:
         end = self.place.floor + BELOW
         if self.tags.keys:
             end = write_list(self.canvas, self.tags.keys, end) + 6.0
-        if self.sheet.cuts:
-            lead = "Cuts in their order, each measured on the piece in hand"
-            self.canvas.text(0.0, end + 8.0, lead, SMALL, font_weight="bold")
-            told = [cut_words(cut, self.words) for cut in self.sheet.cuts]
-            end = write_list(self.canvas, told, end + 10.0)
         self.canvas.height = end + 6.0

@@ -57,7 +57,7 @@ def _sheet(look: CutLook, group: SheetGroup, one: SawnSheet) -> NestedSheet:
             PlacedPart(mark=p.mark, x_m=p.x, y_m=p.y, length_m=p.length, width_m=p.width, turned=p.turned)
             for p in one.placed
         ],
-        cuts=[_cut(look, number, cut) for number, cut in enumerate(one.cuts, start=1)],
+        cuts=[_cut(number, cut) for number, cut in enumerate(one.cuts, start=1)],
         left=[LeftPiece(x_m=r.x, y_m=r.y, length_m=r.length, width_m=r.width) for r in one.left],
         used_share=share,
     )
@@ -67,7 +67,7 @@ def _name(name: str, number: int, count: int) -> str:
     return name if count == 1 else f"{name}, number {number}"
 
 
-def _cut(look: CutLook, number: int, cut: SawCut) -> SheetCut:
+def _cut(number: int, cut: SawCut) -> SheetCut:
     upright = cut.way == "crosscut"
     return SheetCut(
         number=number,
@@ -75,17 +75,14 @@ def _cut(look: CutLook, number: int, cut: SawCut) -> SheetCut:
         x_m=cut.x,
         y_m=cut.y,
         length_m=cut.width if upright else cut.length,
-        at_m=cut.measure,
-        words=_said(look, cut),
+        at_m=_at(cut, cut.x if upright else cut.y),
+        words=f"{cut.piece}: {'trim' if cut.trims else ', '.join(cut.gives)}",
     )
 
 
-def _said(look: CutLook, cut: SawCut) -> str:
-    at = look.length(cut.measure)
-    if cut.trims:
-        edge = {"rip": "a long edge", "crosscut": "an end"}[cut.way]
-        return f"trim {at} off {edge}"
-    return f"{cut.way} {cut.piece} at {at}: {', '.join(cut.gives)}"
+def _at(cut: SawCut, begins: float) -> float:
+    """From the left or lower edge; the far edges are trimmed at the fence, from those trimmed first."""
+    return begins - cut.measure if cut.trims and begins > cut.measure else cut.measure
 
 
 def _bar(look: CutLook, group: BarGroup, one: SawnBar) -> NestedBar:

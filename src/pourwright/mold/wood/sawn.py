@@ -14,7 +14,7 @@ from pourwright.mold.wood.cuts import cuts_and_left
 from pourwright.mold.wood.part import WoodPart
 from pourwright.mold.wood.sawn_bars import saw_bars
 from pourwright.mold.wood.sawn_sheets import BarGroup, Placed, Sawn, SawnSheet, SheetGroup
-from pourwright.mold.wood.stock import BarStock, SawSetup, Sheet, refuse_stock
+from pourwright.mold.wood.stock import BarStock, SawSetup, Sheet, grain_of, refuse_stock
 from pourwright.mold.wood.too_large import refuse_too_large, refuse_wide_kerf, told
 
 # two thicknesses are one where they are as near as this many digits of a metre tell
@@ -116,6 +116,7 @@ def _usual(part: WoodPart, count: int) -> Sheet:
         length=board.sheet_length.value,
         width=board.sheet_width.value,
         count=count,
+        grain=grain_of(board.id),
     )
 
 

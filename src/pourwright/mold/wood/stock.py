@@ -11,6 +11,31 @@ from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length
 from pourwright.mold.wood.defaults import WOOD
 
+Grain = Literal["length", "none"]
+_PLAIN = ("mdf", "melamine-board")
+"""Boards of fibres or chips that lie in no direction."""
+
+
+def grain_of(board: str) -> Grain:
+    """Which way the grain of a board's sheets runs, by its id; common practice.
+
+    Parameters
+    ----------
+    board : str
+        Its id.
+
+    Returns
+    -------
+    str
+        "length" or "none".
+
+    Examples
+    --------
+    >>> grain_of("mdf"), grain_of("plywood")
+    ('none', 'length')
+    """
+    return "none" if board in _PLAIN else "length"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
@@ -39,7 +64,7 @@ class Sheet:
     width: float
     count: int = 1
     offcut: bool = False
-    grain: Literal["length", "none"] = "length"
+    grain: Grain = "length"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

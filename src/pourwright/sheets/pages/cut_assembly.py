@@ -31,13 +31,14 @@ def assembly_pages(sheet: CutSheet, words: Wording) -> Iterator[Page]:
         "blocks": [
             {"drawing": "drawings/assembly.svg", "alt": "All wooden parts of the mold, moved apart"},
             {
-                "table": table(["", "step", "parts", "how"], [_row(step) for step in part.steps], "rlll"),
+                "table": table(["", "step, parts", "how"], [_row(step) for step in part.steps], "rll"),
                 "size": 9,
             },
-            {"table": table(["", "before rubber is mixed"], [["☐", text] for text in part.checks], "ll")},
+            {"table": table(["", "before rubber is mixed"], [["☐", text] for text in part.checks], "rl")},
         ],
     }
 
 
 def _row(step: CutStep) -> list[str]:
-    return [str(step.number), step.title, ", ".join(step.marks), step.text]
+    marks = f": {', '.join(step.marks)}" if step.marks else ""
+    return [str(step.number), f"{step.title}{marks}", step.text]

@@ -31,7 +31,7 @@ def list_pages(sheet: CutSheet, words: Wording) -> Iterator[Page]:
     part = sheet.list
     tables = [
         {
-            "table": table([*HEADS[:1], board, *HEADS[2:]], [_row(one, words) for one in group], "llrrrlr"),
+            "table": table([*HEADS[:1], board, *HEADS[2:]], [_row(one, words) for one in group], "rlrrrlr"),
             "size": 8.5,
         }
         for board, group in groupby(part.parts, key=lambda one: one.board)

@@ -1,0 +1,118 @@
+"""Drawings of what is sawn: the sheets, every part at its true size, all of it moved apart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pourwright.app.cutting.look import CutLook
+from pourwright.app.molding.bodies import bodies_look, bodies_of
+from pourwright.app.molding.bodies_files import pieces_of
+from pourwright.foundation.progress import SILENT
+from pourwright.geometry import joined
+from pourwright.geometry.files.writers import stl_bytes, threemf_of_bodies
+from pourwright.jobs.cut_part import CutPart
+from pourwright.jobs.cut_sheet import CutSheet
+from pourwright.sheets.cut_bars_drawing import draw_cut_bars
+from pourwright.sheets.cut_sheet_drawing import draw_cut_sheet
+from pourwright.sheets.exploded_drawing import draw_exploded
+from pourwright.sheets.part_dxf import part_dxf
+from pourwright.sheets.part_template import draw_template, templates_pdf
+from pourwright.sheets.picture_files import png_of
+from pourwright.sheets.wording import Wording
+
+Files = Iterator[tuple[str, bytes]]
+
+
+def sheet_files(look: CutLook, sheet: CutSheet) -> Files:
+    """Draw every sheet, offcut and bar as it is cut.
+
+    Parameters
+    ----------
+    look : CutLook
+        Not needed.
+    sheet : CutSheet
+        With its plan.
+
+    Yields
+    ------
+    (str, bytes)
+        Path and content.
+    """
+    del look
+    words = Wording(sheet.job)
+    for number, one in enumerate(sheet.plan.sheets, start=1):
+        yield from _pictures(f"sheet-{number}", draw_cut_sheet(one, words))
+    if sheet.plan.bars:
+        yield from _pictures("bars", draw_cut_bars(sheet.plan.bars, words))
+
+
+def part_files(look: CutLook, sheet: CutSheet) -> Files:
+    """Draw every part that a tape does not tell whole at its true size: on paper, as SVG, for a machine.
+
+    Parameters
+    ----------
+    look : CutLook
+        Not needed.
+    sheet : CutSheet
+        With its list.
+
+    Yields
+    ------
+    (str, bytes)
+        Path and content; plain rectangles and bars have their sizes in the list, and a DXF.
+    """
+    del look
+    words = Wording(sheet.job)
+    for part in sheet.list.parts:
+        name = f"parts/{file_name(part.mark)}"
+        yield f"{name}.dxf", part_dxf(part, words)
+        if is_shaped(part):
+            yield f"{name}.svg", draw_template(part, words).encode()
+            yield f"{name}.pdf", templates_pdf([part], words)
+
+
+def is_shaped(part: CutPart) -> bool:
+    """Whether a part is more than a rectangle: has an outline of its own, grooves or holes."""
+    return bool(part.outlines_m or part.grooves or part.holes)
+
+
+def file_name(mark: str) -> str:
+    """Name of the files of a part.
+
+    Examples
+    --------
+    >>> file_name("batten 1, front side")
+    'batten-1-front-side'
+    """
+    return mark.replace(",", "").replace(" ", "-")
+
+
+def assembly_files(look: CutLook, sheet: CutSheet) -> Files:
+    """Draw all wooden parts of the mold moved apart, without the rubber.
+
+    Parameters
+    ----------
+    look : CutLook
+        Everything wooden.
+    sheet : CutSheet
+        All that was told.
+
+    Yields
+    ------
+    (str, bytes)
+        Path and content; with space blocks also these on their panels, and as bodies for a machine.
+    """
+    mold, words = look.mold, Wording(sheet.job)
+    bodies = bodies_of(mold)
+    pieces = pieces_of(bodies, bodies_look(mold, SILENT))
+    wooden = [piece for piece in pieces if piece.part.kind != "rubber"]
+    yield from _pictures("assembly", draw_exploded(wooden, sheet.job.title, words))
+    if bodies.blocks:
+        yield "space-blocks.stl", stl_bytes(joined([body.mesh for body in bodies.blocks]))
+        named = {body.name: body.mesh for body in bodies.blocks}
+        yield "space-blocks.3mf", threemf_of_bodies(named, f"{sheet.job.title}: space blocks")
+
+
+def _pictures(name: str, svg: str) -> Files:
+    yield f"drawings/{name}.svg", svg.encode()
+    yield f"drawings/{name}.png", png_of(svg)
