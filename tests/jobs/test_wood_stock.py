@@ -46,7 +46,7 @@ def test_what_is_written_and_what_is_left_out(job):
     sheets, (bar,) = sheets_of(job(WOOD), BOARDS), bars_of(job(WOOD), BOARDS)
     whole, rest = sheets
     mdf = BOARDS["mdf"]
-    assert (whole.name, whole.count, whole.grain) == ("sheet 1", 2, "length")
+    assert (whole.name, whole.count, whole.grain) == ("sheet 1", 2, "none")
     assert (whole.thickness, whole.length) == (mdf.thickness.value, mdf.sheet_length.value)
     assert (rest.name, rest.thickness, rest.offcut) == ("behind the door", 0.012, True)
     assert (rest.length, rest.width) == pytest.approx((0.6, 0.4))

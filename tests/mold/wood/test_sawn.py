@@ -121,7 +121,11 @@ def test_bars_are_cut_in_order_and_the_rest_is_told():
             "lid: .*join it from 2 boards 620 mm wide, edge to edge with glue and a",
         ),
         (part("lid", 3.0, 0.3), [], "lid: .*join it from 2 boards 1500 mm long, edge to edge"),
-        (part("lid", 3.0, 0.3, grain="length"), [], "join it from 2 boards 1500 mm long, end to end"),
+        (
+            part("lid", 3.0, 0.3, grain="length"),
+            [sheet(2.44, 1.22)],
+            "join it from 2 boards 1500 mm long, end to end",
+        ),
         (part("slip", 0.5, 0.003), [], "slip: a kerf of 4.0 mm is wider than the part's 3.0 mm"),
         (lath("bar 1", 3.0), [], "bar 1: 3000 mm is longer than every bar .*2 bars 1500 mm long"),
         (part("lid", 0.5, 0.3), [sheet(1, 1, count=-1)], "sheet: a count of -1"),

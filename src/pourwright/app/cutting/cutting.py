@@ -7,13 +7,13 @@ from pathlib import Path
 from typing import Any
 
 from pourwright.app.cutting.assembly import assembly_of
+from pourwright.app.cutting.credits import cut_sources
 from pourwright.app.cutting.folder import CUT_FOLDER, cut_files
 from pourwright.app.cutting.look import CutLook
 from pourwright.app.cutting.master import master_of
 from pourwright.app.cutting.parts import list_of
 from pourwright.app.cutting.sawing import plan_of
 from pourwright.app.document.parts import piece_part
-from pourwright.app.molding.credits import mold_sources
 from pourwright.app.molding.look import look_at_mold
 from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.told import Telling, ToldReport, frame_of
@@ -88,6 +88,6 @@ def cut_sheet(look: CutLook, now: datetime, progress: Progress = SILENT) -> CutS
     return CutSheet(
         **frame_of(mold.job, mold.piece, now, parts, ()),
         piece=piece_part(mold.piece, mold.fill_mass, mold.casting.id, mold.materials, mold.hollow),
-        sources=mold_sources(mold),
+        sources=cut_sources(look),
         **parts,
     )

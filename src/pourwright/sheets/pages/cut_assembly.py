@@ -25,20 +25,19 @@ def assembly_pages(sheet: CutSheet, words: Wording) -> Iterator[Page]:
     """
     del words
     part = sheet.assembly
+    steps = table(["", "", "step, parts", "how"], [_row(step) for step in part.steps], "lrll")
+    checks = table(["", "before rubber is mixed"], [["", text] for text in part.checks], "ll")
     yield {
         "title": "Putting it together",
         "note": "as the box stands while the rubber is poured",
         "blocks": [
             {"drawing": "drawings/assembly.svg", "alt": "All wooden parts of the mold, moved apart"},
-            {
-                "table": table(["", "step, parts", "how"], [_row(step) for step in part.steps], "rll"),
-                "size": 9,
-            },
-            {"table": table(["", "before rubber is mixed"], [["☐", text] for text in part.checks], "rl")},
+            {"table": steps, "size": 9, "ticks": True},
+            {"table": checks, "ticks": True},
         ],
     }
 
 
 def _row(step: CutStep) -> list[str]:
     marks = f": {', '.join(step.marks)}" if step.marks else ""
-    return [str(step.number), f"{step.title}{marks}", step.text]
+    return ["", str(step.number), f"{step.title}{marks}", step.text]

@@ -31,8 +31,9 @@ def list_pages(sheet: CutSheet, words: Wording) -> Iterator[Page]:
     part = sheet.list
     tables = [
         {
-            "table": table([*HEADS[:1], board, *HEADS[2:]], [_row(one, words) for one in group], "rlrrrlr"),
+            "table": table([*HEADS[:1], board, *HEADS[2:]], [_row(one, words) for one in group], "llrrrlr"),
             "size": 8.5,
+            "ticks": True,
         }
         for board, group in groupby(part.parts, key=lambda one: one.board)
     ]
@@ -51,7 +52,7 @@ def list_pages(sheet: CutSheet, words: Wording) -> Iterator[Page]:
 def _row(one: CutPart, words: Wording) -> list[str]:
     thick = words.length(one.thickness_m)
     return [
-        "☐",
+        "",
         one.mark,
         words.length(one.length_m)
         if one.bar

@@ -10,6 +10,8 @@ from pourwright.sheets.cut_sheet_drawing import cut_words
 from pourwright.sheets.pages.common import Page, table
 from pourwright.sheets.wording import Wording
 
+HEADS = ["", "", "set the saw", "what is cut: what it gives"]
+
 
 def plan_pages(sheet: CutSheet, words: Wording) -> Iterator[Page]:
     """Fill a page for each sheet, and one for all bars.
@@ -35,13 +37,17 @@ def plan_pages(sheet: CutSheet, words: Wording) -> Iterator[Page]:
 
 def _sheet_page(number: int, one: NestedSheet, words: Wording, told: list[str]) -> Page:
     size = f"{words.length(one.length_m)} × {words.length(one.width_m)}"
-    cuts = [["☐", str(cut.number), cut_words(cut, words), cut.words] for cut in one.cuts]
+    cuts = [["", str(cut.number), cut_words(cut, words), cut.words] for cut in one.cuts]
     return {
         "title": f"Sheet {number}",
         "note": f"{one.name}, {size}, {words.length(one.thickness_m)}",
         "blocks": [
             {"drawing": f"drawings/sheet-{number}.svg", "alt": f"Cuts of {one.name}"},
-            {"table": table(["", "", "set the saw", "what is cut: what it gives"], cuts, "rrll"), "size": 8},
+            {
+                "table": table(["", "", "set the saw", "what is cut: what it gives"], cuts, "lrll"),
+                "size": 8,
+                "ticks": True,
+            },
             *({"small": text} for text in told),
         ],
     }
