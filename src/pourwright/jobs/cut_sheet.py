@@ -65,6 +65,9 @@ class CutAssembly(Part):
 
     steps: list[CutStep]
     checks: list[str]
+    pictures: dict[str, str] = Field(
+        default_factory=dict, description="drawings of where things sit, by name, with what they show"
+    )
 
 
 class CutSheet(Told):

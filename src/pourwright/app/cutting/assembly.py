@@ -55,7 +55,15 @@ def assembly_of(look: CutLook) -> CutAssembly:
             for number, (title, marks, text) in enumerate(told, start=1)
         ],
         checks=list(_checks(look)),
+        pictures=dict(_pictures(look)),
     )
+
+
+def _pictures(look: CutLook) -> Iterator[tuple[str, str]]:
+    if look.box is not None:
+        yield "box-panels", "Panels of the box with their screws and battens"
+    if look.mold.mold.blocks:
+        yield "space-blocks", "Panels from inside with their space blocks"
 
 
 def _steps(look: CutLook) -> Iterator[Step]:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from pourwright.app.cutting.look import CutLook
+from pourwright.app.molding.blocks import blocks_look
 from pourwright.app.molding.bodies import bodies_look, bodies_of
 from pourwright.app.molding.bodies_files import pieces_of
+from pourwright.app.molding.box import box_look
+from pourwright.app.molding.box_files import box_drawing
 from pourwright.foundation.progress import SILENT
 from pourwright.geometry import joined
 from pourwright.geometry.files.writers import stl_bytes, threemf_of_bodies
@@ -14,7 +18,8 @@ from pourwright.jobs.cut_part import CutPart
 from pourwright.jobs.cut_sheet import CutSheet
 from pourwright.sheets.cut_bars_drawing import draw_cut_bars
 from pourwright.sheets.cut_sheet_drawing import draw_cut_sheet
-from pourwright.sheets.exploded_drawing import draw_exploded
+from pourwright.sheets.exploded_drawing import Piece, draw_exploded
+from pourwright.sheets.mold_blocks_drawing import draw_blocks
 from pourwright.sheets.part_dxf import part_dxf
 from pourwright.sheets.part_template import draw_template, templates_pdf
 from pourwright.sheets.picture_files import png_of
@@ -105,12 +110,25 @@ def assembly_files(look: CutLook, sheet: CutSheet) -> Files:
     mold, words = look.mold, Wording(sheet.job)
     bodies = bodies_of(mold)
     pieces = pieces_of(bodies, bodies_look(mold, SILENT))
-    wooden = [piece for piece in pieces if piece.part.kind != "rubber"]
+    wooden = _numbered([piece for piece in pieces if piece.part.kind != "rubber"])
     yield from _pictures("assembly", draw_exploded(wooden, sheet.job.title, words))
-    if bodies.blocks:
+    told, blocks = box_look(mold, SILENT), blocks_look(mold, SILENT)
+    if told is not None:
+        yield from _pictures("box-panels", box_drawing(mold, told, words))
+    if blocks is not None and blocks.blocks:
+        yield from _pictures("space-blocks", draw_blocks(blocks, sheet.job.title, words))
         yield "space-blocks.stl", stl_bytes(joined([body.mesh for body in bodies.blocks]))
         named = {body.name: body.mesh for body in bodies.blocks}
         yield "space-blocks.3mf", threemf_of_bodies(named, f"{sheet.job.title}: space blocks")
+
+
+def _numbered(pieces: Sequence[Piece]) -> list[Piece]:
+    """Number the kinds of parts anew, without gaps."""
+    order = {number: at for at, number in enumerate(sorted({piece.part.number for piece in pieces}), start=1)}
+    return [
+        replace(piece, part=piece.part.model_copy(update={"number": order[piece.part.number]}))
+        for piece in pieces
+    ]
 
 
 def _pictures(name: str, svg: str) -> Files:

@@ -9,8 +9,9 @@ from pourwright.app.told import files_of
 from pourwright.jobs.cut_sheet import SCHEMA, CutSheet
 from pourwright.sheets.cut_document import cut_pdf
 
+DRAWN = ("sheet-*", "bars", "assembly", "box-panels", "space-blocks")
 OF_A_CUT = (
-    *(f"drawings/{name}.{kind}" for name in ("sheet-*", "bars", "assembly") for kind in ("svg", "png")),
+    *(f"drawings/{name}.{kind}" for name in DRAWN for kind in ("svg", "png")),
     *(f"parts/*.{kind}" for kind in ("svg", "pdf", "dxf")),
     *(f"space-blocks.{kind}" for kind in ("stl", "3mf")),
 )

@@ -39,14 +39,33 @@ def box_files(look: MoldLook, sheet: MoldSheet) -> Iterator[tuple[str, bytes]]:
     """
     if sheet.box is None:
         return
-    box = BoxReckoned(look)
-    pictures = [
-        _picture(box, sheet.box, told, panel, found)
-        for told, (panel, found) in zip(sheet.box.panels, box.panels, strict=True)
-    ]
-    svg = draw_box(f"{sheet.job.title}: panels of the box", pictures, Wording(sheet.job))
+    svg = box_drawing(look, sheet.box, Wording(sheet.job))
     yield "drawings/box-panels.svg", svg.encode()
     yield "drawings/box-panels.png", png_of(svg)
+
+
+def box_drawing(look: MoldLook, told: Box, words: Wording) -> str:
+    """Draw the panels of the box.
+
+    Parameters
+    ----------
+    look : MoldLook
+        The mold.
+    told : Box
+        What is told of its box.
+    words : Wording
+        The maker's units.
+
+    Returns
+    -------
+    str
+        SVG document.
+    """
+    box = BoxReckoned(look)
+    pictures = [
+        _picture(box, told, panel, *found) for panel, found in zip(told.panels, box.panels, strict=True)
+    ]
+    return draw_box(f"{look.job.title}: panels of the box", pictures, words)
 
 
 def _picture(box: BoxReckoned, told: Box, panel: BoxPanel, cut: Panel, found: Bulge) -> PanelPicture:

@@ -36,6 +36,9 @@ def assembly_pages(sheet: CutSheet, words: Wording) -> Iterator[Page]:
             {"table": checks, "ticks": True},
         ],
     }
+    placed = [{"drawing": f"drawings/{name}.svg", "alt": alt} for name, alt in part.pictures.items()]
+    if placed:
+        yield {"title": "Screws, battens and blocks in their places", "blocks": placed}
 
 
 def _row(step: CutStep) -> list[str]:
