@@ -69,8 +69,20 @@ _NOT_REACHED = """() => [...document.querySelectorAll(
     .map((one) => one.outerHTML.slice(0, 120))"""
 
 
+def steady(page: Page) -> None:
+    """Wait until nothing that can be reached has come or gone for a second."""
+    page.wait_for_function(
+        """() => {
+            const many = document.querySelectorAll('a[href], button, input, select, summary').length;
+            if (window.lastSeen?.many !== many) window.lastSeen = { many, at: performance.now() };
+            return performance.now() - window.lastSeen.at > 1000;
+        }""",
+        polling=100,
+    )
+
+
 def test_everything_on_a_job_is_reached_by_tab_and_its_focus_is_seen(opened: Page) -> None:
-    opened.wait_for_timeout(1500)
+    steady(opened)
     opened.evaluate("document.activeElement.blur()")
     walked = []
     while len(walked) < 600:

@@ -34,7 +34,7 @@ NOT_FUZZED = {
 KNOWN = {
     "job": ["block"],
     "chart": ["heat", "level", "calendar", "matters"],
-    "sheet": ["plan", "mold", "fill"],
+    "sheet": ["plan", "mold", "cut", "fill"],
     "page": [1, 2],
     "part": ["piece", "surface", "rubber"],
     "drawing": ["mold-poured", "section"],

@@ -26,10 +26,11 @@ def planned(shop: Path) -> Path:
     return folder
 
 
-def test_a_job_without_a_plan_has_mold_and_fill_to_be_made(page: TestClient) -> None:
+def test_a_job_without_a_plan_has_all_other_sheets_to_be_made(page: TestClient) -> None:
     told = page.get(f"{STOOL}/sheets.json").json()
     assert [(sheet["name"], sheet["pages"], sheet["can_make"]) for sheet in told["sheets"]] == [
         ("mold", 0, True),
+        ("cut", 0, True),
         ("fill", 0, True),
     ]
     assert (told["calendar"], told["files"]) == (False, [])

@@ -68,7 +68,11 @@ def test_what_is_no_pdf_is_refused() -> None:
 
 def test_a_job_without_a_plan_has_fill_and_mold_to_be_made(small: Path) -> None:
     papers = papers_of(small)
-    assert [(sheet.name, sheet.can_make) for sheet in papers.sheets()] == [("mold", True), ("fill", True)]
+    assert [(sheet.name, sheet.can_make) for sheet in papers.sheets()] == [
+        ("mold", True),
+        ("cut", True),
+        ("fill", True),
+    ]
     for ask in (lambda: papers.pdf("plan"), papers.calendar):
         with pytest.raises(UserError, match="no plan yet"):
             ask()
@@ -135,15 +139,15 @@ def test_each_variant_has_its_own_paper(small: Path) -> None:
         small.read_text("utf8") + '[[variant]]\nname = "amber one"\n[[variant]]\nname = "clear"\n', "utf8"
     )
     write_plan(sample_plan(1), small.parent / "plan" / "amber-one")
-    assert [sheet.name for sheet in papers_of(small).sheets()] == ["plan", "mold", "fill"]
-    assert [sheet.name for sheet in papers_of(small, "clear").sheets()] == ["mold", "fill"]
+    assert [sheet.name for sheet in papers_of(small).sheets()] == ["plan", "mold", "cut", "fill"]
+    assert [sheet.name for sheet in papers_of(small, "clear").sheets()] == ["mold", "cut", "fill"]
     with pytest.raises(UserError, match="no variant called 'red'"):
         papers_of(small, "red")
 
 
 @pytest.mark.parametrize("name", ["box", "../plan", ""])
 def test_a_name_that_is_no_sheet_is_refused(small: Path, name: str) -> None:
-    with pytest.raises(UserError, match="plan, mold, fill"):
+    with pytest.raises(UserError, match="plan, mold, cut, fill"):
         papers_of(small).pdf(name)
 
 

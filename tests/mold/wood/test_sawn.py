@@ -136,6 +136,11 @@ def test_what_cannot_be_sawn_is_refused_by_its_mark(asked, stock, words):
         nest([asked], stock)
 
 
+def test_two_parts_of_one_mark_are_refused():
+    with pytest.raises(UserError, match="lid: 2 parts have this mark"):
+        nest([part("lid", 0.5, 0.3), part("lid", 0.4, 0.3), part("a", 0.4, 0.3)])
+
+
 def test_words_are_in_the_units_of_the_maker():
     with pytest.raises(UserError, match=r"lid: 60 in x 50 in .*2 boards 25 in wide"):
         nest([part("lid", 60 * 0.0254, 50 * 0.0254)], system="us")

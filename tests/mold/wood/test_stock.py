@@ -17,6 +17,7 @@ BAR = {"name": "lath", "board": "pine", "width": 0.045, "thickness": 0.07, "leng
         ({"width": -0.4}, "rest: a width of -400 mm"),
         ({"thickness": float("nan")}, "rest: a thickness of nan"),
         ({"count": 0}, "rest: a count of 0"),
+        ({"length": 2440.0}, "rest: a length of 2440000 mm; allowed: up to 20000 mm; .*unit"),
     ],
 )
 def test_sheets_that_cannot_be(changes, words):

@@ -20,11 +20,12 @@ from pourwright.jobs.job import Job
 from pourwright.jobs.plan import JobInfo
 from pourwright.sheets.wording import Wording
 
-PLAN, MOLD, FILL = "plan", "mold", "fill"
-TITLES = {PLAN: "Pour plan", MOLD: "Mold sheet", FILL: "Fill sheet"}
+PLAN, MOLD, CUT, FILL = "plan", "mold", "cut", "fill"
+TITLES = {PLAN: "Pour plan", MOLD: "Mold sheet", CUT: "Cut list", FILL: "Fill sheet"}
 WORDS = {
     PLAN: "What to buy, the calendar, a ticket for each pour, temperatures, how sure it is, the dip-stick.",
     MOLD: "How the mold is made: box, rubber, space blocks, hold-down, seams, the way out.",
+    CUT: "What is sawn from which board, cut by cut; master, panels, space blocks; how they come together.",
     FILL: "What goes into the mold: glass by grade and colour, bands, voids, resin in batches.",
 }
 CALENDAR = "calendar.ics"
@@ -37,7 +38,7 @@ class Sheet:
     Parameters
     ----------
     name : str
-        In its address: plan, mold or fill.
+        In its address: plan, mold, cut or fill.
     title, words : str
         What it is, and what is on it.
     pages : int
@@ -53,7 +54,7 @@ class Sheet:
     because : list of str
         What has changed, a sentence each, where that is known.
     can_make : bool
-        Whether it is made when somebody asks for it: mold and fill are, a plan is not.
+        Whether it is made when somebody asks for it: all but a plan are.
     """
 
     name: str
@@ -116,14 +117,14 @@ class Papers:
         return [sheet for name in TITLES if (sheet := self._sheet(name)) is not None]
 
     def pdf(self, name: str, *, fresh: bool = False) -> bytes:
-        """Give a sheet; mold and fill are made where they are not there yet.
+        """Give a sheet; all but a plan are made where they are not there yet.
 
         Parameters
         ----------
         name : str
             Of a sheet.
         fresh : bool
-            Whether mold and fill are made again where the job has changed since.
+            Whether a sheet other than a plan is made again where the job has changed since.
 
         Returns
         -------

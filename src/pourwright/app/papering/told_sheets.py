@@ -1,4 +1,4 @@
-"""Mold and fill on paper for a job that has no plan yet, kept until something in the job changes."""
+"""Mold, cut list and fill on paper for a job without a plan, kept until something in the job changes."""
 
 from __future__ import annotations
 
@@ -8,13 +8,14 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+from pourwright.app.cutting.cutting import cut_job
 from pourwright.app.filling.filling import fill_job
 from pourwright.app.molding.molding import mold_job
 from pourwright.app.running import open_cache
 from pourwright.app.working.answers import answer_key
 from pourwright.jobs.job import Job
 
-MAKERS: dict[str, Callable[..., Any]] = {"mold": mold_job, "fill": fill_job}
+MAKERS: dict[str, Callable[..., Any]] = {"mold": mold_job, "cut": cut_job, "fill": fill_job}
 ONE_AT_A_TIME = threading.Lock()
 """A sheet takes seconds and all of a processor: whoever asks second finds it made."""
 
@@ -26,7 +27,7 @@ def kept_sheet(one: Job, name: str) -> bytes | None:
     ----------
     one : Job
         One variant.
-    name : {"mold", "fill"}
+    name : {"mold", "cut", "fill"}
         Which.
 
     Returns
@@ -45,7 +46,7 @@ def made_sheet(one: Job, name: str) -> bytes:
     ----------
     one : Job
         One variant.
-    name : {"mold", "fill"}
+    name : {"mold", "cut", "fill"}
         Which.
 
     Returns
@@ -56,7 +57,7 @@ def made_sheet(one: Job, name: str) -> bytes:
     Raises
     ------
     UserError
-        For a job that no mold or fill can be told of, with the line.
+        For a job that nothing can be told of, with the line.
     """
     with ONE_AT_A_TIME:
         found = kept_sheet(one, name)

@@ -37,7 +37,7 @@ def nest_wood(
     Parameters
     ----------
     parts : sequence of WoodPart
-        All of them are sawn; no two have the same mark.
+        All of them are sawn; each with a mark of its own.
     sheets, bars : sequence
         What is there.
     saw : SawSetup
@@ -54,9 +54,10 @@ def nest_wood(
     Raises
     ------
     UserError
-        For stock that cannot be, a kerf wider than a part, a part that no sheet or bar holds, grain that
-        cannot be kept, and too little stock, always with the part's mark and what to do.
+        For two parts of one mark, stock that cannot be, a kerf wider than a part, a part that no sheet or
+        bar holds, grain that cannot be kept, and too little stock; always with the mark and what to do.
     """
+    _refuse_same_mark(parts)
     refuse_stock(sheets, bars, saw, system)
     refuse_wide_kerf(parts, saw, system)
     groups: dict[tuple[str, float], list[WoodPart]] = {}
@@ -71,6 +72,12 @@ def nest_wood(
     )
     lengths = tuple(saw_bars(some, _bars_for(some[0], bars), saw, system) for some in along.values())
     return Sawn(groups=sawn, bars=lengths, notes=tuple(_notes(sawn, lengths, system)))
+
+
+def _refuse_same_mark(parts: Sequence[WoodPart]) -> None:
+    for mark, count in Counter(part.mark for part in parts).items():
+        if count > 1:
+            raise UserError(f"{count} parts have this mark", where=mark, allowed="a mark of its own for each")
 
 
 def _section(width: float, thickness: float) -> tuple[float, float]:

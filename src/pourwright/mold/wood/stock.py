@@ -14,6 +14,8 @@ from pourwright.mold.wood.defaults import WOOD
 Grain = Literal["length", "none"]
 _PLAIN = ("mdf", "melamine-board")
 """Boards of fibres or chips that lie in no direction."""
+_LONGEST = 20.0
+"""No board or bar that one person saws is longer [m]; common practice, no source."""
 
 
 def grain_of(board: str) -> Grain:
@@ -109,6 +111,9 @@ def refuse_stock(
     for name, side, size in _sides(sheets, bars):
         if not math.isfinite(size) or size <= 0:
             raise UserError(f"a {side} of {_told(size, system)}", where=name, allowed="a length above 0")
+        if size > _LONGEST:
+            what, allowed = f"a {side} of {_told(size, system)}", f"up to {_told(_LONGEST, system)}"
+            raise UserError(what, where=name, allowed=allowed, todo="check its unit")
     counts = [(each.name, each.count) for each in sheets] + [(each.name, each.count) for each in bars]
     for name, count in counts:
         if count < 1:
