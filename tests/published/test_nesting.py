@@ -14,7 +14,7 @@ from collections import Counter
 import pytest
 
 from pourwright.geometry.nesting.asked import Part, Saw, Stock
-from pourwright.geometry.nesting.bars import Length, cut_bars
+from pourwright.geometry.nesting.bars import Length, cut_bars, fractional_bars
 from pourwright.geometry.nesting.chosen import choose_parts
 
 # F01
@@ -77,11 +77,12 @@ def test_lumber():
     assert bars_for(17, [3, 5, 9], [25, 20, 15]) == 19
 
 
-def test_the_bound_of_the_lumber_lies_between_its_length_and_the_plan():
-    # F08: 310 of length from 17 are 18.24 bars, the linear program's bound is 18.33, so that 19 is proven
-    wanted = [Length("3", 3, 25), Length("5", 5, 20), Length("9", 9, 15)]
-    plan = cut_bars(wanted, [Length("bar", 17, 100)], Saw())
-    assert 310 / 17 <= 18.33 <= plan.bound == len(plan.bars)
+def test_fractions_of_the_lumber_bound_its_plan():
+    # F08: 310 of length from 17 are 18.24 bars, ways in fractions need 18.3333
+    wanted, bars = [Length("3", 3, 25), Length("5", 5, 20), Length("9", 9, 15)], [Length("bar", 17, 100)]
+    assert fractional_bars(wanted, bars, Saw()) == pytest.approx(18.3333, abs=5e-5)
+    plan = cut_bars(wanted, bars, Saw())
+    assert plan.bound == len(plan.bars) == 19
 
 
 @pytest.mark.parametrize(("kerf", "bars"), [(0, 6), (3, 6), (4, 6), (6, 7)])

@@ -41,6 +41,7 @@ if TYPE_CHECKING:
     from pourwright.app.booking.showing import show_book as show_book
     from pourwright.app.checking import CheckReport as CheckReport, check_job as check_job
     from pourwright.app.cutting.cutting import CutReport as CutReport, cut_job as cut_job
+    from pourwright.app.cutting.offcut import OffcutAsked as OffcutAsked, offcut_job as offcut_job
     from pourwright.app.filling.filling import FillReport as FillReport, fill_job as fill_job
     from pourwright.app.fitting import FitReport as FitReport, fit_resin as fit_resin
     from pourwright.app.heating import heat_job as heat_job
@@ -95,6 +96,10 @@ _PUBLIC = {
     "castings_told": "booking.casting_log",
     "change_card": "booking.finishing",
     "check_job": "checking",
+    "CutReport": "cutting.cutting",
+    "OffcutAsked": "cutting.offcut",
+    "cut_job": "cutting.cutting",
+    "offcut_job": "cutting.offcut",
     "describe_shape": "shapes",
     "enter_by_hand": "booking.by_hand",
     "export_book": "booking.carrying",
@@ -117,8 +122,6 @@ _PUBLIC = {
     "measured_job": "measuring.of_job",
     "measured_of": "measuring.measured",
     "measured_svg": "measuring.shown",
-    "cut_job": "cutting.cutting",
-    "CutReport": "cutting.cutting",
     "mold_job": "molding.molding",
     "new_job": "starting",
     "piece_pdf": "booking.cards",

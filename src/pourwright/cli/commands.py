@@ -1,6 +1,5 @@
 """The commands: each reads its options, calls app once, and prints."""
 
-from collections.abc import Iterable
 from datetime import datetime
 from pathlib import Path
 
@@ -8,11 +7,12 @@ import click
 
 import pourwright as package
 from pourwright.cli.book_commands import book, log
+from pourwright.cli.cut_command import cut
 from pourwright.cli.leak_command import leak
 from pourwright.cli.learn_command import learn
 from pourwright.cli.measured_command import measured
 from pourwright.cli.moments import read_moment
-from pourwright.cli.options import AS_JSON, JOB, print_json
+from pourwright.cli.options import AS_JSON, JOB, list_files, print_json
 
 BODY = click.option(
     "--body", type=click.IntRange(1), metavar="N", help="Of several bodies in a mesh file; 1 is the largest."
@@ -33,14 +33,6 @@ def pourwright() -> None:
       pourwright check stool/job.toml
       pourwright plan stool/job.toml
     """
-
-
-def _list_files(files: Iterable[object]) -> None:
-    """Name what was written, if anything was."""
-    for number, path in enumerate(files):
-        if number == 0:
-            click.echo("Files:")
-        click.echo(f"  {path}")
 
 
 @pourwright.command()
@@ -136,39 +128,7 @@ def mold(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> 
         print_json(report)
         return
     show(mold_lines(report))
-    _list_files(report["files"])
-
-
-@pourwright.command()
-@JOB
-@click.option("--variant", metavar="NAME", help="Look at this variant of the job; else the first.")
-@click.option(
-    "--out", type=click.Path(path_type=Path), metavar="FOLDER", help="Write sheets and drawings there."
-)
-@AS_JSON
-def cut(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> None:
-    """List what is sawn, and from which sheets.
-
-    Master from boards, box, space blocks and bars; in which order the saw goes, and how it comes
-    together.
-
-    \b
-    Examples:
-      pourwright cut stool/job.toml
-      pourwright cut stool/job.toml --out stool/cut
-    """
-    from pourwright import app
-    from pourwright.cli.cut_tables import cut_lines
-    from pourwright.cli.meter import meter
-    from pourwright.cli.tables import show
-
-    with meter() as progress:
-        report = app.cut_job(job, variant=variant, out=out, progress=progress).to_json()
-    if as_json:
-        print_json(report)
-        return
-    show(cut_lines(report))
-    _list_files(report["files"])
+    list_files(report["files"])
 
 
 @pourwright.command()
@@ -202,7 +162,7 @@ def fill(job: Path, *, variant: str | None, out: Path | None, heat: bool, as_jso
         print_json(report)
         return
     show(fill_lines(report))
-    _list_files(report["files"])
+    list_files(report["files"])
 
 
 @pourwright.command()
@@ -275,7 +235,7 @@ def plan(
         return
     for answer in made.to_json().get("plans") or [made.to_json()]:
         show(plan_lines(answer))
-    _list_files(made.files)
+    list_files(made.files)
 
 
 @pourwright.command()
@@ -344,7 +304,7 @@ def fit(facts: Path, *, out: Path | None, as_json: bool) -> None:
         print_json(made.to_json())
         return
     show(fit_lines(made.to_json()))
-    _list_files(made.files)
+    list_files(made.files)
 
 
 @pourwright.command()
@@ -382,7 +342,7 @@ def shape(
         print_json(report)
         return
     show(shape_lines(report))
-    _list_files(report["files"])
+    list_files(report["files"])
 
 
 @pourwright.command("warm-up")
@@ -438,6 +398,7 @@ def serve(
     )
 
 
+pourwright.add_command(cut)
 pourwright.add_command(leak)
 pourwright.add_command(log)
 pourwright.add_command(measured)

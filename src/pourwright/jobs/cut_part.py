@@ -8,6 +8,7 @@ from pydantic import Field
 
 from pourwright.jobs.plan_part import Part, Polyline
 from pourwright.mold.wood.part import WoodPart
+from pourwright.mold.wood.stock import grain_of
 
 
 class CutGroove(Part):
@@ -71,7 +72,7 @@ def cut_part(part: WoodPart) -> CutPart:
         width_m=part.width,
         thickness_m=part.thickness,
         sawn_m=part.sawn,
-        grain=part.grain,
+        grain="any" if grain_of(part.board.id) == "none" else part.grain,
         oversize_m=part.oversize,
         face=part.face,
         outlines_m=[list(outline) for outline in part.outlines],

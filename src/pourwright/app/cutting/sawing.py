@@ -34,19 +34,34 @@ def plan_of(look: CutLook) -> CutPlan:
     """
     sawn = look.sawn
     return CutPlan(
-        sheets=[_sheet(look, group, one) for group in sawn.groups for one in group.sheets],
+        sheets=[sheet_told(look, one, group.board.name) for group in sawn.groups for one in group.sheets],
         bars=[_bar(look, group, one) for group in sawn.bars for one in group.bars],
         words=[FOLLOW, *_words(look), *sawn.notes],
     )
 
 
-def _sheet(look: CutLook, group: SheetGroup, one: SawnSheet) -> NestedSheet:
+def sheet_told(look: CutLook, one: SawnSheet, board: str) -> NestedSheet:
+    """Tell one sheet or offcut with its parts and its cuts.
+
+    Parameters
+    ----------
+    look : CutLook
+        Its saw.
+    one : SawnSheet
+        The sheet.
+    board : str
+        Name of its board.
+
+    Returns
+    -------
+    NestedSheet
+    """
     of, saw = one.sheet, look.saw
     share = sum(part.length * part.width for part in one.placed) / (of.length * of.width)
     return NestedSheet(
         name=_name(of.name, one.number, of.count),
-        board=group.board.name,
-        thickness_m=group.thickness,
+        board=board,
+        thickness_m=of.thickness,
         length_m=of.length,
         width_m=of.width,
         offcut=of.offcut,
@@ -108,10 +123,15 @@ def _words(look: CutLook) -> Iterator[str]:
         whole = sum(not one.sheet.offcut for one in group.sheets)
         offcuts = len(group.sheets) - whole
         told = " and ".join(filter(None, [_count(whole, "sheet"), _count(offcuts, "offcut")]))
-        sure = (
-            "no plan needs fewer sheets" if group.proven else f"by area no fewer than {group.bound} would do"
-        )
-        yield f"{of}: {told}, {100 * group.used:.0f} % of it becomes parts; {sure}."
+        yield f"{of}: {told}, {100 * group.used:.0f} % of it becomes parts; {_sure(group)}."
+
+
+def _sure(group: SheetGroup) -> str:
+    if group.proven:
+        return "no plan needs fewer sheets"
+    if group.bound == 0:
+        return "by area the offcuts alone might do, but no such plan was found"
+    return f"by area no fewer than {_count(group.bound, 'sheet')} would do"
 
 
 def _count(number: int, name: str) -> str:

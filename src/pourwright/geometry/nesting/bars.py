@@ -5,12 +5,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.optimize import Bounds, LinearConstraint, milp
+import numpy.typing as npt
+from scipy.optimize import Bounds, LinearConstraint, OptimizeResult, milp
 
 from pourwright.foundation.errors import UserError
 from pourwright.geometry.nesting.asked import HAIR, Saw, refuse_sizes, refuse_wide_blade
 
 MOST_PATTERNS = 5_000
+LONGEST_S = 5.0
+"""How long the integer program may look for a better plan [s]."""
+Floats = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,12 +73,16 @@ def cut_bars(wanted: Sequence[Length], bars: Sequence[Length], saw: Saw) -> BarP
     chosen = _first_fit(wanted, bars, saw)
     one_size = len({bar.length for bar in bars}) == 1
     proven = chosen is not None and one_size and len(chosen) == least
-    if not proven:
-        columns = _columns(wanted, bars, saw)
-        if columns and (found := _exact(columns, wanted, bars)) is not None:
-            chosen, least, proven = found, len(found), True
+    if not proven and (columns := _columns(wanted, bars, saw)):
+        least = max(least, _whole(_fraction(columns, wanted, bars)))
+        if chosen is None or not one_size or len(chosen) > least:
+            found, proven = _exact(columns, wanted, bars)
+            chosen = found or chosen
+            least = len(chosen) if proven and chosen is not None else least
+        else:
+            proven = True
     if chosen is None:
-        raise UserError("not all lengths found a bar", todo="add bars, or ask for less")
+        raise UserError("no way was found to cut all lengths", todo="add a bar, or ask for less at once")
     cut = tuple(_cut(bars[at], pattern, wanted, saw) for at, pattern in chosen)
     return BarPlan(cut, least, proven)
 
@@ -129,32 +137,88 @@ def _patterns(wanted: Sequence[Length], room: float, saw: Saw) -> list[tuple[int
     return [tuple(pattern[place] for place in places) for pattern in found if any(pattern)]
 
 
-def _exact(columns: list[Column], wanted: Sequence[Length], bars: Sequence[Length]) -> list[Column] | None:
-    made = np.array([pattern for _, pattern in columns], dtype=float).T
-    from_bar = np.array([[at == row for at, _ in columns] for row in range(len(bars))], dtype=float)
+def fractional_bars(wanted: Sequence[Length], bars: Sequence[Length], saw: Saw) -> float:
+    """Reckon how many bars are needed where a way to cut a bar may be used in fractions.
+
+    No plan of whole bars needs less.
+
+    Parameters
+    ----------
+    wanted, bars : sequence of Length
+        What is wanted and what is there [m].
+    saw : Saw
+        Kerf and trim [m].
+
+    Returns
+    -------
+    float
+        0 where there are too many ways to cut a bar to look at all of them.
+
+    Raises
+    ------
+    UserError
+        As `cut_bars`, which says where it stops short of this bound.
+
+    References
+    ----------
+    P. C. Gilmore, R. E. Gomory, A linear programming approach to the cutting-stock problem, Operations
+    Research 9 (1961) 849 (citation from memory).
+
+    Examples
+    --------
+    >>> wanted = [Length("3", 3.0, 25), Length("5", 5.0, 20), Length("9", 9.0, 15)]
+    >>> round(fractional_bars(wanted, [Length("bar", 17.0, 100)], Saw()), 4)
+    18.3333
+    """
+    _refuse(wanted, bars, saw)
+    columns = _columns(wanted, bars, saw)
+    return _fraction(columns, wanted, bars) if columns else 0.0
+
+
+def _whole(bars: float) -> int:
+    return math.ceil(bars - 1e-6)
+
+
+def _fraction(columns: list[Column], wanted: Sequence[Length], bars: Sequence[Length]) -> float:
+    answer = _program(columns, wanted, bars, np.ones(len(columns)), whole=False)
+    return float(answer.fun) if answer.status == 0 else 0.0
+
+
+def _exact(
+    columns: list[Column], wanted: Sequence[Length], bars: Sequence[Length]
+) -> tuple[list[Column] | None, bool]:
+    """Give the best plan that was found in time, and whether no other is better."""
     longest = max(bar.length for bar in bars)
     many = sum(bar.count for bar in bars) * longest
     cost = np.array([1 + bars[at].length / (many + longest) for at, _ in columns])
+    answer = _program(columns, wanted, bars, cost, whole=True)
+    if answer.status == 2:
+        raise UserError("there are not enough bars for all lengths", todo="add bars, or ask for less")
+    if answer.x is None:
+        return None, False
+    chosen = [
+        column for column, times in zip(columns, answer.x, strict=True) for _ in range(round(float(times)))
+    ]
+    return _as_wanted(chosen, wanted), answer.status == 0
+
+
+def _program(
+    columns: list[Column], wanted: Sequence[Length], bars: Sequence[Length], cost: Floats, *, whole: bool
+) -> OptimizeResult:
+    made = np.array([pattern for _, pattern in columns], dtype=float).T
+    from_bar = np.array([[at == row for at, _ in columns] for row in range(len(bars))], dtype=float)
     demand = np.array([float(each.count) for each in wanted])
     limits = [
         LinearConstraint(made, lb=demand),
         LinearConstraint(from_bar, ub=np.array([float(bar.count) for bar in bars])),
     ]
-    answer = milp(
+    return milp(
         cost,
         constraints=limits,
-        integrality=np.ones(len(columns), dtype=int),
+        integrality=np.full(len(columns), int(whole)),
         bounds=Bounds(0),
-        options={"time_limit": 5.0, "mip_rel_gap": 0.0},
+        options={"time_limit": LONGEST_S, "mip_rel_gap": 0.0},
     )
-    if answer.status == 2:
-        raise UserError("there are not enough bars for all lengths", todo="add bars, or ask for less")
-    if answer.status != 0:
-        return None
-    chosen = [
-        column for column, times in zip(columns, answer.x, strict=True) for _ in range(round(float(times)))
-    ]
-    return _as_wanted(chosen, wanted)
 
 
 def _as_wanted(chosen: list[Column], wanted: Sequence[Length]) -> list[Column]:

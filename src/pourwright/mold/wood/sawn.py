@@ -7,13 +7,12 @@ from collections.abc import Iterator, Sequence
 
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length
-from pourwright.geometry.nesting.asked import Part, Saw, Stock
-from pourwright.geometry.nesting.sheets import CutSheet, nest_most
-from pourwright.geometry.nesting.tree import Piece
-from pourwright.mold.wood.cuts import cuts_and_left
+from pourwright.geometry.nesting.asked import Part, Saw
+from pourwright.geometry.nesting.sheets import nest_most
+from pourwright.mold.wood.laid import asked_of, sawn_sheets, stock_of
 from pourwright.mold.wood.part import WoodPart
 from pourwright.mold.wood.sawn_bars import saw_bars
-from pourwright.mold.wood.sawn_sheets import BarGroup, Placed, Sawn, SawnSheet, SheetGroup
+from pourwright.mold.wood.sawn_sheets import BarGroup, Sawn, SheetGroup
 from pourwright.mold.wood.stock import BarStock, SawSetup, Sheet, grain_of, refuse_stock
 from pourwright.mold.wood.too_large import refuse_too_large, refuse_wide_kerf, told
 
@@ -132,15 +131,12 @@ def _sheet_group(
 ) -> SheetGroup:
     stated = list(sheets) or [_usual(parts[0], len(parts))]
     refuse_too_large(parts, stated, saw, system)
-    asked = [_asked(part) for part in parts]
-    stocks = [
-        Stock(str(at), each.length, each.width, each.count, each.offcut, each.grain == "none")
-        for at, each in enumerate(stated)
-    ]
+    asked = [asked_of(part) for part in parts]
+    stocks = [stock_of(each, at) for at, each in enumerate(stated)]
     nesting = nest_most(asked, stocks, Saw(saw.kerf, saw.trim), seed)
     if nesting.missing:
         raise _left_over(nesting.missing, parts[0], system)
-    cut = _sawn_sheets(nesting.sheets, stated, {part.mark: part for part in parts})
+    cut = sawn_sheets(nesting.sheets, stated, {part.mark: part for part in parts})
     area = sum(part.sawn[0] * part.sawn[1] for part in parts)
     return SheetGroup(
         board=parts[0].board,
@@ -153,36 +149,9 @@ def _sheet_group(
     )
 
 
-def _asked(part: WoodPart) -> Part:
-    """Lay a part so that its grain runs along the sheet."""
-    length, width = part.sawn[::-1] if part.grain == "width" else part.sawn
-    return Part(part.mark, length, width, may_turn=part.grain == "any")
-
-
 def _left_over(missing: Sequence[Part], of: WoodPart, system: UnitSystem) -> UserError:
     marks = sorted(part.name for part in missing)
     some = ", ".join(marks[:6]) + (f" and {len(marks) - 6} more" if len(marks) > 6 else "")
     sheets = f"sheets of {of.board.name} ({format_length(of.thickness, system)})"
     todo = "add a sheet or an offcut that holds them; without any stated, as many as needed are taken"
     return UserError(f"the {sheets} do not hold all parts: left over {some}", where="sheets", todo=todo)
-
-
-def _sawn_sheets(
-    cut: Sequence[CutSheet], sheets: Sequence[Sheet], parts: dict[str, WoodPart]
-) -> tuple[SawnSheet, ...]:
-    seen: Counter[str] = Counter()
-    sawn = []
-    for each in cut:
-        seen[each.stock.name] += 1
-        cuts, left = cuts_and_left(each)
-        placed = tuple(_placed(piece, parts) for piece in each.placed)
-        sheet, number = sheets[int(each.stock.name)], seen[each.stock.name]
-        sawn.append(SawnSheet(sheet=sheet, number=number, placed=placed, cuts=cuts, left=left))
-    return tuple(sawn)
-
-
-def _placed(piece: Piece, parts: dict[str, WoodPart]) -> Placed:
-    mark = piece.part.name if piece.part is not None else ""
-    turned = piece.turned != (parts[mark].grain == "width")
-    length, width = parts[mark].sawn[::-1] if turned else parts[mark].sawn
-    return Placed(mark=mark, x=piece.x, y=piece.y, length=length, width=width, turned=turned)
