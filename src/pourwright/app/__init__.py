@@ -40,7 +40,11 @@ if TYPE_CHECKING:
     from pourwright.app.booking.shelves import lot_told as lot_told, stock_told as stock_told
     from pourwright.app.booking.showing import show_book as show_book
     from pourwright.app.checking import CheckReport as CheckReport, check_job as check_job
-    from pourwright.app.cutting.cutting import CutReport as CutReport, cut_job as cut_job
+    from pourwright.app.cutting.cutting import (
+        CutReport as CutReport,
+        cut_job as cut_job,
+        cut_with_paper as cut_with_paper,
+    )
     from pourwright.app.cutting.offcut import OffcutAsked as OffcutAsked, offcut_job as offcut_job
     from pourwright.app.filling.filling import FillReport as FillReport, fill_job as fill_job
     from pourwright.app.fitting import FitReport as FitReport, fit_resin as fit_resin
@@ -72,6 +76,18 @@ if TYPE_CHECKING:
         job_choices as job_choices,
         new_job as new_job,
     )
+    from pourwright.app.ticking.page import (
+        book_offcut as book_offcut,
+        offcuts_that_fit as offcuts_that_fit,
+        saw_again as saw_again,
+        saw_drawing as saw_drawing,
+        saw_paper as saw_paper,
+        sawn_state as sawn_state,
+        tick_sawn as tick_sawn,
+        ticks_understood as ticks_understood,
+        to_saw as to_saw,
+        unbook_offcut as unbook_offcut,
+    )
     from pourwright.app.warming import warm_up as warm_up
 
 _PUBLIC = {
@@ -92,6 +108,7 @@ _PUBLIC = {
     "answers_of": "answering.answers",
     "attach_logger": "measuring.attaching",
     "book_json": "booking.carrying",
+    "book_offcut": "ticking.page",
     "casting_told": "booking.casting_log",
     "castings_told": "booking.casting_log",
     "change_card": "booking.finishing",
@@ -99,6 +116,7 @@ _PUBLIC = {
     "CutReport": "cutting.cutting",
     "OffcutAsked": "cutting.offcut",
     "cut_job": "cutting.cutting",
+    "cut_with_paper": "cutting.cutting",
     "offcut_job": "cutting.offcut",
     "describe_shape": "shapes",
     "enter_by_hand": "booking.by_hand",
@@ -124,12 +142,17 @@ _PUBLIC = {
     "measured_svg": "measuring.shown",
     "mold_job": "molding.molding",
     "new_job": "starting",
+    "offcuts_that_fit": "ticking.page",
     "piece_pdf": "booking.cards",
     "piece_told": "booking.cards",
     "pieces_told": "booking.cards",
     "plan_job": "planning",
     "read_probes": "measuring.of_job",
     "reserve_job": "booking.counting",
+    "saw_again": "ticking.page",
+    "saw_drawing": "ticking.page",
+    "saw_paper": "ticking.page",
+    "sawn_state": "ticking.page",
     "show_book": "booking.showing",
     "stock_told": "booking.shelves",
     "take_in_book": "booking.sent",
@@ -137,7 +160,11 @@ _PUBLIC = {
     "take_lot": "booking.counting",
     "tape_of": "answering.tape",
     "tell_stock": "booking.counting",
+    "tick_sawn": "ticking.page",
+    "ticks_understood": "ticking.page",
+    "to_saw": "ticking.page",
     "trial_of": "answering.trial",
+    "unbook_offcut": "ticking.page",
     "warm_up": "warming",
     "write_card": "booking.printing",
     "write_labels": "booking.printing",

@@ -46,6 +46,7 @@ class NestedSheet(Part):
 
     name: str
     board: str
+    board_id: str = Field(default="", description="as a job file and the book name it")
     thickness_m: float
     length_m: float
     width_m: float

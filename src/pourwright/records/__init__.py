@@ -54,6 +54,7 @@ from pourwright.records.stock import (
     keep_move,
     lot_by_id,
     lots_of,
+    move_by_id,
     moves_of,
 )
 from pourwright.records.whole import TABLES, Column, columns_of, fill_book, is_empty, rows_of
@@ -111,6 +112,7 @@ __all__ = [
     "lot_by_id",
     "lots_of",
     "media_type_of",
+    "move_by_id",
     "moves_of",
     "open_book",
     "photo_of",

@@ -251,6 +251,12 @@ def keep_move(book: Book, move: Move) -> bool:
     return True
 
 
+def move_by_id(book: Book, move_id: str) -> Move | None:
+    """Find a move by its id; None where there is none."""
+    found = book.row("SELECT * FROM moves WHERE id = ?", (move_id,))
+    return None if found is None else _move(found)
+
+
 def count_lot(book: Book, lot_id: int, left: float, at: datetime | None = None) -> Lot:
     """Put right what is left of a lot, as it was counted or weighed.
 

@@ -30,6 +30,7 @@ from pourwright.web.routes import (
     book_stock,
     charts,
     choices,
+    cut,
     jobs,
     leak,
     measured,
@@ -51,6 +52,7 @@ ROUTES = (
     view.router,
     bench.router,
     leak.router,
+    cut.router,
     book.router,
     book_stock.router,
     book_pieces.router,
@@ -132,7 +134,7 @@ def _desk() -> app.Desk:
 def _warm(application: FastAPI) -> None:
     """Load what the first look needs: templates, the book, then what computes."""
     warm_pages()
-    for name in ("castings_told", "stock_told", "piece_told"):
+    for name in ("castings_told", "stock_told", "piece_told", "to_saw"):
         getattr(app, name)
     application.state.desk().warm()
 

@@ -1,4 +1,4 @@
-"""What a phone in the network may reach: bench and leak of the jobs once it is paired, and nothing else."""
+"""What a phone in the network may reach: bench, leak and what to saw, once it is paired, and nothing else."""
 
 from __future__ import annotations
 
@@ -21,6 +21,8 @@ REACHED = tuple(
     for methods, pattern in (
         (_READ, r"/bench(\.json)?"),
         (_READ, r"/jobs/[^/]+/(bench(\.json)?|leak)"),
+        (_READ, r"/jobs/[^/]+/cut(/ticks\.json|/fits\.json|/cut\.pdf|/bars\.svg|/sheets/[0-9]+\.svg)?"),
+        (("POST",), r"/jobs/[^/]+/cut/(ticks|understood|again|offcuts|offcuts/back)\.json"),
         (_READ, r"/static/[A-Za-z0-9_./-]+"),
         (("POST",), r"/jobs/[^/]+/(entries|leak\.json)"),
         (("PUT",), r"/jobs/[^/]+/photos/[0-9a-f]{64}"),
@@ -73,7 +75,7 @@ class Lan:
             todo = "on the laptop open its page /phones and scan the code there"
             return 401, {"what": "this device is not paired, or no longer", "where": path, "todo": todo}
         if not reached(request.method, path):
-            words = {"what": "a paired phone reaches bench and leak only", "where": path}
+            words = {"what": "a paired phone reaches bench, leak and what to saw only", "where": path}
             return 403, words | {"allowed": "/bench", "todo": "do this on the laptop"}
         request.scope[PHONE] = phone
         return None

@@ -15,7 +15,7 @@ from pourwright.app.cutting.parts import list_of
 from pourwright.app.cutting.sawing import plan_of
 from pourwright.app.document.parts import piece_part
 from pourwright.app.molding.look import look_at_mold
-from pourwright.app.shaping.piece import PieceRead
+from pourwright.app.shaping.piece import PieceRead, read_piece
 from pourwright.app.told import Telling, ToldReport, frame_of
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.jobs.cut_sheet import CutSheet
@@ -58,6 +58,35 @@ def cut_job(
         For a job, a shape or a stock of wood that will not do, with the line or the part.
     """
     return Telling(CUT_FOLDER, _look_at, cut_sheet, cut_files).report(path, variant, out, progress, now)
+
+
+def cut_with_paper(job: Job, now: datetime, progress: Progress = SILENT) -> tuple[CutSheet, bytes]:
+    """Say what is sawn for a job, on paper too, and write nothing.
+
+    Parameters
+    ----------
+    job : Job
+        One variant.
+    now : datetime
+        Aware.
+    progress : Progress
+        Told what is done; may raise Cancelled.
+
+    Returns
+    -------
+    tuple of (CutSheet, bytes)
+        The document and its PDF.
+
+    Raises
+    ------
+    UserError
+        As `cut_job`.
+    """
+    progress.step("reading the shape", 0, 1)
+    look = _look_at(job, read_piece(job))
+    sheet = cut_sheet(look, now, progress)
+    progress.step("drawing sheets and parts", 2, 3)
+    return sheet, cut_files(look, sheet)["cut.pdf"]
 
 
 def _look_at(job: Job, piece: PieceRead) -> CutLook:

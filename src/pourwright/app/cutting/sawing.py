@@ -61,6 +61,7 @@ def sheet_told(look: CutLook, one: SawnSheet, board: str) -> NestedSheet:
     return NestedSheet(
         name=_name(of.name, one.number, of.count),
         board=board,
+        board_id=of.board,
         thickness_m=of.thickness,
         length_m=of.length,
         width_m=of.width,

@@ -11,8 +11,7 @@ from typing import Any
 from pourwright.app.cutting.cutting import cut_job
 from pourwright.app.filling.filling import fill_job
 from pourwright.app.molding.molding import mold_job
-from pourwright.app.running import open_cache
-from pourwright.app.working.answers import answer_key
+from pourwright.app.working.answers import keep_paper, kept_paper, paper_key
 from pourwright.jobs.job import Job
 
 MAKERS: dict[str, Callable[..., Any]] = {"mold": mold_job, "cut": cut_job, "fill": fill_job}
@@ -35,8 +34,7 @@ def kept_sheet(one: Job, name: str) -> bytes | None:
     bytes or None
         A PDF file; None where it was not made yet.
     """
-    found = open_cache().get(answer_key(f"{name} on paper", one))
-    return found if isinstance(found, bytes) else None
+    return kept_paper(paper_key(name, one))
 
 
 def made_sheet(one: Job, name: str) -> bytes:
@@ -63,7 +61,7 @@ def made_sheet(one: Job, name: str) -> bytes:
         found = kept_sheet(one, name)
         if found is None:
             found = _made(one, name)
-            open_cache().put(answer_key(f"{name} on paper", one), found)
+            keep_paper(name, one, found)
         return found
 
 

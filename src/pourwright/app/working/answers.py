@@ -25,7 +25,7 @@ def answer_key(what: str, job: Job) -> str:
     Parameters
     ----------
     what : str
-        "mold" or "fill".
+        "mold", "fill" or "cut".
     job : Job
         The variant.
 
@@ -46,7 +46,7 @@ def keep_answer(what: str, order: Order, sheet: BaseModel) -> dict[str, Any]:
     Parameters
     ----------
     what : str
-        "mold" or "fill".
+        "mold", "fill" or "cut".
     order : Order
         What it was made from.
     sheet : BaseModel
@@ -62,6 +62,50 @@ def keep_answer(what: str, order: Order, sheet: BaseModel) -> dict[str, Any]:
     content = canonical_json(sheet.model_dump(mode="json", by_alias=True))
     Cache().put(key, (content.decode(),))
     return {"variant": job.variant_name, "key": key}
+
+
+def keep_paper(what: str, job: Job, paper: bytes) -> str:
+    """Keep a sheet as it is printed.
+
+    Parameters
+    ----------
+    what : str
+        "mold", "fill" or "cut".
+    job : Job
+        The variant.
+    paper : bytes
+        A PDF file.
+
+    Returns
+    -------
+    str
+        Where it is kept.
+    """
+    key = paper_key(what, job)
+    Cache().put(key, paper)
+    return key
+
+
+def paper_key(what: str, job: Job) -> str:
+    """Name the printed sheet of a variant of a job, as `answer_key` names what it says."""
+    return answer_key(f"{what} on paper", job)
+
+
+def kept_paper(key: str | None) -> bytes | None:
+    """Give a printed sheet back.
+
+    Parameters
+    ----------
+    key : str or None
+        Under which it was kept.
+
+    Returns
+    -------
+    bytes or None
+        A PDF file; None where it is no longer there.
+    """
+    found = None if key is None else Cache().get(key)
+    return found if isinstance(found, bytes) else None
 
 
 def kept_answer(key: str) -> dict[str, Any] | None:

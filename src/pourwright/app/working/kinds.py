@@ -43,6 +43,7 @@ KINDS = {
         Kind("plan", "planning the pours", tasks.plan, PlanOptions),
         Kind("mold", "working out the mold", tasks.mold),
         Kind("fill", "working out the fill", tasks.fill, FillOptions),
+        Kind("cut", "working out what to saw", tasks.cut),
         Kind("read", "reading the shape", tasks.read, heavy=False),
     )
 }

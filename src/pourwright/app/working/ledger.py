@@ -28,6 +28,8 @@ class Ledger(BaseModel):
         answer = run.answer or {}
         if "key" in answer:
             self.answers.setdefault(run.what, {})[answer["variant"]] = answer["key"]
+        if "paper" in answer:
+            self.answers.setdefault(f"{run.what} on paper", {})[answer["variant"]] = answer["paper"]
 
     def save(self) -> None:
         """Write it whole; without a place for it one works on."""

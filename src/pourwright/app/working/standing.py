@@ -87,7 +87,7 @@ def sheet_of(works: Works, file: Path, what: str, variant: str | None = None) ->
     file : Path
         The job file.
     what : str
-        "mold" or "fill".
+        "mold", "fill" or "cut".
     variant : str, optional
         Else the first.
 

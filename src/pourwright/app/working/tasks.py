@@ -11,7 +11,7 @@ from typing import Any
 
 from pourwright import app, compiled_before
 from pourwright.app.which import chosen_variants
-from pourwright.app.working.answers import keep_answer
+from pourwright.app.working.answers import keep_answer, keep_paper
 from pourwright.app.working.orders import Order
 from pourwright.foundation.progress import Progress
 
@@ -91,6 +91,32 @@ def fill(order: Order, progress: Progress) -> dict[str, Any]:
     _prepare(progress)
     report = app.fill_job(order.job(), variant=order.variant, progress=progress, **order.options)
     return keep_answer("fill", order, report.sheet)
+
+
+def cut(order: Order, progress: Progress) -> dict[str, Any]:
+    """Work out what is sawn for a variant, and keep it with its paper.
+
+    Parameters
+    ----------
+    order : Order
+        Without options.
+    progress : Progress
+        Told what is done.
+
+    Returns
+    -------
+    dict
+        The variant, and where the list and its paper are kept.
+
+    Raises
+    ------
+    UserError
+        For a job that nothing can be sawn for.
+    """
+    _prepare(progress)
+    job = chosen_variants(order.job(), order.variant)[0]
+    sheet, paper = app.cut_with_paper(job, datetime.now(UTC), progress)
+    return keep_answer("cut", order, sheet) | {"paper": keep_paper("cut", job, paper)}
 
 
 def read(order: Order, progress: Progress) -> dict[str, Any]:

@@ -2,10 +2,10 @@ import { el } from "./dom.js";
 import { listen } from "./events.js";
 import { Standing } from "./standing.js";
 
-const LIVE = new Set(["waiting", "running"]);
+export const LIVE = new Set(["waiting", "running"]);
 const QUIET = 5000;
 const UNSEEN = 30000;
-const STATES = {
+export const STATES = {
   waiting: (run) => `Waiting: ${run.words}.`,
   running: (run) => `Now: ${run.words}.`,
   done: (run) => `Done: ${run.words}.`,
@@ -15,7 +15,7 @@ const STATES = {
 };
 
 /** How far a run is, in words. @param {any} run */
-function stageOf(run) {
+export function stageOf(run) {
   if (run.state === "waiting" || !run.total || !run.stage) return run.stage;
   const whole = run.total > 1 && Number.isInteger(run.total);
   const far = whole ? `${Math.floor(run.done)} of ${run.total}` : `${Math.round((100 * run.done) / run.total)} %`;
