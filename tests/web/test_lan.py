@@ -1,4 +1,4 @@
-"""Open to the network: a paired phone reaches bench and leak, everybody else nothing at all."""
+"""Open to the network: a paired phone reaches bench, leak and what to saw, everybody else nothing at all."""
 
 import re
 import uuid
@@ -93,6 +93,11 @@ ALLOWED = [
     ("POST", f"{STOOL}/leak.json"),
     ("POST", f"{STOOL}/entries"),
     ("PUT", f"{STOOL}/photos/{'0' * 64}"),
+    ("GET", f"{STOOL}/cut"),
+    *(("GET", f"{STOOL}/cut/{name}") for name in ("ticks.json", "fits.json", "cut.pdf", "bars.svg")),
+    ("GET", f"{STOOL}/cut/sheets/1.svg"),
+    *(("POST", f"{STOOL}/cut/{name}.json") for name in ("ticks", "understood", "again")),
+    *(("POST", f"{STOOL}/cut/{name}.json") for name in ("offcuts", "offcuts/back")),
     ("GET", "/static/js/leak.js"),
     ("GET", "/static/css/leak.css"),
 ]
@@ -101,12 +106,16 @@ ALLOWED = [
 
 @pytest.mark.parametrize(("method", "path"), ALLOWED)
 def test_what_a_paired_phone_may_ask_reaches_its_handler(phone: TestClient, method: str, path: str) -> None:
-    assert phone.request(method, path, json={}).status_code not in {401, 403, 404, 405}
+    answer = phone.request(method, path, json={})
+    assert answer.status_code not in {401, 403, 405}
+    # that no list was made yet is the handler's own word
+    assert answer.status_code != 404 or "no list of what to saw" in error_of(answer)["what"]
 
 
 def test_no_route_is_open_to_a_phone_that_is_not_listed() -> None:
     """Every route of the page, asked in every way it answers, against the list."""
     listed = {(method, path.replace(STOOL, "/jobs/{job}")) for method, path in ALLOWED}
+    listed |= {("GET", "/jobs/{job}/cut/sheets/{number}.svg")}
     listed |= {("PUT", "/jobs/{job}/photos/{sha256}")}
     routes = [route for router in ROUTES for route in router().routes if isinstance(route, APIRoute)]
     asked = {(method, route.path) for route in routes for method in route.methods}
@@ -156,7 +165,7 @@ def test_a_leak_is_reckoned_on_the_phone(phone: TestClient) -> None:
 def test_a_paired_phone_reaches_nothing_else(phone: TestClient, path: str) -> None:
     answer = phone.get(path)
     assert answer.status_code == 403
-    assert "bench and leak only" in error_of(answer)["what"]
+    assert "bench, leak and what to saw only" in error_of(answer)["what"]
 
 
 def test_a_paired_phone_changes_nothing_else(phone: TestClient, shop: Path) -> None:

@@ -78,6 +78,7 @@ if TYPE_CHECKING:
     )
     from pourwright.app.ticking.page import (
         book_offcut as book_offcut,
+        lists_to_saw as lists_to_saw,
         offcuts_that_fit as offcuts_that_fit,
         saw_again as saw_again,
         saw_drawing as saw_drawing,
@@ -133,6 +134,7 @@ _PUBLIC = {
     "leak_job": "leaking.leak",
     "leak_told": "leaking.told",
     "learn_in_shop": "learning.shop",
+    "lists_to_saw": "ticking.page",
     "log_job": "booking.logging",
     "log_logger": "measuring.of_job",
     "lot_told": "booking.shelves",

@@ -378,7 +378,7 @@ def serve(
     """Open the page: all jobs of a folder in the browser.
 
     FOLDER holds a folder for each job; it is the one you are in where left out. Only this computer can
-    open the page; with --lan, phones that were paired reach bench and leak, and nothing else.
+    open the page; with --lan, phones that were paired reach bench, leak and what to saw, and nothing else.
 
     \b
     Examples:

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
+from pourwright.app.shelf.places import job_places
 from pourwright.app.ticking import shown
 from pourwright.app.ticking.fitting import parts_that_fit
-from pourwright.app.ticking.listed import listed_of, the_list
+from pourwright.app.ticking.listed import CUT, listed_of, the_list
 from pourwright.app.ticking.offcuts import put_on_stock, take_off_stock
 from pourwright.app.ticking.state import offcut_that_is_there, state_of
 from pourwright.app.ticking.ticks import begin_again, forget_dropped, tick_parts
 from pourwright.app.working.works import Works
+from pourwright.foundation.errors import UserError
+from pourwright.jobs import load_job
 
 State = dict[str, Any]
 
@@ -38,6 +42,34 @@ def to_saw(works: Works, file: Path, variant: str | None = None) -> dict[str, An
     if listed is None:
         return None
     return {"list": shown.shown_list(listed), "state": state_of(file.parent, listed)}
+
+
+def lists_to_saw(works: Works, shop: Path) -> list[dict[str, str]]:
+    """List the jobs of a shop whose list of what to saw was worked out.
+
+    Parameters
+    ----------
+    works : Works
+        Of this server.
+    shop : Path
+        Its folder.
+
+    Returns
+    -------
+    list of dict
+        ``job``, ``variant`` and ``title``; a job whose file has an error is left out.
+    """
+    found = []
+    for place in job_places(shop):
+        listed = works.answers(place.folder).get(CUT, {})
+        with suppress(UserError):
+            names = {one.variant_name: one.title for one in load_job(place.file).variants()} if listed else {}
+            found += [
+                {"job": place.name, "variant": name, "title": title}
+                for name, title in names.items()
+                if name in listed
+            ]
+    return found
 
 
 def sawn_state(works: Works, file: Path, variant: str | None = None) -> State:

@@ -103,7 +103,11 @@ def _wood(listed: Listed, wood: Wood) -> Row:
         "title": title,
         "about": f"{of.name}, {words.size(size)}",
         "cuts": cuts,
-        "parts": [_part(listed, listed.parts[mark], turned=mark in turned) for mark in wood.marks],
+        "parts": [
+            _part(listed, listed.parts[mark], turned=mark in turned)
+            for mark in listed.parts
+            if mark in wood.marks
+        ],
     }
 
 
@@ -123,11 +127,11 @@ def _bar_cuts(listed: Listed, bar: NestedBar) -> Iterator[Row]:
 
 def _part(listed: Listed, part: CutPart, *, turned: bool) -> Row:
     words = listed.words
-    size = (part.length_m,) if part.bar else (part.length_m, part.width_m)
+    size, sawn = (one[:1] if part.bar else one for one in ((part.length_m, part.width_m), part.sawn_m))
     return {
         "mark": part.mark,
         "size": words.size(size),
-        "sawn": words.size(part.sawn_m) if part.oversize_m else "to size",
+        "sawn": words.size(sawn),
         "grain": GRAIN[part.grain] + (", lies turned" if turned else ""),
         "face": part.face,
     }

@@ -14,13 +14,15 @@ from pydantic import AwareDatetime, BaseModel, ConfigDict, Field
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import HTMLResponse, Response
 
+from pourwright import app
 from pourwright.app.booking.bench import MOST, Answer, FromBench, bench_of, benches_of, take_entries
 from pourwright.app.booking.photos import LARGEST_PHOTO, keep_photo_named
+from pourwright.app.working.works import Works
 from pourwright.web.lan import is_phone
 from pourwright.web.paper import render
 from pourwright.web.plain import plain_words
 from pourwright.web.refusals import Refused, refused
-from pourwright.web.wanted import AJob, Shop, Variant
+from pourwright.web.wanted import AJob, Shop, TheWorks, Variant
 
 Casting = Annotated[int | None, Query(description="which piece of this job; else the last one", ge=1)]
 Sha256 = Annotated[str, InPath(description="sha256 of the photo", pattern="^[0-9a-f]{64}$")]
@@ -85,17 +87,18 @@ def router() -> APIRouter:
 
 def _reading(routes: APIRouter) -> None:
     @routes.get("/bench.json")
-    def benches(shop: Shop) -> dict[str, Any]:
-        """List the jobs that have a plan, with the place of their bench."""
-        return {"benches": _benches(shop)}
+    def benches(shop: Shop, works: TheWorks) -> dict[str, Any]:
+        """List the jobs that have a plan, with the place of their bench; and those with a list to saw by."""
+        return {"benches": _benches(shop), "to_saw": _to_saw(works, shop)}
 
     @routes.get("/bench", response_class=HTMLResponse, include_in_schema=False)
-    def benches_page(request: Request, shop: Shop) -> HTMLResponse:
+    def benches_page(request: Request, shop: Shop, works: TheWorks) -> HTMLResponse:
         return render(
             request,
             "benches.html",
             title="Bench",
             benches=_benches(shop),
+            to_saw=_to_saw(works, shop),
             plain=plain_words(request),
             laptop=not is_phone(request),
         )
@@ -144,4 +147,11 @@ def _benches(shop: Path) -> list[dict[str, Any]]:
     return [
         each | {"url": f"/jobs/{quote(each['job'], safe='')}/bench?variant={quote(each['variant'])}"}
         for each in benches_of(shop)
+    ]
+
+
+def _to_saw(works: Works, shop: Path) -> list[dict[str, Any]]:
+    return [
+        each | {"url": f"/jobs/{quote(each['job'], safe='')}/cut?variant={quote(each['variant'])}"}
+        for each in app.lists_to_saw(works, shop)
     ]
