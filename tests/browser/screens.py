@@ -143,6 +143,17 @@ def _tables(page: Page) -> None:
         table.click()
 
 
+def _sawn(page: Page) -> None:
+    page.locator("#cut[data-ready=yes]").wait_for()
+    if not page.locator("#cut-count").count():
+        page.get_by_role("button", name="Work out what to saw").click()
+        page.locator("#cut-count").wait_for(timeout=PLANNED)
+    page.locator("#cut[data-ready=yes]").wait_for()
+    page.get_by_label("All of sheet 1 is sawn").set_checked(checked=True)
+    page.locator("[data-left=sheet-1] button").first.wait_for()
+    page.locator("#cut-count").scroll_into_view_if_needed()
+
+
 LIVED = """
 book add resin epoxy-slow-deep "8 kg" --grade A --name "pail 1" --expires 2027-06-30
 book add resin epoxy-slow-deep "3.2 kg" --grade B --name "can 1" --expires 2027-06-30
@@ -172,6 +183,8 @@ SCREENS = (
     Screen("book-piece", "/book/pieces/1", docs="piece", needs_plan=True),
     Screen("benches", "/bench", needs_plan=True),
     Screen("bench", f"{LAMP}/bench", docs="bench", needs_plan=True),
+    Screen("cut", f"{LAMP}/cut", _sawn, needs_plan=True),
+    Screen("cut-sheet", f"{LAMP}/cut", _sawn, part="#sheet-1", docs="cut", needs_plan=True),
     Screen("leak", f"{LAMP}/leak", docs="leak", needs_plan=True),
     Screen("measured", f"{LAMP}/measured", needs_plan=True),
     Screen("learnt", "/learnt", needs_plan=True),

@@ -136,7 +136,7 @@ def _take(context: BrowserContext, address: str, screen: Screen, goal: Path) -> 
         screen.do(page)
         if screen.part:
             # it would lie across the picture
-            page.evaluate("() => document.querySelector('.steps').style.setProperty('position', 'static')")
+            page.evaluate("() => document.querySelector('.steps')?.style.setProperty('position', 'static')")
         # what is drawn when it comes into sight has to be in sight once
         _walk(page)
         with suppress(TookTooLong):

@@ -15,6 +15,7 @@ PAGES = {
     "/": "The shelf",
     "/new": "A new job",
     "/jobs/{job}": "A job",
+    "/jobs/{job}/cut": "What to saw",
     "/jobs/{job}/leak": "When something leaked",
     "/jobs/{job}/measured": "When a logger was in it",
     "/learnt": "What the shop has learnt",

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -64,12 +65,24 @@ def _whole(lot: Lot) -> tuple[float, float, float] | None:
 
 def _fit(listed: Listed, lot: Lot, sizes: tuple[float, float, float], done: set[str]) -> dict[str, Any]:
     length, width, thick = sizes
-    wanted = [_asked(part) for part in _open(listed, lot.material, thick, done)]
+    alike = _alike(_open(listed, lot.material, thick, done))
+    wanted = [replace(part, count=len(marks)) for part, marks in alike.items()]
     stock = Stock(lot.name, length, width, free=grain_of(lot.material) == "none")
-    placed = choose_parts(wanted, stock, _saw(listed), 0).placed if wanted else ()
-    names = [piece.part.name for piece in placed if piece.part is not None]
+    placed = choose_parts(wanted, stock, _saw(listed)).placed if wanted else ()
+    named = {part.name: iter(marks) for part, marks in alike.items()}
+    names = [next(named[piece.part.name]) for piece in placed if piece.part is not None]
     size = (listed.words.length(one) for one in sizes)
     return {"lot": lot.id, "name": lot.name, "marks": names, "lines": list(_lines(lot, *size))}
+
+
+def _alike(parts: Iterable[CutPart]) -> dict[Part, list[str]]:
+    """Parts that are sawn alike are one part, so many times: that many fewer ways to try."""
+    found: dict[tuple[float, float, bool], tuple[Part, list[str]]] = {}
+    for part in parts:
+        asked = _asked(part)
+        key = round(asked.width, 6), round(asked.height, 6), asked.may_turn
+        found.setdefault(key, (asked, []))[1].append(part.mark)
+    return dict(found.values())
 
 
 def _open(listed: Listed, board: str, thick: float, done: set[str]) -> Iterator[CutPart]:

@@ -1,4 +1,5 @@
 import { el } from "../dom.js";
+import { lotName } from "./lot.js";
 
 /** Ask which parts fit on the offcuts of the book. @param {import("../desk.js").Desk} desk @param {HTMLButtonElement} button @param {HTMLElement} place */
 export async function fits(desk, button, place) {
@@ -18,7 +19,7 @@ function told(one) {
   return el(
     "div",
     { class: "cut-left" },
-    el("p", {}, el("a", { href: `/book/stock/${one.lot}`, text: `Lot ${one.lot}` }), `, ${one.name}, holds together: ${one.marks.join(", ")}.`),
+    el("p", {}, lotName(one.lot, "Lot"), `, ${one.name}, holds together: ${one.marks.join(", ")}.`),
     el("details", {}, el("summary", { text: "To have it sawn from there" }), el("p", { text: "Write this into the job file and work it out anew." }), el("pre", { tabindex: "0", text: one.lines.join("\n") })),
   );
 }

@@ -1,4 +1,5 @@
 import { el } from "../dom.js";
+import { lotName } from "./lot.js";
 
 const NO_BOOK = "Once this shop has a book, it goes on stock with one press; see the end of this page.";
 
@@ -16,7 +17,7 @@ function piece(sheet, one, book, sawing) {
   const said = el("p", { text: `Left over: ${one.size}.` });
   if (!book) return el("div", { class: "cut-left" }, said, el("p", { class: "quiet", text: NO_BOOK }));
   if (one.lot) {
-    said.append(` It is on stock as `, el("a", { href: `/book/stock/${one.lot}`, text: `lot ${one.lot}` }), ".");
+    said.append(` It is on stock as `, lotName(one.lot, "lot"), ".");
     const back = el("button", { type: "button", text: "Take it off stock again", "aria-label": `Take it off stock again: ${one.size}`, onclick: (event) => press(event.target, () => sawing.send("offcuts/back.json", asked)) });
     return el("div", { class: "cut-left" }, said, el("div", { class: "row" }, back));
   }
