@@ -252,7 +252,20 @@ def keep_move(book: Book, move: Move) -> bool:
 
 
 def move_by_id(book: Book, move_id: str) -> Move | None:
-    """Find a move by its id; None where there is none."""
+    """Find a move.
+
+    Parameters
+    ----------
+    book : Book
+        Open.
+    move_id : str
+        UUID.
+
+    Returns
+    -------
+    Move or None
+        None where there is none.
+    """
     found = book.row("SELECT * FROM moves WHERE id = ?", (move_id,))
     return None if found is None else _move(found)
 

@@ -134,7 +134,7 @@ def _desk() -> app.Desk:
 def _warm(application: FastAPI) -> None:
     """Load what the first look needs: templates, the book, then what computes."""
     warm_pages()
-    for name in ("castings_told", "stock_told", "piece_told", "to_saw"):
+    for name in ("castings_told", "stock_told", "piece_told", "Sawing"):
         getattr(app, name)
     application.state.desk().warm()
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
-from fastapi import APIRouter, Path as InPath, Request
+from fastapi import APIRouter, Depends, Path as InPath, Request
 from pydantic import BaseModel, ConfigDict, Field
 from starlette.responses import HTMLResponse, Response
 
@@ -22,6 +22,20 @@ SVG, PDF = "image/svg+xml", "application/pdf"
 MOST = 2000
 Seen = Annotated[str, Field(pattern="^[0-9a-f]{64}$", description="of the list that is looked at")]
 Mark = Annotated[str, Field(max_length=200)]
+if TYPE_CHECKING:
+    from pourwright.app import Sawing
+
+
+def the_sawing(place: AJob, works: TheWorks, variant: Variant = None) -> Any:
+    """Give the sawing of a job; what computes is loaded when it is first asked for."""
+    return app.Sawing(works, place.file, variant)
+
+
+if TYPE_CHECKING:
+    ASawing = Annotated[Sawing, Depends(the_sawing)]
+else:
+    # the name is not looked up while the server starts
+    ASawing = Annotated[Any, Depends(the_sawing)]
 ASheet = Annotated[int, InPath(description="number of a sheet, as on the page", ge=1, le=100_000)]
 
 
@@ -72,7 +86,7 @@ def _reading(routes: APIRouter) -> None:
     @routes.get("/jobs/{job}/cut", response_class=HTMLResponse, include_in_schema=False)
     def cut_page(request: Request, place: AJob, works: TheWorks, variant: Variant = None) -> HTMLResponse:
         card = card_of(place)
-        told = app.to_saw(works, place.file, variant)
+        told = app.Sawing(works, place.file, variant).told()
         phone, plain = is_phone(request), plain_words(request)
         chosen = variant or card["variants"][0]
         title = f"What to saw: {card['title']}"
@@ -83,57 +97,55 @@ def _reading(routes: APIRouter) -> None:
 
 def _drawings(routes: APIRouter) -> None:
     @routes.get("/jobs/{job}/cut/sheets/{number}.svg", response_class=Response, responses=file_of(SVG))
-    def sheet(
-        request: Request, place: AJob, works: TheWorks, number: ASheet, variant: Variant = None
-    ) -> Response:
+    def sheet(request: Request, sawing: ASawing, number: ASheet) -> Response:
         """Draw a sheet with its parts, its cuts in their order, and what is left."""
-        return shown(request, app.saw_drawing(works, place.file, variant, number).encode(), SVG)
+        return shown(request, sawing.drawing(number).encode(), SVG)
 
     @routes.get("/jobs/{job}/cut/bars.svg", response_class=Response, responses=file_of(SVG))
-    def bars(request: Request, place: AJob, works: TheWorks, variant: Variant = None) -> Response:
+    def bars(request: Request, sawing: ASawing) -> Response:
         """Draw all bars as they are cut to length."""
-        return shown(request, app.saw_drawing(works, place.file, variant, None).encode(), SVG)
+        return shown(request, sawing.drawing(None).encode(), SVG)
 
     @routes.get("/jobs/{job}/cut/cut.pdf", response_class=Response, responses=file_of(PDF))
-    def paper(place: AJob, works: TheWorks, variant: Variant = None) -> Response:
+    def paper(place: AJob, sawing: ASawing) -> Response:
         """Give the list on paper: the very list that the page shows."""
-        return handed(app.saw_paper(works, place.file, variant), PDF, f"{place.name}-cut.pdf", inline=True)
+        return handed(sawing.paper(), PDF, f"{place.name}-cut.pdf", inline=True)
 
 
 def _ticking(routes: APIRouter) -> None:
     @routes.get("/jobs/{job}/cut/ticks.json")
-    def ticks(place: AJob, works: TheWorks, variant: Variant = None) -> dict[str, Any]:
+    def ticks(sawing: ASawing) -> dict[str, Any]:
         """Say what is sawn, which ticks no longer hold, and what is left of sheets that are done."""
-        return app.sawn_state(works, place.file, variant)
+        return sawing.state()
 
     @routes.post("/jobs/{job}/cut/ticks.json")
-    def tick(place: AJob, works: TheWorks, asked: Ticked, variant: Variant = None) -> dict[str, Any]:
+    def tick(sawing: ASawing, asked: Ticked) -> dict[str, Any]:
         """Tick parts as sawn, or untick them; ticked twice they are ticked once."""
-        return app.tick_sawn(works, place.file, variant, asked.seen, asked.marks, sawn=asked.sawn)
+        return sawing.tick(asked.seen, asked.marks, sawn=asked.sawn)
 
     @routes.post("/jobs/{job}/cut/understood.json")
-    def understood(place: AJob, works: TheWorks, asked: Looked, variant: Variant = None) -> dict[str, Any]:
+    def understood(sawing: ASawing, asked: Looked) -> dict[str, Any]:
         """Forget ticks that no longer hold: the maker has read which."""
-        return app.ticks_understood(works, place.file, variant, asked.seen)
+        return sawing.understood(asked.seen)
 
     @routes.post("/jobs/{job}/cut/again.json")
-    def again(place: AJob, works: TheWorks, asked: Looked, variant: Variant = None) -> dict[str, Any]:
+    def again(sawing: ASawing, asked: Looked) -> dict[str, Any]:
         """Untick everything, to saw all of it once more; what is on stock stays there."""
-        return app.saw_again(works, place.file, variant, asked.seen)
+        return sawing.again(asked.seen)
 
 
 def _offcuts(routes: APIRouter) -> None:
     @routes.post("/jobs/{job}/cut/offcuts.json")
-    def put(place: AJob, works: TheWorks, asked: OffcutAsked, variant: Variant = None) -> dict[str, Any]:
+    def put(sawing: ASawing, asked: OffcutAsked) -> dict[str, Any]:
         """Put what is left of a sheet that is sawn on stock, once however often it is asked."""
-        return app.book_offcut(works, place.file, variant, asked.seen, asked.sheet, asked.piece, asked.source)
+        return sawing.put(asked.seen, asked.sheet, asked.piece, asked.source)
 
     @routes.post("/jobs/{job}/cut/offcuts/back.json")
-    def back(place: AJob, works: TheWorks, asked: OffcutAsked, variant: Variant = None) -> dict[str, Any]:
+    def back(sawing: ASawing, asked: OffcutAsked) -> dict[str, Any]:
         """Take it off the stock again."""
-        return app.unbook_offcut(works, place.file, variant, asked.seen, asked.sheet, asked.piece)
+        return sawing.take_back(asked.seen, asked.sheet, asked.piece)
 
     @routes.get("/jobs/{job}/cut/fits.json")
-    def fits(place: AJob, works: TheWorks, variant: Variant = None) -> dict[str, Any]:
+    def fits(sawing: ASawing) -> dict[str, Any]:
         """Say which parts that are not sawn yet fit together on each offcut of the book."""
-        return {"offcuts": app.offcuts_that_fit(works, place.file, variant)}
+        return {"offcuts": sawing.fitting()}
