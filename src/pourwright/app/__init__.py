@@ -70,6 +70,7 @@ if TYPE_CHECKING:
     from pourwright.app.measuring.shown import measured_csv as measured_csv, measured_svg as measured_svg
     from pourwright.app.molding.molding import MoldReport as MoldReport, mold_job as mold_job
     from pourwright.app.planning import PlanDocuments as PlanDocuments, plan_job as plan_job
+    from pourwright.app.pricing.pricing import CostReport as CostReport, cost_job as cost_job
     from pourwright.app.shapes import ShapeReport as ShapeReport, describe_shape as describe_shape
     from pourwright.app.starting import (
         JobChoices as JobChoices,
@@ -82,6 +83,7 @@ if TYPE_CHECKING:
 _PUBLIC = {
     "ByHand": "booking.by_hand",
     "CheckReport": "checking",
+    "CostReport": "pricing.pricing",
     "Desk": "answering.desk",
     "FillReport": "filling.filling",
     "FitReport": "fitting",
@@ -107,6 +109,7 @@ _PUBLIC = {
     "cut_job": "cutting.cutting",
     "cut_with_paper": "cutting.cutting",
     "offcut_job": "cutting.offcut",
+    "cost_job": "pricing.pricing",
     "describe_shape": "shapes",
     "enter_by_hand": "booking.by_hand",
     "export_book": "booking.carrying",

@@ -135,6 +135,44 @@ def mold(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> 
 @JOB
 @click.option("--variant", metavar="NAME", help="Look at this variant of the job; else the first.")
 @click.option(
+    "--prices",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="The price list; else prices.toml beside the job or in a folder above it.",
+)
+@click.option("--trace", is_flag=True, help="Open each line down to where amount and price stand.")
+@click.option("--quick", is_flag=True, help="Where a plan must be made for it: likeliest numbers only.")
+@AS_JSON
+def cost(
+    job: Path, *, variant: str | None, prices: Path | None, trace: bool, quick: bool, as_json: bool
+) -> None:
+    """Say what a good piece costs, and what it is sold for.
+
+    Kilograms and hours of the plan times the prices in prices.toml, line by line; margin, dealer,
+    gallery; what moves it; when the mold has come back.
+
+    \b
+    Examples:
+      pourwright cost stool/job.toml
+      pourwright cost stool/job.toml --prices shop/prices.toml --json
+    """
+    from pourwright import app
+    from pourwright.cli.cost_tables import cost_lines
+    from pourwright.cli.meter import meter
+    from pourwright.cli.tables import show
+
+    with meter() as progress:
+        report = app.cost_job(job, variant=variant, prices=prices, quick=quick, progress=progress).to_json()
+    if as_json:
+        print_json(report)
+        return
+    show(cost_lines(report, trace=trace))
+
+
+@pourwright.command()
+@JOB
+@click.option("--variant", metavar="NAME", help="Look at this variant of the job; else the first.")
+@click.option(
     "--out", type=click.Path(path_type=Path), metavar="FOLDER", help="Write sheet and pictures there."
 )
 @click.option("--heat", is_flag=True, help="Run the heat of gypsum or concrete as it sets; some seconds.")

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
 from functools import cache
@@ -16,6 +17,8 @@ class Dimension(StrEnum):
     LENGTH = "length"
     MASS = "mass"
     VOLUME = "volume"
+    AREA = "area"
+    ENERGY = "energy"
     TEMPERATURE = "temperature"
     TEMPERATURE_DIFFERENCE = "temperature difference"
     TIME = "time"
@@ -36,6 +39,8 @@ class Dimension(StrEnum):
     MONEY_PER_VOLUME = "price per volume"
     MONEY_PER_PIECE = "price per piece"
     MONEY_PER_TIME = "price per hour"
+    MONEY_PER_AREA = "price per area"
+    MONEY_PER_ENERGY = "price per energy"
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +87,39 @@ class Quantity:
     currency: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Price:
+    """Money for an amount of something, exact as it was written.
+
+    Parameters
+    ----------
+    amount : Decimal
+        Money for one unit, in the currency's main unit.
+    currency : str
+        ISO 4217 code.
+    dimension : Dimension
+        What kind of price it is.
+    unit : str
+        What it is for, as in "kg"; empty for plain money.
+    size : Fraction
+        That unit in SI.
+    text : str
+        The maker's own words.
+    """
+
+    amount: Decimal
+    currency: str
+    dimension: Dimension
+    unit: str
+    size: Fraction
+    text: str
+
+    @property
+    def per_si(self) -> Decimal:
+        """Money for one SI unit."""
+        return self.amount * self.size.denominator / self.size.numerator
+
+
 _INCH = Fraction(254, 10_000)
 _POUND = Fraction(45_359_237, 100_000_000)
 _GALLON = 231 * _INCH**3
@@ -109,6 +147,8 @@ _TABLE: dict[Dimension, dict[str, tuple[Fraction | int, Fraction | int]]] = {
         "quart": (_GALLON / 4, 0),
         "gallon": (_GALLON, 0),
     },
+    Dimension.AREA: {"m2": (1, 0), "ft2": ((12 * _INCH) ** 2, 0)},
+    Dimension.ENERGY: {"kWh": (3_600_000, 0), "MJ": (1_000_000, 0)},
     Dimension.TEMPERATURE: {
         "degC": (1, _CELSIUS_ZERO),
         "degF": (Fraction(5, 9), _CELSIUS_ZERO - 32 * Fraction(5, 9)),
@@ -135,6 +175,8 @@ _PRICED = {
     Dimension.MONEY_PER_MASS: Dimension.MASS,
     Dimension.MONEY_PER_VOLUME: Dimension.VOLUME,
     Dimension.MONEY_PER_TIME: Dimension.TIME,
+    Dimension.MONEY_PER_AREA: Dimension.AREA,
+    Dimension.MONEY_PER_ENERGY: Dimension.ENERGY,
 }
 
 
@@ -161,7 +203,7 @@ _SPELLINGS: Mapping[str, str] = MappingProxyType(
         "gram": "g", "grams": "g", "kilo": "kg", "kilos": "kg", "ounce": "oz", "ounces": "oz",
         "lbs": "lb", "pound": "lb", "pounds": "lb",
         "mL": "ml", "L": "l", "liter": "l", "liters": "l", "litre": "l", "litres": "l",
-        "m³": "m3", "m^3": "m3",
+        "m³": "m3", "m^3": "m3", "m²": "m2", "m^2": "m2", "sq ft": "ft2", "ft²": "ft2",
         "floz": "fl oz", "fl. oz": "fl oz", "qt": "quart", "quarts": "quart",
         "gal": "gallon", "gallons": "gallon",
         "C": "degC", "°C": "degC", "F": "degF", "°F": "degF",
@@ -172,6 +214,7 @@ _SPELLINGS: Mapping[str, str] = MappingProxyType(
         "W/m/K": "W/(m K)", "W/mK": "W/(m K)", "W/m2K": "W/(m2 K)", "J/kgK": "J/(kg K)",
         "percent": "%", "°": "deg", "degree": "deg", "degrees": "deg",
         "/each": "/piece", "/lbs": "/lb", "/L": "/l", "/gal": "/gallon", "/qt": "/quart",
+        "/m²": "/m2", "/sq ft": "/ft2", "/kwh": "/kWh",
     }
 )  # fmt: skip
 
@@ -252,6 +295,8 @@ EXAMPLES: Mapping[Dimension, str] = MappingProxyType(
         Dimension.LENGTH: "19 mm, 3/4 in or 5' 3 1/2\"",
         Dimension.MASS: "850 g, 12.5 kg or 2 lb 3 oz",
         Dimension.VOLUME: "350 ml, 12 l or 1.5 gallon",
+        Dimension.AREA: "0.5 m2 or 6 ft2",
+        Dimension.ENERGY: "4 kWh",
         Dimension.TEMPERATURE: "20 degC or 68 degF",
         Dimension.TEMPERATURE_DIFFERENCE: "5 K or 9 degF",
         Dimension.TIME: "45 min, 8 h 30 min or 2 days",
@@ -272,5 +317,7 @@ EXAMPLES: Mapping[Dimension, str] = MappingProxyType(
         Dimension.MONEY_PER_VOLUME: "30 USD/gallon",
         Dimension.MONEY_PER_PIECE: "0.80 EUR/piece",
         Dimension.MONEY_PER_TIME: "25 EUR/h",
+        Dimension.MONEY_PER_AREA: "12.50 EUR/m2",
+        Dimension.MONEY_PER_ENERGY: "0.32 EUR/kWh",
     }
 )

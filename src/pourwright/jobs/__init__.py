@@ -13,11 +13,15 @@ if TYPE_CHECKING:
     from pourwright.jobs.loading import load_job as load_job, load_shape as load_shape, read_job as read_job
     from pourwright.jobs.new import Answers as Answers, write_new_job as write_new_job
     from pourwright.jobs.plan import PlanDocument as PlanDocument
+    from pourwright.jobs.prices import PriceList as PriceList
+    from pourwright.jobs.prices_loading import load_prices as load_prices, read_prices as read_prices
     from pourwright.jobs.reading import load_plan as load_plan, read_plan as read_plan
     from pourwright.jobs.schema import (
+        cost_schema as cost_schema,
         heat_schema as heat_schema,
         job_schema as job_schema,
         plan_schema as plan_schema,
+        prices_schema as prices_schema,
     )
     from pourwright.jobs.snapshots import SnapshotFile as SnapshotFile
 
@@ -27,17 +31,22 @@ _PUBLIC = {
     "Job": "job",
     "JobError": "errors",
     "PlanDocument": "plan",
+    "PriceList": "prices",
     "SnapshotFile": "snapshots",
+    "cost_schema": "schema",
     "heat_schema": "schema",
     "input_hashes": "hashes",
     "job_hash": "hashes",
     "job_schema": "schema",
     "load_job": "loading",
     "load_plan": "reading",
+    "load_prices": "prices_loading",
     "load_shape": "loading",
     "plan_schema": "schema",
+    "prices_schema": "schema",
     "read_job": "loading",
     "read_plan": "reading",
+    "read_prices": "prices_loading",
     "write_new_job": "new",
 }
 __all__ = sorted(_PUBLIC)  # noqa: PLE0605 - names are looked up on first use

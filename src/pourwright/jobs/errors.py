@@ -129,6 +129,14 @@ def _too_high(detail: Detail, _: type[BaseModel] | None) -> Finding:
     return f"{detail['input']!r} is too much", f"up to {detail['ctx']['le']:g}", "mend the value"
 
 
+def _beyond(limit: str, words: str) -> Callable[[Detail, type[BaseModel] | None], Finding]:
+    def found(detail: Detail, _: type[BaseModel] | None) -> Finding:
+        allowed = f"{words} {detail['ctx'][limit]:g}"
+        return f"{detail['input']!r} is not possible here", allowed, "mend the value"
+
+    return found
+
+
 def _length_of_list(limit: str) -> Callable[[Detail, type[BaseModel] | None], Finding]:
     def words(detail: Detail, _: type[BaseModel] | None) -> Finding:
         came, wanted = len(detail["input"]), detail["ctx"][limit]
@@ -148,6 +156,8 @@ _WORDS: Mapping[str, Callable[[Detail, type[BaseModel] | None], Finding]] = {
     "value_error": _refused,
     "greater_than_equal": _too_low,
     "less_than_equal": _too_high,
+    "greater_than": _beyond("gt", "above"),
+    "less_than": _beyond("lt", "below"),
     "too_short": _length_of_list("min_length"),
     "too_long": _length_of_list("max_length"),
     "string_type": _needs("a text in quotes", '"text"'),

@@ -148,7 +148,8 @@ PricePerHour = Annotated[
 ]
 
 
-def _share(value: object) -> float:
+def read_share(value: object) -> float:
+    """Read a share, bare or in %."""
     if isinstance(value, bool) or not isinstance(value, int | float | str):
         raise Refused(f"{_shown(value)} is not a share", allowed="0 to 1, or a text in %", todo="write 0.05")
     share = _first_that_fits(value, (Dimension.SHARE,)).si if isinstance(value, str) else float(value)
@@ -159,7 +160,7 @@ def _share(value: object) -> float:
 
 Share = Annotated[
     float,
-    PlainValidator(_share),
+    PlainValidator(read_share),
     WithJsonSchema({"anyOf": [{"type": "number", "minimum": 0, "maximum": 1}, {"type": "string"}]}),
 ]
 

@@ -1,12 +1,14 @@
-"""JSON Schemas of the job file, of the plan document and of the heat document."""
+"""JSON Schemas of what is written, job file and price list, and of the documents that are answered."""
 
 from __future__ import annotations
 
 from typing import Any
 
+from pourwright.jobs.cost_sheet import CostSheet
 from pourwright.jobs.heat import HeatDocument
 from pourwright.jobs.job import Job
 from pourwright.jobs.plan import PlanDocument
+from pourwright.jobs.prices import PriceList
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
@@ -42,3 +44,25 @@ def heat_schema() -> dict[str, Any]:
         JSON Schema of what `pourwright heat --json` prints.
     """
     return {"$schema": DIALECT, **HeatDocument.model_json_schema(by_alias=True, mode="serialization")}
+
+
+def prices_schema() -> dict[str, Any]:
+    """Describe the price list.
+
+    Returns
+    -------
+    dict
+        JSON Schema of the tables as TOML gives them.
+    """
+    return {"$schema": DIALECT, **PriceList.model_json_schema(by_alias=True)}
+
+
+def cost_schema() -> dict[str, Any]:
+    """Describe the cost document.
+
+    Returns
+    -------
+    dict
+        JSON Schema of what `pourwright cost --json` prints.
+    """
+    return {"$schema": DIALECT, **CostSheet.model_json_schema(by_alias=True, mode="serialization")}

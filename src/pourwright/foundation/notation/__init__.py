@@ -28,7 +28,8 @@ from pourwright.foundation.notation.formats import (
     format_volumes,
 )
 from pourwright.foundation.notation.moments import DAYS, MONTHS, format_clock, format_day, format_moment
-from pourwright.foundation.notation.reader import parse_quantity
+from pourwright.foundation.notation.money import format_amount, minor_digits, rounded_money
+from pourwright.foundation.notation.reader import parse_price, parse_quantity
 
 __all__ = [
     "DAYS",
@@ -36,6 +37,7 @@ __all__ = [
     "ZERO_CELSIUS",
     "System",
     "UnitSystem",
+    "format_amount",
     "format_area",
     "format_bend",
     "format_clock",
@@ -61,5 +63,8 @@ __all__ = [
     "format_temperature_difference",
     "format_volume",
     "format_volumes",
+    "minor_digits",
+    "parse_price",
     "parse_quantity",
+    "rounded_money",
 ]

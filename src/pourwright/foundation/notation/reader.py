@@ -3,12 +3,22 @@
 import itertools
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
 from fractions import Fraction
 from functools import cache
 
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.quantities import CURRENCIES, EXAMPLES, UNITS, Dimension, Quantity, Unit, spellings
+from pourwright.foundation.quantities import (
+    CURRENCIES,
+    EXAMPLES,
+    UNITS,
+    Dimension,
+    Price,
+    Quantity,
+    Unit,
+    spellings,
+)
 
 # digits are capped, so that no text can ask for a number that fills the memory
 _WHOLE, _DECIMAL = r"(\d{1,15})", r"(\d{1,15}(?:\.\d{0,30})?(?:[eE][+-]?\d\d?)?|\.\d{1,30})"
@@ -139,6 +149,11 @@ def _take_unit(text: str, dimension: Dimension) -> tuple[Unit, str]:
 
 
 def _read_money(text: str, dimension: Dimension) -> tuple[Fraction, str]:
+    number, unit, currency = _take_money(text, dimension)
+    return number * unit.factor, currency
+
+
+def _take_money(text: str, dimension: Dimension) -> tuple[Fraction, Unit, str]:
     number, rest = _take_number(text)
     currency, per = rest[:3], re.sub(r"^(?: ?/ ?| per )", "/", rest[3:])
     if currency not in CURRENCIES:
@@ -146,4 +161,50 @@ def _read_money(text: str, dimension: Dimension) -> tuple[Fraction, str]:
     unit, left = _take_unit(per, dimension)
     if left:
         raise _RefusedError(f"{left!r} stands after it")
-    return number * unit.factor, currency
+    return number, unit, currency
+
+
+def parse_price(text: str, dimensions: Sequence[Dimension], *, where: str = "") -> Price:
+    """Read money, or money per something, without any rounding.
+
+    Parameters
+    ----------
+    text : str
+        What the maker wrote.
+    dimensions : sequence of Dimension
+        Kinds of prices it may be; MONEY is plain money.
+    where : str
+        Where it stands, for the error.
+
+    Returns
+    -------
+    Price
+
+    Raises
+    ------
+    UserError
+        When it is none of them, or below zero.
+
+    Examples
+    --------
+    >>> price = parse_price("30 USD/lb", [Dimension.MONEY_PER_MASS])
+    >>> price.amount, price.unit, price.currency
+    (Decimal('30'), 'lb', 'USD')
+    """
+    refusals = []
+    for dimension in dimensions:
+        try:
+            number, unit, currency = _take_money(_plain(text), dimension)
+        except _RefusedError as refusal:
+            refusals.append(str(refusal))
+            continue
+        amount = Decimal(number.numerator) / number.denominator
+        return Price(amount, currency, dimension, unit.name.removeprefix("/"), 1 / unit.factor, text)
+    below = text.lstrip().startswith(("-", "−"))
+    why = "money below zero" if below else refusals[0]
+    raise UserError(
+        f"{text!r} is no {dimensions[0]}: {why}",
+        where=where,
+        allowed=", ".join(EXAMPLES[each] for each in dimensions),
+        todo=f"write for example {EXAMPLES[dimensions[0]]}",
+    )

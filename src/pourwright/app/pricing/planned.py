@@ -1,0 +1,120 @@
+"""The plan that a cost is told from: the one that lies there, else one kept from before, else made now."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from pourwright.app.hands import Work, open_hands
+from pourwright.app.learnt.used import used_by
+from pourwright.app.molding.look import look_at_mold
+from pourwright.app.molding.ways import ways_look
+from pourwright.app.planning import SPACING, plan_variant
+from pourwright.app.shaping.piece import read_piece
+from pourwright.app.working.answers import answer_key
+from pourwright.app.working.standing import plan_of, plan_place_of
+from pourwright.foundation.files import canonical_json
+from pourwright.foundation.progress import SILENT, Progress
+from pourwright.jobs.cost_sheet import PlanUsed
+from pourwright.jobs.job import Job
+from pourwright.jobs.mold_ways import WayOfMold, Ways
+from pourwright.jobs.plan import PlanDocument
+from pourwright.runs import Cache, fingerprint
+
+MOLD_FILE = "mold/mold.json"
+
+
+@dataclass(frozen=True)
+class Planned:
+    """A plan, and how its mold is made.
+
+    Parameters
+    ----------
+    plan : PlanDocument
+        Whole.
+    ways : Ways
+        Of making the mold, its work and its life in them.
+    used : PlanUsed
+        Where the plan is from.
+    """
+
+    plan: PlanDocument
+    ways: Ways
+    used: PlanUsed
+
+    @property
+    def way(self) -> tuple[int, WayOfMold]:
+        """The way that the job takes, with its place."""
+        return next((at, way) for at, way in enumerate(self.ways.ways) if way.in_job)
+
+
+def planned_for(job: Job, now: datetime, progress: Progress, *, quick: bool = False) -> Planned:
+    """Get the plan of a variant.
+
+    A plan that lies beside the job counts as long as it is of today's choices. Else one is made in passing
+    and kept with its heat runs; nothing is written into the job's folder.
+    """
+    there = plan_of(job.path, job.variant_name)
+    lying = None if there["document"] is None or there["old"] else _lying(job)
+    if lying is not None:
+        return lying
+    why = "there is no plan yet" if there["document"] is None else f"the plan there is old: {_why(there)}"
+    key = _key(job, quick=quick)
+    return _kept(key, why) or _made(job, key, why, now, progress, quick=quick)
+
+
+def _why(there: dict[str, list[str]]) -> str:
+    return "; ".join(there["because"]) or "another version of the program made it"
+
+
+def _lying(job: Job) -> Planned | None:
+    place = plan_place_of(job.path, job.variant_name)
+    try:
+        plan = PlanDocument.model_validate(json.loads(place.read_text("utf8")))
+        ways = _ways_of(place.parent / MOLD_FILE) or _reckoned(job)
+    except (OSError, ValueError, ValidationError):
+        return None
+    where = place.relative_to(job.path.parent).as_posix()
+    return Planned(plan, ways, PlanUsed(file=where, made=plan.computed_for, words=f"from {where}"))
+
+
+def _ways_of(file: Path) -> Ways | None:
+    try:
+        return Ways.model_validate(json.loads(file.read_text("utf8"))["ways"])
+    except (OSError, ValueError, KeyError, ValidationError):
+        return None
+
+
+def _reckoned(job: Job, progress: Progress = SILENT) -> Ways:
+    return ways_look(look_at_mold(job, read_piece(job)), progress)
+
+
+def _key(job: Job, *, quick: bool) -> str:
+    learnt = [(one.quantity, one.subject, one.value) for one in used_by(job) if not one.kept_family]
+    return fingerprint(("plan for a cost", answer_key("plan", job), learnt, quick))
+
+
+def _kept(key: str, why: str) -> Planned | None:
+    match Cache().get(key):
+        case (str(plan), str(ways)):
+            document = PlanDocument.model_validate(json.loads(plan))
+            words = f"kept from an earlier answer, since {why}"
+            return Planned(document, Ways.model_validate(json.loads(ways)), _apart(document, words))
+    return None
+
+
+def _made(job: Job, key: str, why: str, now: datetime, progress: Progress, *, quick: bool) -> Planned:
+    with open_hands(Work(), progress) as hands:
+        plan, _ = plan_variant(job, None, SPACING, now, progress, hands, quick=quick)
+    ways = _reckoned(job, progress)
+    contents = (one.model_dump(mode="json", by_alias=True) for one in (plan, ways))
+    Cache().put(key, tuple(canonical_json(one).decode() for one in contents))
+    return Planned(plan, ways, _apart(plan, f"made for this answer, since {why}"))
+
+
+def _apart(plan: PlanDocument, words: str) -> PlanUsed:
+    return PlanUsed(file="", made=plan.computed_for, words=words)

@@ -1,0 +1,233 @@
+"""Say what a piece of a job costs and what it is sold for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+from pourwright import __version__
+from pourwright.app.document import job_info
+from pourwright.app.document.credits import listed
+from pourwright.app.document.moments import iso
+from pourwright.app.learnt.in_force import shop_materials
+from pourwright.app.pricing.hours import HOURS
+from pourwright.app.pricing.look import CostLook
+from pourwright.app.pricing.moving import moves_of
+from pourwright.app.pricing.overhead import overhead_price
+from pourwright.app.pricing.planned import planned_for
+from pourwright.app.pricing.quotes import quotes_for
+from pourwright.app.pricing.selling import prices_part
+from pourwright.app.pricing.sums import Sums, line_parts, sums_of
+from pourwright.app.which import as_loaded, chosen_variants
+from pourwright.costing.defaults import COSTING
+from pourwright.costing.starts import starts_for
+from pourwright.foundation.notation import format_share
+from pourwright.foundation.progress import SILENT, Progress
+from pourwright.foundation.sources import Sourced
+from pourwright.jobs.cost_line import PriceUsed
+from pourwright.jobs.cost_sheet import CostSheet, CostTotals, ListUsed, Made
+from pourwright.jobs.job import Job
+from pourwright.jobs.plan import SourceUsed
+
+RULE = (
+    "Every line is rounded once to the smallest coin, half a coin up, and a total is the sum of the rounded "
+    "lines: what is printed adds up."
+)
+LOOKING = 0.25
+"""Share of all hours from which on the look-out for leaks is worth a word."""
+KINDS = {"work": "an hour", "overhead": "overhead"}
+
+
+@dataclass(frozen=True)
+class CostReport:
+    """What a piece costs.
+
+    Parameters
+    ----------
+    sheet : CostSheet
+        All that is told.
+    """
+
+    sheet: CostSheet
+
+    def to_json(self) -> dict[str, Any]:
+        """The report as JSON."""
+        return self.sheet.model_dump(mode="json", by_alias=True)
+
+
+def cost_job(
+    path: Path | Job,
+    *,
+    variant: str | None = None,
+    prices: Path | None = None,
+    quick: bool = False,
+    progress: Progress = SILENT,
+    now: datetime | None = None,
+) -> CostReport:
+    """Say what a good piece costs, and what it is sold for.
+
+    Parameters
+    ----------
+    path : Path or Job
+        Job file, or the job as it was read.
+    variant : str, optional
+        The variant to look at; else the first.
+    prices : Path, optional
+        The price list; else prices.toml beside the job or in a folder above it.
+    quick : bool
+        Where a plan has to be made for it: with the likeliest numbers only.
+    progress : Progress
+        Told what is done; may raise Cancelled.
+    now : datetime, optional
+        Aware; the clock where left out.
+
+    Returns
+    -------
+    CostReport
+        Nothing is written.
+
+    Raises
+    ------
+    UserError
+        For a job, a plan or a price list that will not do, with its line.
+    """
+    job = chosen_variants(as_loaded(path), variant)[0]
+    moment = now or datetime.now(UTC)
+    quotes = quotes_for(job, prices, moment.date())
+    progress.step("the plan", 0, 1)
+    planned = planned_for(job, moment, progress, quick=quick)
+    look = CostLook(job, planned, quotes, shop_materials(job))
+    return CostReport(cost_sheet(look, moment))
+
+
+def cost_sheet(look: CostLook, now: datetime) -> CostSheet:
+    """Tell a cost.
+
+    Parameters
+    ----------
+    look : CostLook
+        Plan and prices.
+    now : datetime
+        Aware; the only time stamp in the document.
+
+    Returns
+    -------
+    CostSheet
+    """
+    sums = sums_of(look)
+    own = look.quotes.listed
+    digest = {own.path.name: own.digest} if own.digest else {}
+    return CostSheet(
+        version=__version__,
+        computed_for=iso(now),
+        inputs=dict(look.planned.plan.inputs) | digest,
+        job=job_info(look.job).model_copy(update={"currency": look.quotes.currency}),
+        currency=look.quotes.currency,
+        plan=look.planned.used,
+        prices=_list_used(look),
+        made=_made(sums),
+        lines=list(line_parts(sums)),
+        totals=CostTotals(
+            casting=sums.cost.casting,
+            full=sums.cost.full,
+            mold=sums.mold.quantize(sums.cost.full),
+            without=sums.missing,
+        ),
+        price=prices_part(sums),
+        moves=moves_of(sums),
+        rule=RULE,
+        notes=list(_notes(sums)),
+        warnings=list(dict.fromkeys(_warnings(sums))),
+        sources=_sources(sums),
+    )
+
+
+def _list_used(look: CostLook) -> ListUsed:
+    own = look.quotes.listed
+    return ListUsed(
+        file=str(own.path) if own.digest else "",
+        date=None if own.date is None else own.date.isoformat(),
+        old_after_days=look.quotes.old_after,
+        old_why="your own limit" if own.old_after is not None else COSTING["old_after"].conditions,
+        invented=own.invented or (look.job.invented and not own.digest),
+    )
+
+
+def _made(sums: Sums) -> Made:
+    how, run = sums.running, sums.running.run
+    pieces = sums.look.quotes.listed.run.pieces
+    return Made(
+        casts=float(run.casts),
+        life=float(how.life),
+        life_from=how.life_from,
+        scrap=float(run.scrap),
+        scrap_from=how.scrap_from,
+        starts=float(round(run.starts, 6)),
+        pieces=pieces,
+        starts_mean=None if pieces is None else float(round(pieces * run.starts, 6)),
+        starts_p95=None if pieces is None else starts_for(pieces, float(1 - run.scrap)),
+        molds=how.molds,
+        learning=float(run.learning),
+        hours=float(round(sums.hours, 4)),
+    )
+
+
+def _notes(sums: Sums) -> Iterator[str]:
+    made, run, overhead = sums.running, sums.running.run, overhead_price(sums.look)
+    yield f"A mold gives {made.life:g} castings ({made.life_from})."
+    yield f"Scrap: {made.scrap_from}."
+    if overhead is not None and overhead.note:
+        yield f"Overhead: {overhead.note}, {overhead.text}."
+    looking = [entry for entry in sums.entries if entry.key == f"{HOURS}look" and entry.amount]
+    if looking and float(looking[0].amount or 0) > LOOKING * float(sums.hours):
+        yield (
+            "Looking for leaks is much of the time, and it is in the plan's calendar: if you work beside it, "
+            "write your own under [work] look."
+        )
+    if run.learning != 1:
+        yield (
+            f"Practice: twice as many pieces made, and one takes {format_share(float(run.learning))} of the "
+            "hours (Wright's law, read for each piece by itself); the plan has the hours of the first one."
+        )
+
+
+def _warnings(sums: Sums) -> Iterator[str]:
+    for gap, names in sums.gaps.items():
+        yield f"Not in the cost: {', '.join(names)}; {gap}."
+    limit = sums.look.quotes.old_after
+    for used, named in _priced(sums).items():
+        place, money, when, age, old = used
+        if old:
+            yield f"Old price: {named}, {money}, of {when}, {age} days, over {limit} ({place}): ask again."
+        elif age is not None and age < 0:
+            yield f"The price of {named}, {money}, is of {when}, which lies ahead ({place})."
+        elif when is None:
+            yield f"The price of {named}, {money}, has no date ({place})."
+
+
+def _priced(sums: Sums) -> dict[tuple[str, str, str | None, int | None, bool], str]:
+    """Every price that was used, with what it is of."""
+    found: dict[tuple[str, str, str | None, int | None, bool], list[str]] = {}
+    for entry in sums.entries:
+        used: PriceUsed | None = entry.price
+        if used is not None and entry.amount is not None:
+            name = KINDS.get(entry.kind, entry.words)
+            mark = (f"{used.file}:{used.line}", used.text, used.date, used.age_days, used.old)
+            found.setdefault(mark, []).append(name)
+    return {mark: ", ".join(dict.fromkeys(names)) for mark, names in found.items()}
+
+
+def _sources(sums: Sums) -> list[SourceUsed]:
+    models = {"wright-1936": "hours that fall with practice"} if sums.running.run.learning != 1 else {}
+    return listed(_practice(sums), models)
+
+
+def _practice(sums: Sums) -> Iterator[tuple[str, Sourced]]:
+    yield "age of a price", COSTING["old_after"]
+    used = {trace.path for entry in sums.entries for trace in entry.made_of if trace.where == "practice"}
+    yield from ((name, COSTING[name]) for name in sorted(used))
+    if sums.running.scrap_from.startswith("common practice"):
+        yield "scrap", COSTING["scrap"]

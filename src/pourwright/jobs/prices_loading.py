@@ -1,0 +1,126 @@
+"""From the text of a price list to checked prices."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from pourwright.foundation.quantities import CURRENCIES
+from pourwright.jobs.errors import Finding, JobError, findings, located, not_toml
+from pourwright.jobs.job import nearest_line, place_of
+from pourwright.jobs.keypaths import KeyPath
+from pourwright.jobs.lines import key_lines
+from pourwright.jobs.prices import PriceList
+from pourwright.jobs.texts import read_written
+
+_DATED = ("price", "item", "freight", "tool")
+
+
+def load_prices(path: Path | str) -> PriceList:
+    """Read and check a price list.
+
+    Parameters
+    ----------
+    path : Path or str
+        The file.
+
+    Returns
+    -------
+    PriceList
+        With the lines of its keys.
+
+    Raises
+    ------
+    JobError
+        With file and line of everything that is wrong.
+    """
+    file = Path(path)
+    text, digest = read_written(
+        file, "price list", missing="mend its name", instead="give the prices.toml, saved as UTF-8 text"
+    )
+    prices = read_prices(text, file)
+    prices._digest = digest  # noqa: SLF001 - prices are finished here and nowhere else
+    return prices
+
+
+def read_prices(text: str, file: Path | str = "prices.toml") -> PriceList:
+    """Check the text of a price list.
+
+    Parameters
+    ----------
+    text : str
+        TOML.
+    file : Path or str
+        What messages call it.
+
+    Returns
+    -------
+    PriceList
+        With the lines of its keys.
+
+    Raises
+    ------
+    JobError
+        With file and line of everything that is wrong.
+    """
+    file = Path(file)
+    try:
+        raw = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise not_toml(file, str(error)) from None
+    except RecursionError:
+        raise JobError("lists or tables nested too deep", where=str(file), todo="mend the file") from None
+    lines = key_lines(text)
+    prices = _validated(raw, file, lines)
+    prices._path, prices._lines = file, lines  # noqa: SLF001 - as above
+    return prices
+
+
+def _validated(raw: dict[str, Any], file: Path, lines: Mapping[KeyPath, int]) -> PriceList:
+    try:
+        prices = PriceList.model_validate(raw)
+    except ValidationError as error:
+        raise _error(findings(error, PriceList), file, lines) from None
+    if found := [*_currencies(prices), *_undated(prices), *_tools(prices)]:
+        raise _error(iter(found), file, lines)
+    return prices
+
+
+def _error(found: Iterator[tuple[KeyPath, Finding]], file: Path, lines: Mapping[KeyPath, int]) -> JobError:
+    return JobError.of(
+        located(found, lambda path: place_of(file, lines, path), lambda path: nearest_line(lines, path) or 0)
+    )
+
+
+def _currencies(prices: PriceList) -> Iterator[tuple[KeyPath, Finding]]:
+    """One currency throughout: nothing is converted, since nobody said at which rate and day."""
+    if prices.currency not in CURRENCIES:
+        known = ", ".join(sorted(CURRENCIES))
+        came = f"no currency {prices.currency!r} is known"
+        yield ("currency",), (came, known, 'write for example currency = "EUR"')
+        return
+    for path, price, _ in prices.moneys():
+        if price.currency != prices.currency:
+            came = f"{price.text!r} is in {price.currency}, the file in {prices.currency}"
+            yield path, (came, prices.currency, "convert it, and note rate and day")
+
+
+def _undated(prices: PriceList) -> Iterator[tuple[KeyPath, Finding]]:
+    if prices.date is not None:
+        return
+    for name in _DATED:
+        for at, row in enumerate(getattr(prices, name)):
+            if row.date is None:
+                todo = "write when it was paid or offered, here or once at the top of the file"
+                yield (name, at), ("a price without a date", 'date = "2026-11-02"', todo)
+
+
+def _tools(prices: PriceList) -> Iterator[tuple[KeyPath, Finding]]:
+    """A tool's price is spread over the hours it works."""
+    if prices.tool and (prices.overhead is None or prices.overhead.hours is None):
+        todo = "write the hours worked in a month"
+        yield ("tool", 0), ("a tool without the hours it serves", "hours under [overhead]", todo)
