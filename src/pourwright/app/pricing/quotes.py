@@ -125,11 +125,11 @@ class Quotes:
                 todo=f'write [[price]] of = "{thing}" into the price list, or take the line out of the job',
             )
         price = parse_price(written.text, OF[thing], where=where)
-        return PriceUsed(
+        used = PriceUsed(
             text=price.text, money=_for_one(price, unit, density, sheet), file=self.job.path.name,
             line=self.job.line(f"prices.{thing}") or 1, date=None, age_days=None, old=False,
-            **_turned(price, unit),
         )  # fmt: skip
+        return used.model_copy(update=_turned(price, unit))
 
 
 def _fits(row: PriceRow, which: dict[str, str | None]) -> bool:
