@@ -17,6 +17,7 @@ from pourwright.geometry.files.ply_reader import read_ply
 from pourwright.geometry.files.step_reader import Apart, here, read_step
 from pourwright.geometry.files.stl_reader import read_stl
 from pourwright.geometry.files.threemf_reader import read_threemf
+from pourwright.geometry.files.threemf_tables import Table
 from pourwright.geometry.mesh import Mesh
 from pourwright.geometry.welding import numbered, whole_faces
 
@@ -129,6 +130,7 @@ def read_samples() -> None:
     """Read the smallest file of each kind that compiled loops read."""
     for ending, content in _SAMPLES:
         _mesh(_READERS[ending](content), 1e-3)
+    Table("vertex").add_plain(b'<vertex x="0" y="0" z="0"/>')
 
 
 def _check_unit(file: Path, unit: str | None) -> None:
