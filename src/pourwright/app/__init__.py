@@ -71,6 +71,7 @@ if TYPE_CHECKING:
     from pourwright.app.molding.molding import MoldReport as MoldReport, mold_job as mold_job
     from pourwright.app.planning import PlanDocuments as PlanDocuments, plan_job as plan_job
     from pourwright.app.pricing.pricing import CostReport as CostReport, cost_job as cost_job
+    from pourwright.app.pricing.starting import new_prices as new_prices
     from pourwright.app.shapes import ShapeReport as ShapeReport, describe_shape as describe_shape
     from pourwright.app.starting import (
         JobChoices as JobChoices,
@@ -135,6 +136,7 @@ _PUBLIC = {
     "measured_svg": "measuring.shown",
     "mold_job": "molding.molding",
     "new_job": "starting",
+    "new_prices": "pricing.starting",
     "piece_pdf": "booking.cards",
     "piece_told": "booking.cards",
     "pieces_told": "booking.cards",

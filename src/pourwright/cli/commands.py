@@ -2,6 +2,7 @@
 
 from datetime import datetime
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -140,12 +141,13 @@ def mold(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> 
     metavar="FILE",
     help="The price list; else prices.toml beside the job or in a folder above it.",
 )
+@click.option(
+    "--new-list", metavar="CURRENCY", help="Write a prices.toml to fill in beside the job, in EUR, USD .."
+)
 @click.option("--trace", is_flag=True, help="Open each line down to where amount and price stand.")
 @click.option("--quick", is_flag=True, help="Where a plan must be made for it: likeliest numbers only.")
 @AS_JSON
-def cost(
-    job: Path, *, variant: str | None, prices: Path | None, trace: bool, quick: bool, as_json: bool
-) -> None:
+def cost(job: Path, *, new_list: str | None, trace: bool, as_json: bool, **options: Any) -> None:
     """Say what a good piece costs, and what it is sold for.
 
     Kilograms and hours of the plan times the prices in prices.toml, line by line; margin, dealer,
@@ -153,6 +155,7 @@ def cost(
 
     \b
     Examples:
+      pourwright cost stool/job.toml --new-list EUR
       pourwright cost stool/job.toml
       pourwright cost stool/job.toml --prices shop/prices.toml --json
     """
@@ -161,12 +164,22 @@ def cost(
     from pourwright.cli.meter import meter
     from pourwright.cli.tables import show
 
+    if new_list is not None:
+        _tell_new_list(app.new_prices(job, new_list), job, as_json=as_json)
+        return
     with meter() as progress:
-        report = app.cost_job(job, variant=variant, prices=prices, quick=quick, progress=progress).to_json()
+        report = app.cost_job(job, progress=progress, **options).to_json()
     if as_json:
         print_json(report)
         return
     show(cost_lines(report, trace=trace))
+
+
+def _tell_new_list(path: Path, job: Path, *, as_json: bool) -> None:
+    if as_json:
+        print_json({"prices": str(path)})
+    else:
+        click.echo(f"wrote {path}: fill in what you know; then\n  pourwright cost {job}")
 
 
 @pourwright.command()

@@ -5,6 +5,7 @@ from decimal import Decimal
 from typing import Any
 
 from rich.console import RenderableType
+from rich.markup import escape
 from rich.table import Table
 from rich.text import Text
 
@@ -93,9 +94,9 @@ def _table(report: Part, words: Words, money: _Money, *, trace: bool) -> Table:
     for stage, lines in cast:
         title = STAGES[stage].format(casts=round(report["made"]["casts"], 1))
         _rows(table, title, lines, (words, money), trace=trace)
-    _sum(table, "one casting begun", report["totals"]["casting"], money)
+    _sum(table, "one casting begun", _total(report, "casting", money), _without(report))
     _rows(table, STAGES["piece"], done, (words, money), trace=trace)
-    _sum(table, "one good piece", report["totals"]["full"], money, _without(report))
+    _sum(table, "one good piece", _total(report, "full", money), _without(report))
     return table
 
 
@@ -114,7 +115,7 @@ def _rows(
 ) -> None:
     table.add_row(Text(title, style="bold"))
     for line in lines:
-        table.add_row(f"  {line['words']}", *_row(line, *said))
+        table.add_row(Text(f"  {line['words']}"), *_row(line, *said))
         for text in _traced(line) if trace else ():
             table.add_row(Text(f"      {text}", style="dim"))
 
@@ -147,19 +148,24 @@ def _amount(line: Part, words: Words) -> str:
     return said[unit](amount) if unit in said else f"{amount:g}{' kWh' if unit == 'kWh' else ''}"
 
 
-def _sum(table: Table, title: str, amount: str, money: _Money, more: RenderableType = "") -> None:
-    table.add_row(Text(title, style="bold"), "", more, Text(money(amount), style="bold"))
+def _sum(table: Table, title: str, total: str, more: RenderableType = "") -> None:
+    table.add_row(Text(title, style="bold"), "", more, Text(total, style="bold"))
+
+
+def _total(report: Part, name: str, money: _Money) -> str:
+    """A sum; none of nothing."""
+    known = any(line["money"] is not None for line in report["lines"])
+    return money(report["totals"][name]) if known else GAP
 
 
 def _without(report: Part) -> RenderableType:
-    names = report["totals"]["without"]
-    return Text(f"without {len(names)} line{'' if len(names) == 1 else 's'}", style="yellow") if names else ""
+    return Text(f"without what has a {GAP}", style="yellow") if report["totals"]["without"] else ""
 
 
 def _made_lines(report: Part) -> Iterator[RenderableType]:
     made, names = report["made"], report["totals"]["without"]
     if names:
-        yield Text(f"Not in it: {', '.join(names)}.", style="bold yellow")
+        yield Text(f"Not in it: {'; '.join(names)}.", style="bold yellow")
     own = (
         f"{made['hours']:.1f} h of work for one good piece, its share of the mold and of lost castings in it"
     )
@@ -172,7 +178,10 @@ def _run_rows(made: Part) -> Iterator[tuple[str, str]]:
         castings = (
             f"{made['starts_mean']:.1f} castings on average, {made['starts_p95']} to be sure 95 times in 100"
         )
-        yield "The run", f"{made['pieces']} good pieces: {castings}, {molds}"
+        yield (
+            "The run",
+            f"{made['pieces']} good piece{'' if made['pieces'] == 1 else 's'}: {castings}, {molds}",
+        )
 
 
 def _price_lines(price: Part, money: _Money) -> Iterator[RenderableType]:
@@ -185,7 +194,8 @@ def _price_lines(price: Part, money: _Money) -> Iterator[RenderableType]:
         ("Months", even["month_words"]),
         ("At least", price["least"]["words"]),
     ]
-    yield facts(rows)
+    # brackets are names of tables here, no style
+    yield facts([(name, escape(text)) for name, text in rows])
 
 
 def _ways(price: Part, money: _Money) -> Table:
@@ -194,7 +204,7 @@ def _ways(price: Part, money: _Money) -> Table:
         table.add_column(title, justify="left" if not title else "right", no_wrap=bool(title))
     for way in price["ways"]:
         numbers = (money(way[name]) for name in ("net", "tax", "shown", "got", "profit"))
-        table.add_row(way["words"], *numbers, _percent(way["margin"]), _percent(way["markup"]))
+        table.add_row(Text(way["words"]), *numbers, _percent(way["margin"]), _percent(way["markup"]))
     for point in price["points"]:
         row = ("", money(point["shown"]), "", money(point["profit"]), _percent(point["margin"]), "")
         table.add_row(point["words"], money(point["net"]), *row)
@@ -211,7 +221,7 @@ def _move_lines(moves: Iterable[Part], money: _Money) -> Iterator[RenderableType
     table = Table(box=None, pad_edge=False, header_style="dim")
     table.add_column("")
     table.add_column("cost", justify="right")
-    table.add_column("price", justify="right")
+    table.add_column("price shown", justify="right")
     for move in moves:
         price = "" if move["price"] is None else money.signed(move["price"])
         table.add_row(move["words"], money.signed(move["cost"]), price)

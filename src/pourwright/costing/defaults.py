@@ -21,6 +21,10 @@ COSTING: Mapping[str, Sourced] = MappingProxyType(
             30 * _MINUTE, "s/m2", 15 * _MINUTE, 60 * _MINUTE, Kind.PRACTICE, _PRACTICE,
             "a square metre with one grit, by machine and by hand in corners, dust wiped off",
         ),
+        "change": Sourced(
+            3 * _MINUTE, "s", 1 * _MINUTE, 10 * _MINUTE, Kind.PRACTICE, _PRACTICE,
+            "each grit and each finish, however small the piece: change over, wipe off, look it over",
+        ),
         "polishing": Sourced(
             60 * _MINUTE, "s/m2", 30 * _MINUTE, 120 * _MINUTE, Kind.PRACTICE, _PRACTICE,
             "a square metre with compound and wheel, two rounds",

@@ -167,7 +167,7 @@ def cost_of(lines: Sequence[Line], run: Run, currency: str) -> Cost:
     done += _practice("piece", [line for line in lines if line.stage == "piece"], run, currency)
     lost = _exact(cast) + (_exact(done) if run.found_finished else Decimal(0))
     extra = lost * (run.starts - ONE)
-    scrap = [Share(SCRAP, "casting", extra, rounded_money(extra, currency))] if run.scrap else []
+    scrap = [Share(SCRAP, "casting", extra, rounded_money(extra, currency))] if extra else []
     shares = (*cast, *scrap, *done)
     return Cost(
         shares=shares,

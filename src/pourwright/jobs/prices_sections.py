@@ -90,6 +90,7 @@ class Finish(Section):
     sanding: WorkTime | None = key(
         "for a square metre with one grit", room=COSTING["sanding"], shown="30 min"
     )
+    change: WorkTime | None = key("for each grit and finish besides", room=COSTING["change"], shown="3 min")
     polishing: WorkTime | None = key("for a square metre", room=COSTING["polishing"], shown="1 h")
     satin: WorkTime | None = key("for a square metre", room=COSTING["satin"], shown="30 min")
 

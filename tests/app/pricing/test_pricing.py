@@ -7,13 +7,16 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+import jsonschema
 import pytest
 
-from pourwright.app import cost_job
+from pourwright.app import cost_job, new_prices
 from pourwright.app.pricing import planned as keeping
 from pourwright.foundation.errors import UserError
+from pourwright.jobs import cost_schema, read_prices
 from pourwright.jobs.mold_ways import Ways
 from pourwright.jobs.plan import PlanDocument
+from pourwright.jobs.prices_rows import OF
 from pourwright.materials import load_materials
 from tests.app.pricing.costed import JOB, NOW, PRICES, plan_document, planned, ways_document
 from tests.cli.asking import asked
@@ -43,6 +46,7 @@ def line(cost: dict[str, Any], key: str) -> dict[str, Any]:
 
 def test_a_cost_added_up_by_hand(costed: Callable[..., dict[str, Any]]) -> None:
     cost = costed()
+    jsonschema.validate(cost, cost_schema())
     money = {one["key"]: one["money"] for one in cost["lines"]}
     # 5 kg at 10; 4 kg at 1; 2 kWh at 0.30; list 0.5 h, pours 1 h, other 0.25 h, demold 1 h, close 0.5 h
     casting = {
@@ -208,11 +212,11 @@ def test_freight_by_dry_weight(costed: Callable[..., dict[str, Any]], rows: str,
 
 
 def test_sanding_goes_grit_by_grit(costed: Callable[..., dict[str, Any]]) -> None:
-    finish = 'surface = "satin"\ngrits = [80, 120]\nsanding = "1 h"'
+    finish = 'surface = "satin"\ngrits = [80, 120]\nsanding = "1 h"\nchange = "6 min"'
     cost = costed(PRICES.replace('surface = "raw"', finish))
-    # half a square metre at an hour, and at the usual half hour for the satin, 20 an hour
+    # half a square metre at an hour, and at the usual half hour for the satin; 6 min besides; 20 an hour
     assert {key: line(cost, f"hours-{key}")["money"] for key in ("sanding-80", "sanding-120", "satin")} == {
-        "sanding-80": "10.00", "sanding-120": "10.00", "satin": "5.00",
+        "sanding-80": "12.00", "sanding-120": "12.00", "satin": "7.00",
     }  # fmt: skip
     assert line(cost, "hours-satin")["made_of"][1]["where"] == "practice"
 
@@ -292,5 +296,28 @@ def test_an_old_plan_is_made_anew_once_and_kept(tmp_path: Path, monkeypatch: pyt
 def test_without_any_prices_it_says_where_to_write_them(tmp_path: Path) -> None:
     path = planned(tmp_path)
     (tmp_path / "prices.toml").unlink()
-    with pytest.raises(UserError, match=r"prices.toml: there are no prices; allowed: .* do: write one"):
+    with pytest.raises(UserError, match=r"prices.toml: there are no prices; .* do: write one to fill in"):
         cost_job(path, now=NOW)
+
+
+def test_a_new_list_has_a_row_for_all_that_the_job_needs(tmp_path: Path) -> None:
+    path = planned(tmp_path, job=JOB + '[[band]]\nto = "top"\ngrade = "fine"\n')
+    (tmp_path / "prices.toml").unlink()
+    written = new_prices(path, "USD")
+    assert set(re.findall(r'# of = "(\w+)"', written.read_text("utf8"))) == set(OF)
+    # all gaps as it is; once the marks are off and it is dated it is read whole
+    cost = cost_job(path, now=NOW).to_json()
+    assert {one["money"] for one in cost["lines"]} == {None}
+    said = asked("cost", str(path)).output
+    assert re.search(r"one good piece +without what has a \? +\?\n", said)
+    filled = re.sub(r"^# (?=\[|\w+ = )", "", written.read_text("utf8"), flags=re.MULTILINE)
+    prices = read_prices(filled.replace("YYYY-MM-DD", "2026-11-02"))
+    assert {row.of for row in prices.price} == set(OF)
+    with pytest.raises(UserError, match="there is a price list already"):
+        new_prices(path, "USD")
+
+
+def test_brackets_are_told_as_they_are(tmp_path: Path) -> None:
+    # the terminal's own markup would swallow them
+    said = asked("cost", str(planned(tmp_path, PRICES + "[sell]\nmargin = 0.5\n")))
+    assert "[run] per_month" in said.output

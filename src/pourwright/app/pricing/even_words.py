@@ -75,7 +75,8 @@ def _pieces(units: int | None, spent: Decimal, left: Decimal, deal: Deal, sums: 
         yield f"The mold, {mold}, never comes back: a piece leaves {each}."
         return
     aside = ", overhead of the month aside" if monthly(sums.look) else ""
-    yield f"The mold, {mold}, has come back after {units} good pieces: each leaves {each}{aside}."
+    pieces = "1 good piece" if units == 1 else f"{units} good pieces"
+    yield f"The mold, {mold}, has come back after {pieces}: each leaves {each}{aside}."
     good = sums.running.life * (1 - sums.running.run.scrap)
     if units > good:
         yield f"One mold gives only about {good:.0f} good ones."

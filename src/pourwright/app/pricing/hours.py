@@ -155,8 +155,17 @@ def _by_area(look: CostLook, name: str, key: str, words: str, own: Quantity | No
         else look.written(("finish", name), "your own time for a square metre", own.si / HOUR, "h/m2")
     )
     face = planned_trace("piece.area_m2", "surface of the piece", area, "m2")
-    entry = work_entry(look, key, "piece", words, (face, pace))
-    return replace(entry, amount=round(exact(area) * exact(pace.value), 4))
+    change = _change(look)
+    entry = work_entry(look, key, "piece", words, (face, pace, change))
+    return replace(entry, amount=round(exact(area) * exact(pace.value) + exact(change.value), 4))
+
+
+def _change(look: CostLook) -> Trace:
+    """What each grit and finish takes however small the piece."""
+    own, usual = look.quotes.listed.finish.change, COSTING["change"]
+    if own is None:
+        return usual_trace("change", usual, round(usual.value / HOUR, 6), "h")
+    return look.written(("finish", "change"), "your own time for a change", own.si / HOUR, "h")
 
 
 def _afterwards(look: CostLook) -> Iterator[Entry]:

@@ -32,7 +32,7 @@ def moves_of(sums: Sums) -> list[Move]:
     sell = sums.look.quotes.listed.sell
     deal = None if sell is None else deal_of(sums, sell)
     moves = [_move(change, sums, deal) for change in _changes(sums)]
-    return sorted(moves, key=lambda move: -abs(move.cost))
+    return sorted((move for move in moves if move.cost), key=lambda move: -abs(move.cost))
 
 
 def _changes(sums: Sums) -> Iterator[_Change]:

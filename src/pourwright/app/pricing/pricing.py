@@ -36,6 +36,7 @@ RULE = (
     "Every line is rounded once to the smallest coin, half a coin up, and a total is the sum of the rounded "
     "lines: what is printed adds up."
 )
+ROW = "no price: write [[price]] of = "
 LOOKING = 0.25
 """Share of all hours from which on the look-out for leaks is worth a word."""
 KINDS = {"work": "an hour", "overhead": "overhead"}
@@ -177,15 +178,14 @@ def _made(sums: Sums) -> Made:
 
 def _notes(sums: Sums) -> Iterator[str]:
     made, run, overhead = sums.running, sums.running.run, overhead_price(sums.look)
-    yield f"A mold gives {made.life:g} castings ({made.life_from})."
+    yield f"A mold gives {float(made.life):g} castings ({made.life_from})."
     yield f"Scrap: {made.scrap_from}."
     if overhead is not None and overhead.note:
         yield f"Overhead: {overhead.note}, {overhead.text}."
-    looking = [entry for entry in sums.entries if entry.key == f"{HOURS}look" and entry.amount]
-    if looking and float(looking[0].amount or 0) > LOOKING * float(sums.hours):
+    if _is_watched(sums):
         yield (
-            "Looking for leaks is much of the time, and it is in the plan's calendar: if you work beside it, "
-            "write your own under [work] look."
+            "Looking for leaks is much of the time, since the plan's calendar has it: if you work beside it, "
+            'give it its own price ([[price]] of = "hour", step = "look") or your own time ([work] look).'
         )
     if run.learning != 1:
         yield (
@@ -194,9 +194,22 @@ def _notes(sums: Sums) -> Iterator[str]:
         )
 
 
+def _is_watched(sums: Sums) -> bool:
+    """Whether looking after the pours is much of the hours, at the price of any other hour."""
+    hour = sums.look.quotes.of("hour", "h")
+    looking = [entry for entry in sums.entries if entry.key == f"{HOURS}look" and entry.price == hour]
+    return any(float(entry.amount or 0) > LOOKING * float(sums.hours) for entry in looking)
+
+
 def _warnings(sums: Sums) -> Iterator[str]:
+    rows = {gap: names for gap, names in sums.gaps.items() if gap.startswith(ROW)}
+    if rows:
+        missing = "; ".join(name for names in rows.values() for name in names)
+        wanted = ", ".join(gap.removeprefix(ROW) for gap in rows)
+        yield f"No price, so not in the cost: {missing}. Write a [[price]] for each, of = {wanted}."
     for gap, names in sums.gaps.items():
-        yield f"Not in the cost: {', '.join(names)}; {gap}."
+        if gap not in rows:
+            yield f"Not in the cost: {'; '.join(names)}: {gap}."
     limit = sums.look.quotes.old_after
     for used, named in _priced(sums).items():
         place, money, when, age, old = used

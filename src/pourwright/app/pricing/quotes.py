@@ -192,7 +192,7 @@ def quotes_for(job: Job, file: Path | None, today: date) -> Quotes:
     raise UserError(
         "there are no prices", where=str(job.path.parent / PRICES_FILE),
         allowed="a prices.toml beside the job or in the shop's folder, or [prices] in the job",
-        todo='write one: format = 1, currency = "EUR", date = "2026-11-02", and [[price]] of = "resin" ..',
+        todo="write one to fill in, with --new-list EUR (or your currency)",
     )  # fmt: skip
 
 

@@ -11,6 +11,7 @@ from pourwright.app.pricing.look import CostLook
 from pourwright.app.pricing.quotes import exact
 from pourwright.costing.defaults import COSTING
 from pourwright.costing.lines import Run
+from pourwright.foundation.notation import format_share
 
 
 @dataclass(frozen=True)
@@ -88,4 +89,6 @@ def _scrap(look: CostLook) -> tuple[Decimal, str]:
         if one.quantity == "scrap_rate" and not one.kept_family:
             return exact(round(one.value, 4)), f"the shop's book, {counted(one)}"
     usual = COSTING["scrap"]
-    return exact(usual.value), f"common practice, {usual.low:.0%} to {usual.high:.0%}, no source"
+    return exact(
+        usual.value
+    ), f"common practice, {format_share(usual.low or 0)} to {format_share(usual.high or 1)}, no source"

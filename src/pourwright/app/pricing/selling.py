@@ -114,4 +114,4 @@ def _words(deal: Deal, sums: Sums) -> Iterator[str]:
             "kept over all."
         )
     if sums.missing:
-        yield f"All prices are too low by what is not in the cost: {', '.join(sums.missing)}."
+        yield "All prices are too low by what is not in the cost."

@@ -73,7 +73,8 @@ class Sums:
         run = self.running.run
         totals = {stage: self._worked(stage) for stage in ORDER}
         cast = totals["mold"] / run.casts + totals["casting"] * practised("casting", run)
-        return cast * run.starts + totals["piece"] * practised("piece", run)
+        finishing = totals["piece"] * practised("piece", run)
+        return cast * run.starts + finishing * (run.starts if run.found_finished else ONE)
 
     def _worked(self, stage: str) -> Decimal:
         of = (entry.amount for entry in self.entries if entry.stage == stage and entry.kind == "work")
@@ -123,4 +124,6 @@ def _made_words(key: str, sums: Sums) -> str:
         return f"{float(run.starts):.3f} castings begun for a good piece: {lost} fail"
     of = "casting" if key == f"{PRACTICE}-casting" else "finishing"
     less = ONE - practised("casting" if of == "casting" else "piece", run)
-    return f"practice at {of}: hours fall by {format_share(float(less))} on average over {run.pieces} pieces"
+    return (
+        f"practice at {of}: hours fall by {format_share(float(less))} on average over a run of {run.pieces}"
+    )
