@@ -24,7 +24,7 @@ def job(server: Served, caches: Path) -> str:
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("POURWRIGHT_CACHE", str(caches))
         worked_out(file, TEXT)
-    add_lot(server.shop, "consumable", "gloves", "40")
+    add_lot(server.shop, "board", "mdf", "600 mm x 400 mm", name="a sheet of MDF from the yard, by the door")
     return file.parent.name
 
 
@@ -46,6 +46,7 @@ def test_ticks_stay_and_what_is_left_goes_on_stock_on_a_phone(maker: Watched, jo
     # as when this device is looked at again, without waiting for its turn
     page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
     expect(page.locator("#cut-count")).to_have_text("7 of 9 parts are sawn.")
+    assert fits(page)
     page.get_by_role("button", name="Put it on stock").first.press("Enter")
     expect(page.locator("[data-left=sheet-1]")).to_contain_text("It is on stock as lot")
     assert page.locator(".cut-drawing img").first.evaluate(

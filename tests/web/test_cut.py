@@ -1,5 +1,6 @@
 """What to saw over HTTP: shown, ticked, made anew, and what is left put into the book once."""
 
+import re
 import shutil
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
@@ -12,6 +13,7 @@ from fastapi.testclient import TestClient
 from pourwright.app.booking.counting import add_lot, take_lot
 from pourwright.app.booking.places import book_place
 from pourwright.app.job_texts import keep_text
+from pourwright.app.pairing.phones import Phones
 from pourwright.app.working import tasks
 from pourwright.app.working.ledger import ledger_of
 from pourwright.app.working.orders import NoOptions, order_of
@@ -19,8 +21,10 @@ from pourwright.app.working.state import RunState
 from pourwright.foundation.progress import SILENT
 from pourwright.records import Lot, lots_of, open_book
 from pourwright.web.application import make_app
+from pourwright.web.lan import Lan
 from tests.web.conftest import HERE
 from tests.web.test_guards import error_of
+from tests.web.test_lan import THERE
 
 JOB, HTML = "/jobs/block", {"accept": "text/html"}
 TEXT = """
@@ -274,7 +278,9 @@ def test_an_offcut_is_put_on_stock_once_and_taken_back(page: TestClient, pages: 
     assert sheet.left + offcut.left == pytest.approx(SHEET)
     left = page.get(f"{JOB}/cut.json").json()["document"]["plan"]["sheets"][0]["left"][0]
     assert offcut.left == pytest.approx(left["length_m"] * left["width_m"])
-    assert wood_of(state(page))["left"][0]["lot"] == offcut.id
+    first, *others_left = wood_of(state(page))["left"]
+    assert first["lot"] == offcut.id
+    assert all(one["lots"][0]["lot"] == whole and one["lots"][0]["likely"] for one in others_left)
     # it stays there when a part is unticked, and is taken back by any device
     ticked(page, "front side", sawn=False)
     for one in others:
@@ -337,3 +343,18 @@ def test_which_parts_fit_on_the_offcuts_of_the_book(page: TestClient, shop: Path
     (one,) = page.get(f"{JOB}/cut/fits.json").json()["offcuts"]
     assert one["marks"]
     assert "base board" not in one["marks"]
+
+
+def test_a_paired_phone_ticks_and_reaches_all_that_it_is_shown(shop: Path, tmp_path: Path) -> None:
+    phones = Phones(tmp_path / "phones.json")
+    lan = Lan(THERE, frozenset({"192.168.1.20"}), phones)
+    phone = TestClient(make_app(shop, lan=lan), base_url=THERE, headers={"origin": THERE})
+    assert phone.get(f"{JOB}/cut/ticks.json").status_code == 401
+    assert phone.post("/pair", params={"code": phones.new_code()[0]}).status_code == 200
+    assert ticked(phone, "front side")["sawn"] == ["front side"]
+    text = phone.get(f"{JOB}/cut", headers=HTML).text
+    assert "data-phone" in text
+    shown = {there.replace("&amp;", "&") for there in re.findall(r'(?:href|src)="(/[^"]*)', text)}
+    assert [there for there in sorted(shown) if phone.get(there).status_code != 200] == []
+    assert phone.post(f"{JOB}/runs", json={"what": "cut"}).status_code == 403
+    assert 'href="/jobs/block/cut?variant=main"' in phone.get("/bench", headers=HTML).text

@@ -21,8 +21,8 @@ from pourwright.records import Lot, lots_of, open_book
 
 MOST = 12
 """So many offcuts are tried, the largest."""
-NEAR = 5e-4
-"""By which a thickness may differ that is read from a name [m]."""
+NEAR = 9e-4
+"""By which a thickness may differ that is read from a name, in sixteenths of an inch too [m]."""
 WHOLE = 0.02
 """By which what is left of a lot may differ from its sizes: else something was taken of it."""
 
@@ -71,8 +71,8 @@ def _fit(listed: Listed, lot: Lot, sizes: tuple[float, float, float], done: set[
     placed = choose_parts(wanted, stock, _saw(listed)).placed if wanted else ()
     named = {part.name: iter(marks) for part, marks in alike.items()}
     names = [next(named[piece.part.name]) for piece in placed if piece.part is not None]
-    size = (listed.words.length(one) for one in sizes)
-    return {"lot": lot.id, "name": lot.name, "marks": names, "lines": list(_lines(lot, *size))}
+    lines = list(_lines(listed, lot, sizes)) if names else []
+    return {"lot": lot.id, "name": lot.name, "marks": names, "lines": lines}
 
 
 def _alike(parts: Iterable[CutPart]) -> dict[Part, list[str]]:
@@ -106,12 +106,14 @@ def _saw(listed: Listed) -> Saw:
     return Saw(sheets[0].kerf_m, sheets[0].trim_m) if sheets else Saw()
 
 
-def _lines(lot: Lot, length: str, width: str, thick: str) -> Iterator[str]:
-    """As the job file says that this offcut is there."""
+def _lines(listed: Listed, lot: Lot, sizes: tuple[float, float, float]) -> Iterator[str]:
+    """As the job file says that it is there; its thickness exactly that of the sheets of the list."""
+    length, width, thick = sizes
+    found = (one.thickness_m for one in listed.sheet.plan.sheets if _is_of(one, lot.material, thick))
     yield "[[sheet]]"
     yield f'name = "lot {lot.id}"'
     yield f'board = "{lot.material}"'
-    yield f'thickness = "{thick}"'
-    yield f'length = "{length}"'
-    yield f'width = "{width}"'
+    yield f'thickness = "{1000 * next(found, thick):.6g} mm"'
+    yield f'length = "{listed.words.length(length)}"'
+    yield f'width = "{listed.words.length(width)}"'
     yield "offcut = true"

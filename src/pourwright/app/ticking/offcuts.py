@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import count
 from pathlib import Path
 from typing import Any
@@ -17,6 +17,7 @@ from pourwright.app.ticking.sizes import offcut_name, sizes_in
 from pourwright.foundation.errors import ConflictError, NotThereError
 from pourwright.jobs.cut_nested import LeftPiece, NestedSheet
 from pourwright.records import Book, Lot, Move, keep_lot, keep_move, lot_by_id, lots_of, move_by_id, open_book
+from pourwright.records.moments import now
 
 NARROWEST = 0.1
 """What is narrower is no offcut worth keeping [m], common practice."""
@@ -203,22 +204,32 @@ def _lot_of(book: Book, listed: Listed, offcut: Offcut, turn: int) -> int:
     sheet, piece = offcut.sheet, offcut.piece
     size = piece.length_m, piece.width_m, sheet.thickness_m
     name, note = offcut_name(size, listed.words), f"left of {sheet.name}, {listed.sheet.job.title}"
-    return keep_lot(book, Lot(kind="board", material=sheet.board_id, name=name, note=note)).id
+    lot = Lot(kind="board", material=sheet.board_id, name=name, note=note, bought=now())
+    return keep_lot(book, lot).id
 
 
 def _sources(book: Book, listed: Listed, offcut: Offcut, turn: int) -> Iterator[dict[str, Any]]:
     """Lots that the sheet may have been; the one that it most likely was comes first."""
-    sheet = offcut.sheet
-    before = move_by_id(book, offcut.move("in", 0)) if turn else None
-    own = None if before is None else before.lot_id
+    sheet, before = offcut.sheet, set(_lots_before(book, offcut))
+    own = move_by_id(book, offcut.move("in", 0)) if turn else None
     lots = [
-        lot
+        (lot, lot.id in before or (not before and _was(lot, sheet)))
         for lot in lots_of(book, "board", sheet.board_id)
-        if lot.left >= offcut.area - ROOM and lot.left > LEAST and lot.id != own
+        if lot.left >= offcut.area - ROOM and lot.left > LEAST and (own is None or lot.id != own.lot_id)
     ]
-    for lot in sorted(lots, key=lambda lot: not _was(lot, sheet)):
+    for lot, likely in sorted(lots, key=lambda pair: not pair[1]):
         left = listed.words.area(lot.left)
-        yield {"lot": lot.id, "words": f"lot {lot.id}: {lot.name}, {left} left", "likely": _was(lot, sheet)}
+        yield {"lot": lot.id, "words": f"lot {lot.id}: {lot.name}, {left} left", "likely": likely}
+
+
+def _lots_before(book: Book, offcut: Offcut) -> Iterator[int]:
+    """Lots that other pieces of the same sheet were taken from."""
+    for number in range(1, len(offcut.sheet.left) + 1):
+        other = replace(offcut, number=number)
+        turn, lot = _standing(book, other)
+        taken = None if lot is None else move_by_id(book, other.move("from", turn))
+        if taken is not None:
+            yield taken.lot_id
 
 
 def _was(lot: Lot, sheet: NestedSheet) -> bool:

@@ -36,6 +36,8 @@ def sizes_in(name: str) -> tuple[float, float, float] | None:
     --------
     >>> sizes_in("offcut 812 × 405 × 18 mm"), sizes_in("by the door: 90 cm x 45 cm x 18 mm")
     ((0.812, 0.405, 0.018), (0.9, 0.45, 0.018))
+    >>> [round(one, 4) for one in sizes_in("offcut 88 1/2 × 47 1/4 × 11/16 in")]
+    [2.2479, 1.2002, 0.0175]
     >>> sizes_in("sheet of last week") is None
     True
     """

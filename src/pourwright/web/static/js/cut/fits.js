@@ -19,7 +19,7 @@ function told(one) {
   return el(
     "div",
     { class: "cut-left" },
-    el("p", {}, lotName(one.lot, "Lot"), `, ${one.name}, holds together: ${one.marks.join(", ")}.`),
+    el("p", {}, lotName(one.lot, "Lot"), `, ${one.name}. These fit on it together: ${one.marks.join(", ")}.`),
     el("details", {}, el("summary", { text: "To have it sawn from there" }), el("p", { text: "Write this into the job file and work it out anew." }), el("pre", { tabindex: "0", text: one.lines.join("\n") })),
   );
 }
