@@ -9,6 +9,7 @@ from hypothesis import given, settings, strategies as st
 
 from pourwright.app.diary import Diary
 from pourwright.app.document.missing import REASONS, empty_places
+from pourwright.app.pricing.hours import OTHER, STEPS, step_of
 from pourwright.app.setup import set_up, working_hours
 from pourwright.app.shaping.piece import read_piece
 from pourwright.app.timing import begin, pour_hours, rubber_length, work_ahead
@@ -47,6 +48,16 @@ def test_examples_keep_their_working_hours(name, request):
         assert (f"Lay the glass for pour {pour.number}" in named) == bool(pour.glass)
     # both methods are shown
     assert (plan.mold.rubber.fill_mark_before_master_m is None) == (plan.mold.method == "screwed")
+
+
+@pytest.mark.parametrize("name", ["stool", "lamp"])
+def test_every_hour_of_work_belongs_to_a_step_that_a_cost_knows(name, request):
+    plan = request.getfixturevalue(name).plans[0]
+    titles = [event.title for event in plan.calendar if event.kind != "wait"]
+    assert [title for title in titles if step_of(title) == OTHER] == []
+    own = {step.key for step in STEPS if step.stage == "mold"}
+    once = {event.title for event in plan.calendar if event.kind == "mold"}
+    assert {step_of(title) for title in once} <= own
 
 
 @pytest.mark.parametrize("name", ["stool", "lamp"])

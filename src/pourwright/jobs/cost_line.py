@@ -25,7 +25,7 @@ class Trace(Part):
 class PriceUsed(Part):
     """The price that an amount was multiplied with."""
 
-    text: str = Field(description="as it is written")
+    text: str = Field(description="as it is written; an hour's overhead as it follows")
     money: Decimal = Field(description="for one unit of the line")
     file: str
     line: int

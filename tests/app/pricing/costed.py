@@ -123,7 +123,7 @@ def planned(folder: Path, prices: str = PRICES, job: str = JOB) -> Path:
     path = folder / "job.toml"
     path.write_text(job, "utf8")
     (folder / "prices.toml").write_text(prices, "utf8")
-    (folder / "plan" / "mold").mkdir(parents=True)
+    (folder / "plan" / "mold").mkdir(parents=True, exist_ok=True)
     digest = hashlib.sha256(path.read_bytes()).hexdigest()
     (folder / "plan" / "plan.json").write_text(json.dumps(plan_document(digest)), "utf8")
     (folder / "plan" / "mold" / "mold.json").write_text(json.dumps({"ways": ways_document()}), "utf8")

@@ -240,6 +240,14 @@ def test_price_break_even_and_the_least(costed: Callable[..., dict[str, Any]]) -
     assert (least["money"], least["without_hours"], least["full"]) == ("165.75", "74.50", "212.63")
 
 
+def test_more_than_can_be_made_in_a_month_is_said(costed: Callable[..., dict[str, Any]]) -> None:
+    prices = PRICES.replace('hour = "5 EUR"', 'month = "50 EUR"\nhours = 10')
+    # 4.75 h a piece: two a month are 9.5 h, three are 14
+    assert costed(prices + "[run]\nper_month = 2\n")["warnings"] == []
+    (said,) = costed(prices + "[run]\nper_month = 3\n")["warnings"]
+    assert "3 pieces a month are 14 h of work, and [overhead] says 10 h" in said
+
+
 def test_fees_tax_and_points(costed: Callable[..., dict[str, Any]]) -> None:
     more = '[fees]\nshare = 0.05\nfixed = "1 EUR"\n[tax]\nkind = "VAT"\nrate = 0.2\n'
     points = 'gallery = 0.4\npoint_step = "10 EUR"\npoint_less = "1 EUR"\nasked = "300 EUR"\n'

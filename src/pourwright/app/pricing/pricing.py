@@ -219,6 +219,21 @@ def _warnings(sums: Sums) -> Iterator[str]:
             yield f"The price of {named}, {money}, is of {when}, which lies ahead ({place})."
         elif when is None:
             yield f"The price of {named}, {money}, has no date ({place})."
+    yield from _too_many(sums)
+
+
+def _too_many(sums: Sums) -> Iterator[str]:
+    """More sold in a month than anybody can make in the hours that the overhead is shared by."""
+    listed = sums.look.quotes.listed
+    worked = None if listed.overhead is None else listed.overhead.hours
+    if worked is None or listed.run.per_month is None:
+        return
+    needed = listed.run.per_month * float(sums.hours)
+    if needed > worked:
+        yield (
+            f"{listed.run.per_month:g} pieces a month are {needed:.0f} h of work, and [overhead] says {worked:g} "
+            "h a month: one of the two is off."
+        )
 
 
 def _priced(sums: Sums) -> dict[tuple[str, str, str | None, int | None, bool], str]:
