@@ -230,10 +230,8 @@ def _too_many(sums: Sums) -> Iterator[str]:
         return
     needed = listed.run.per_month * float(sums.hours)
     if needed > worked:
-        yield (
-            f"{listed.run.per_month:g} pieces a month are {needed:.0f} h of work, and [overhead] says {worked:g} "
-            "h a month: one of the two is off."
-        )
+        made = f"{listed.run.per_month:g} pieces a month are {needed:.0f} h of work"
+        yield f"{made}, and [overhead] says {worked:g} h a month: one of the two is off."
 
 
 def _priced(sums: Sums) -> dict[tuple[str, str, str | None, int | None, bool], str]:
