@@ -1,0 +1,1 @@
+"""How many good pieces a month, what stands in the way of more, and whether a second mold pays."""

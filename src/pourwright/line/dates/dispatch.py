@@ -1,0 +1,185 @@
+"""One order after the other, each casting as early as it can: a month as thought, or many months at once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from pourwright.line.dates.asked import Line
+from pourwright.line.dates.castings import Castings
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+Bools = npt.NDArray[np.bool_]
+ROUNDS = 12
+"""Castings that fail one after another in one place; a 13th is taken to come out good."""
+
+
+@dataclass(frozen=True)
+class Luck:
+    """What happens in each of many months.
+
+    Parameters
+    ----------
+    pace : array
+        Hours of work over those thought of, shape (months,) [-].
+    seed : int
+        Of what is drawn for each casting; None draws nothing: every casting is as thought and comes out good.
+    """
+
+    pace: Floats
+    seed: int | None = None
+
+
+AS_THOUGHT = Luck(np.ones(1))
+
+
+@dataclass(frozen=True)
+class Dated:
+    """When the pieces of an order are cast and ready, by month.
+
+    Parameters
+    ----------
+    begun, out, ready : array of int
+        Half day of first pour, of taking out and of the last finishing, shape (months, pieces); the number of
+        half days where it is later than all of them.
+    """
+
+    begun: Ints
+    out: Ints
+    ready: Ints
+
+    @property
+    def last(self) -> Ints:
+        """When the whole order is ready, shape (months,)."""
+        return np.asarray(self.ready.max(axis=1), dtype=np.int64)
+
+
+def dispatch(line: Line, turns: Sequence[int] | None = None, luck: Luck = AS_THOUGHT) -> list[Dated]:
+    """Give each order its turn.
+
+    Parameters
+    ----------
+    line : Line
+        What is asked.
+    turns : sequence of int, optional
+        Order of every casting, one after another; else all of the order wanted first, then the next.
+    luck : Luck
+        What happens.
+
+    Returns
+    -------
+    list of Dated
+        By order.
+    """
+    if turns is None:
+        turns = [at for at in line.by_need for _ in range(line.orders[at].count)]
+    return _Months(line, luck).run(turns)
+
+
+class _Months:
+    """Molds and people of many months, side by side."""
+
+    def __init__(self, line: Line, luck: Luck) -> None:
+        self.line, self.luck = line, luck
+        self.months = len(luck.pace)
+        self.lots = None if luck.seed is None else np.random.default_rng(luck.seed)
+        self.left: Floats = np.tile(line.halves.lengths * line.people, (self.months, 1))
+        self.free = [np.zeros((self.months, route.molds), dtype=np.int64) for route in line.routes]
+
+    def run(self, turns: Sequence[int]) -> list[Dated]:
+        """All castings in their turn, each with those that replace it where it fails."""
+        pieces: list[list[tuple[Ints, Ints, Ints]]] = [[] for _ in self.line.orders]
+        for at in turns:
+            pieces[at].append(self._piece(self.line.orders[at].product))
+        return [Dated(*(np.stack(each, axis=1) for each in zip(*of, strict=True))) for of in pieces]
+
+    def _piece(self, product: int) -> tuple[Ints, Ints, Ints]:
+        """One good piece, in every month."""
+        missing = np.ones(self.months, dtype=bool)
+        since = np.zeros(self.months, dtype=np.int64)
+        begun, out = since.copy(), since.copy()
+        for number in range(ROUNDS + 1):
+            first, opened = self._cast(product, missing, since)
+            begun[missing], out[missing] = first, opened
+            fails = self._fails(product, int(missing.sum())) & (number < ROUNDS)
+            since[missing] = opened + 1
+            missing[missing] = fails
+            if not missing.any():
+                break
+        everywhere = np.ones(self.months, dtype=bool)
+        finishing = self.line.routes[product].finishing
+        return begun, out, self._work(everywhere, out + 1, finishing)
+
+    def _fails(self, product: int, count: int) -> Bools:
+        if self.lots is None:
+            return np.zeros(count, dtype=bool)
+        return self.lots.random(count) < self.line.routes[product].scrap
+
+    def _longer(self, product: int, count: int) -> Floats:
+        if self.lots is None:
+            return np.ones(count)
+        return np.exp(self.lots.normal(0.0, self.line.routes[product].demold_spread, count))
+
+    def _cast(self, product: int, which: Bools, since: Ints) -> tuple[Ints, Ints]:
+        """One casting in some months: half days of its first pour and of taking out."""
+        casting, route = self.line.castings[product], self.line.routes[product]
+        rows = np.flatnonzero(which)
+        mold = self.free[product][rows].argmin(axis=1)
+        earliest = np.maximum(self.free[product][rows, mold], since[rows])
+        if route.before or route.dries:
+            earliest = np.maximum(earliest, self._dry(which, route.before, route.dries))
+        first, slots, free = self._fit(casting, rows, earliest, self._longer(product, len(rows)))
+        self.free[product][rows, mold] = free
+        return first, slots[:, -1]
+
+    def _dry(self, which: Bools, before: float, dries: float) -> Ints:
+        """First half day in which what was washed is dry."""
+        washed = self._work(which, np.zeros(self.months, dtype=np.int64), before)
+        ends = np.append(self.line.halves.ends, np.inf)[washed]
+        return np.searchsorted(self.line.halves.starts, ends + dries - 1e-9).astype(np.int64)
+
+    def _fit(self, casting: Castings, rows: Ints, earliest: Ints, longer: Floats) -> tuple[Ints, Ints, Ints]:
+        """Take the first time at which somebody is there for every step."""
+        count = len(self.line.halves)
+        need = casting.hours * self.luck.pace[rows, None]
+        first = casting.next_possible[np.minimum(earliest, count)]
+        open_ = np.arange(len(rows))
+        slots = np.full((len(rows), need.shape[1]), count, dtype=np.int64)
+        free = np.full(len(rows), count, dtype=np.int64)
+        while len(open_ := open_[first[open_] < count]):
+            slots[open_], free[open_], _ = casting.begun(first[open_], longer[open_])
+            fits = self._fits(rows[open_], slots[open_], need[open_])
+            first[open_[~fits]] = casting.next_possible[first[open_[~fits]] + 1]
+            open_ = open_[~fits]
+        slots[first >= count], free[first >= count] = count, count
+        self._take(rows, slots, need)
+        return first, slots, free
+
+    def _fits(self, rows: Ints, slots: Ints, need: Floats) -> Bools:
+        left = np.concatenate([self.left, np.full((self.months, 1), np.inf)], axis=1)
+        wanted = np.zeros((len(rows), left.shape[1]))
+        np.add.at(wanted, (np.arange(len(rows))[:, None], slots), need)
+        # hours that run longer than thought are worked late: half a day always takes one step
+        enough = np.maximum(left[rows], 0.0) >= np.minimum(wanted, self.line.halves.lengths.min()) - 1e-9
+        return np.asarray((enough | (wanted == 0.0)).all(axis=1))
+
+    def _take(self, rows: Ints, slots: Ints, need: Floats) -> None:
+        inside = slots < self.left.shape[1]
+        each = np.broadcast_to(rows[:, None], slots.shape)
+        np.subtract.at(self.left, (each[inside], slots[inside]), need[inside])
+
+    def _work(self, which: Bools, since: Ints, hours: float) -> Ints:
+        """Spread hours over the time that is left from a half day on; the half day in which they end."""
+        rows, count = np.flatnonzero(which), len(self.line.halves)
+        wanted = hours * self.luck.pace[rows]
+        if not hours:
+            return np.minimum(np.maximum(since[rows] - 1, 0), count)
+        usable = np.where(np.arange(count) >= since[rows, None], np.maximum(self.left[rows], 0.0), 0.0)
+        total = np.minimum(np.cumsum(usable, axis=1), wanted[:, None])
+        self.left[rows] -= np.diff(total, axis=1, prepend=0.0)
+        enough = np.append(total >= wanted[:, None] - 1e-9, np.ones((len(rows), 1), dtype=bool), axis=1)
+        return np.asarray(enough.argmax(axis=1), dtype=np.int64)
