@@ -8,7 +8,6 @@ import pytest
 from hypothesis import given, settings, strategies as st
 
 from pourwright.line.buying.cheapest import CannotBeThere, cheapest
-from pourwright.line.buying.lot_size import economic_lot
 from pourwright.line.buying.offers import Offer, Terms, Wanted
 from pourwright.line.buying.stock import Lot, Need, from_stock
 
@@ -119,11 +118,6 @@ def test_the_day_on_which_it_could_be_there_is_said() -> None:
     with pytest.raises(CannotBeThere) as caught:
         cheapest(Wanted(TODAY, ((Need(DAYS[0], 2.0),),), (offer,)))
     assert caught.value.earliest == date(2027, 1, 16)
-
-
-def test_the_economic_lot_of_the_textbook() -> None:
-    """D = 1000, S = 10, H = 0.50: 200 units. Heizer and Render, Operations Management; from memory."""
-    assert economic_lot(Decimal(1000), Decimal(10), Decimal("0.50")) == 200
 
 
 lots = st.lists(

@@ -76,8 +76,8 @@ def solve(problem: Problem, *, early: float = EARLY, seconds: float = 60.0, node
     Notes
     -----
     Time-indexed: ``x[a, t]`` units of activity a begin in slot t, counts instead of one variable a piece, so
-    that equal pieces are not told apart. Cumulated counts carry links and due dates. Solved by HiGHS; proven on a job
-    shop of 6 x 6 [fisher-thompson-1963].
+    that equal pieces are not told apart. Cumulated counts carry links and due dates. Solved by HiGHS;
+    proven on a job shop of 6 x 6 [fisher-thompson-1963].
     """
     if any(not each.places for each in problem.activities):
         return Solved((), np.inf, np.inf)
