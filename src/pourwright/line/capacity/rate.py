@@ -84,7 +84,18 @@ def mold_time(castings: Castings) -> MoldTime:
 
 
 def working_hours(castings: Castings) -> float:
-    """Working time of one person in a month [h]."""
+    """Say how long one person works in a month.
+
+    Parameters
+    ----------
+    castings : Castings
+        With the half days of some months.
+
+    Returns
+    -------
+    float
+        [h]
+    """
     halves = castings.halves
     return float(halves.lengths.sum() / (halves.ends[-1] - halves.starts[0]) * MONTH)
 

@@ -106,7 +106,19 @@ class Castings:
 
 
 def castings_of(route: Route, halves: Halves) -> Castings:
-    """Fit the steps of a product into half days."""
+    """Fit the steps of a product into half days.
+
+    Parameters
+    ----------
+    route : Route
+        As planned.
+    halves : Halves
+        Working time.
+
+    Returns
+    -------
+    Castings
+    """
     steps = fitting(route.steps, float(halves.lengths.min()))
     return Castings(
         Route(
