@@ -1,11 +1,11 @@
 """Air that keeps its water while it cools, against a general library of moist air (psychrolib)."""
 
 import numpy as np
-import psychrolib
 import pytest
 from hypothesis import given, settings, strategies as st
 
 from pourwright.physics.humidity import dampest_air, dew_point, humidity_elsewhere, saturation_pressure
+from tests.physics.moist_air import psychrolib
 
 ZERO, SEA_LEVEL = 273.15, 101325.0
 SHOP = st.floats(278.15, 308.15)
@@ -17,7 +17,6 @@ QUICK = settings(max_examples=60, deadline=None, derandomize=True)
 @pytest.mark.parametrize(("day", "night"), [(23.0, 15.0), (20.0, 18.0), (28.0, 12.0), (18.0, 24.0)])
 def test_humidity_after_a_change_of_temperature(day, night, humidity):
     # the library goes by the mass of water in a kilogram of dry air; two fits of vapour pressure: 0.5 %
-    psychrolib.SetUnitSystem(psychrolib.SI)
     water = psychrolib.GetHumRatioFromRelHum(day, humidity, SEA_LEVEL)
     vapour = psychrolib.GetVapPresFromHumRatio(water, SEA_LEVEL)
     theirs = vapour / psychrolib.GetSatVapPres(night)

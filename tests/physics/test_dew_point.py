@@ -3,17 +3,12 @@
 Two independent fits of the vapour pressure over water: they agree within 0.05 K in a shop.
 """
 
-import psychrolib
 import pytest
 
 from pourwright.physics.humidity import dew_point, saturation_pressure
+from tests.physics.moist_air import psychrolib
 
 ZERO = 273.15
-
-
-@pytest.fixture(autouse=True, scope="module")
-def _si():
-    psychrolib.SetUnitSystem(psychrolib.SI)
 
 
 @pytest.mark.parametrize("humidity", [0.4, 0.5, 0.6, 0.7, 0.8, 0.85, 0.95])

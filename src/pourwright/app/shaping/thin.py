@@ -24,6 +24,7 @@ from pourwright.geometry import (
     thickness_map,
     thin_parts,
 )
+from pourwright.geometry.kept import kept
 from pourwright.geometry.thin.inscribed import ball_through
 from pourwright.physics.notch import DEEP, shoulder_in_bending
 
@@ -143,6 +144,7 @@ class Thin:
     apart: npt.NDArray[np.bool_]
 
 
+@kept
 def measure_thin(mesh: Mesh, system: UnitSystem) -> Thin:
     """Look for thin parts, corners, edges and points.
 

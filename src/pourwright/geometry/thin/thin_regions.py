@@ -62,7 +62,7 @@ def _links(places: Floats, spacings: Floats) -> tuple[Integers, np.ndarray]:
 
 def _minima(sizes: Floats, near: Integers, links: np.ndarray) -> list[int]:
     """Smallest place of every region that lasts."""
-    order = np.argsort(sizes, kind="stable")
+    order, size = np.argsort(sizes, kind="stable"), sizes.tolist()
     linked: list[list[int]] = [[] for _ in sizes]
     for one, row in enumerate(np.where(links, near, -1).tolist()):
         for other in row:
@@ -76,14 +76,16 @@ def _minima(sizes: Floats, near: Integers, links: np.ndarray) -> list[int]:
         for other in linked[here]:
             if other not in root:
                 continue
-            low, high = sorted((_find(root, here), _find(root, other)), key=lambda one: (sizes[one], one))
+            low, high = _find(root, here), _find(root, other)
             if low == high:
                 continue
-            if sizes[here] > GROWN * sizes[high]:
+            if (size[high], high) < (size[low], low):
+                low, high = high, low
+            if size[here] > GROWN * size[high]:
                 lasting.append(high)
             root[high] = low
     last = {_find(root, here) for here in root}
-    return sorted({*lasting, *last}, key=lambda one: (sizes[one], one))
+    return sorted({*lasting, *last}, key=lambda one: (size[one], one))
 
 
 def _find(root: dict[int, int], one: int) -> int:

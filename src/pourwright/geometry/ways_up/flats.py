@@ -129,17 +129,20 @@ def gathered(vectors: Floats, least_share: float, within: float) -> tuple[Flat, 
     sums = np.stack([np.bincount(inverse, vectors[:, axis]) for axis in range(3)], axis=1)
     sizes = np.linalg.norm(sums, axis=1)
     found: list[Floats] = []
+    lengths: list[float] = []
+    least = np.cos(within)
     # the largest takes in what lies within; a round side stays many small ones
     ties = np.round(sums, 12)
     for index in np.lexsort((ties[:, 0], ties[:, 1], ties[:, 2], -sizes.round(12)))[:200]:
         unit = sums[index] / sizes[index]
-        near = next(
-            (n for n, sum_ in enumerate(found) if unit @ sum_ > np.cos(within) * np.linalg.norm(sum_)), None
-        )
+        near = next((n for n, sum_ in enumerate(found) if unit @ sum_ > least * lengths[n]), None)
         if near is None:
+            near = len(found)
             found.append(sums[index])
+            lengths.append(0.0)
         else:
             found[near] = found[near] + sums[index]
-    flats = [Flat(sum_ / np.linalg.norm(sum_), float(np.linalg.norm(sum_))) for sum_ in found]
+        lengths[near] = float(np.linalg.norm(found[near]))
+    flats = [Flat(sum_ / length, length) for sum_, length in zip(found, lengths, strict=True)]
     kept = [flat for flat in flats if flat.area >= least_share * areas.sum()]
     return tuple(sorted(kept, key=lambda flat: -round(flat.area, 12)))
