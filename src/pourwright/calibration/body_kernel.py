@@ -105,9 +105,11 @@ slope: Kernel = numba.njit(cache=True)(_slope)
 
 def _conduct(field: Any, link: Any, capacity: Any, ends: Any, step: float) -> None:
     """Conduct along one line of cells for one step, both ends losing heat to the air."""
-    first, second = np.empty(field.size), np.empty(field.size)
+    first, trial, second = np.empty(field.size), np.empty(field.size), np.empty(field.size)
     slope(field, link, capacity, ends, step, first)
-    slope(field + (1.0 - GAMMA) * step * first, link, capacity, ends, step, second)
+    for i in range(field.size):
+        trial[i] = field[i] + (1.0 - GAMMA) * step * first[i]
+    slope(trial, link, capacity, ends, step, second)
     for i in range(field.size):
         field[i] += step * ((1.0 - GAMMA) * first[i] + GAMMA * second[i])
 
@@ -154,10 +156,15 @@ def _losses(warmth: Any, shape: Any, numbers: Any, around: float, skin: Any) -> 
     for f in range(3):
         film = max(numbers.film * film_at(shape.tables[f], skin[f]), 1e-9)
         loss[f] = 1.0 / (half[f] / numbers.conductivity + shape.resistance[f] + 1.0 / film)
+        inner = 0.0
         if f == 0:
-            inner = warmth[rings - 1].mean()
+            for j in range(layers):
+                inner += warmth[rings - 1, j]
+            inner /= layers
         else:
-            inner = (warmth[:, layers - 1 if f == 1 else 0] * shape.area).sum() / whole
+            for i in range(rings):
+                inner += warmth[i, layers - 1 if f == 1 else 0] * shape.area[i]
+            inner /= whole
         skin[f] = (inner - around) * loss[f] / film
     return loss
 
@@ -204,10 +211,25 @@ def _look(warmth: Any, cured: Any, shape: Any, probe: float, row: Any) -> None:
 look: Kernel = numba.njit(cache=True)(_look)
 
 
+def _summed(shape: Any, when: float) -> float:
+    """Integral of the air's temperature up to a time within its table [K s]."""
+    times, sums = shape.air_time, shape.air_sum
+    low, high = 0, times.size - 1
+    while high - low > 1:
+        middle = (low + high) // 2
+        if times[middle] <= when:
+            low = middle
+        else:
+            high = middle
+    return float((sums[high] - sums[low]) / (times[high] - times[low]) * (when - times[low]) + sums[low])
+
+
+summed: Kernel = numba.njit(cache=True)(_summed)
+
+
 def _air(shape: Any, begin: float, end: float) -> float:
     """Mean temperature of the air between two times: a step must not pick single moments of it."""
-    sums = np.interp(np.array([begin, end]), shape.air_time, shape.air_sum)
-    return float((sums[1] - sums[0]) / (end - begin))
+    return float((summed(shape, end) - summed(shape, begin)) / (end - begin))
 
 
 air: Kernel = numba.njit(cache=True)(_air)
