@@ -5,6 +5,8 @@ import pytest
 
 from pourwright.geometry import column_kernels, distance_kernels, level_kernels, split_kernels
 from pourwright.geometry.distance import features_of
+from pourwright.geometry.grid import Grid
+from pourwright.geometry.thin.region_kernels import lasting
 from tests.geometry.bodies import hourglass, turned
 
 BODY = turned(hourglass(5), 2)
@@ -19,7 +21,8 @@ def same(kernel, *arguments):
 
 
 def test_split():
-    same(split_kernels.split_faces, BODY.vertices, BODY.faces, *EDGES)
+    # arrays that may be written and edges that may not, as it is called: else it is compiled once more
+    same(split_kernels.split_faces, BODY.vertices.copy(), BODY.faces, *Grid(*EDGES).axes)
 
 
 def test_levels():
@@ -37,6 +40,15 @@ def test_columns():
     starts, heights, signs = column_kernels.crossings(BODY.vertices, BODY.faces, EDGES[0] + 0.01, EDGES[1])
     same(column_kernels.wrong_winding, starts, heights, signs, 1e-6)
     same(column_kernels.hidden_depths, starts, heights)
+
+
+def test_regions():
+    # seven places in a row: valleys of 1 and 2 with 4 between, and a ripple of 3 beside the 4
+    sizes = np.array([3.0, 1.0, 4.0, 3.5, 4.0, 2.0, 3.0])
+    near = np.array([[i, max(i - 1, 0), min(i + 1, 6)] for i in range(7)])
+    given = (np.argsort(sizes, kind="stable"), sizes, near, np.ones(near.shape, dtype=bool), 4 / 3)
+    same(lasting, *given)
+    assert np.flatnonzero(lasting(*given)).tolist() == [1, 5]
 
 
 def test_distances():

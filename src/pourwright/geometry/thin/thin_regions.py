@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from pourwright.geometry.mesh import Floats, Integers
+from pourwright.geometry.thin.region_kernels import lasting
 
 NEIGHBOURS = 12
 LINK = 2.5
@@ -62,37 +63,9 @@ def _links(places: Floats, spacings: Floats) -> tuple[Integers, np.ndarray]:
 
 def _minima(sizes: Floats, near: Integers, links: np.ndarray) -> list[int]:
     """Smallest place of every region that lasts."""
-    order, size = np.argsort(sizes, kind="stable"), sizes.tolist()
-    linked: list[list[int]] = [[] for _ in sizes]
-    for one, row in enumerate(np.where(links, near, -1).tolist()):
-        for other in row:
-            if other >= 0 and other != one:
-                linked[one].append(other)
-                linked[other].append(one)
-    root: dict[int, int] = {}
-    lasting = []
-    for here in order.tolist():
-        root[here] = here
-        for other in linked[here]:
-            if other not in root:
-                continue
-            low, high = _find(root, here), _find(root, other)
-            if low == high:
-                continue
-            if (size[high], high) < (size[low], low):
-                low, high = high, low
-            if size[here] > GROWN * size[high]:
-                lasting.append(high)
-            root[high] = low
-    last = {_find(root, here) for here in root}
-    return sorted({*lasting, *last}, key=lambda one: (size[one], one))
-
-
-def _find(root: dict[int, int], one: int) -> int:
-    while root[one] != one:
-        root[one] = root[root[one]]
-        one = root[one]
-    return one
+    order = np.argsort(sizes, kind="stable")
+    found = np.flatnonzero(lasting(order, sizes, near, links, GROWN))
+    return [int(one) for one in found[np.argsort(sizes[found], kind="stable")]]
 
 
 def _region(places: Floats, sizes: Floats, near: Integers, links: np.ndarray, start: int) -> Integers:
