@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from pourwright.cli import main
+
 BOX = """format = 1
 [shape]
 box = ["100 mm", "80 mm", "60 mm"]
@@ -18,15 +20,25 @@ temperature = "22 degC"
 PROGRAM = f"'{sys.executable}' -c 'from pourwright.cli import main; main()'"
 
 
+@pytest.fixture(scope="module")
+def shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with a job and a book, which is quickly read."""
+    folder = tmp_path_factory.mktemp("shop")
+    (folder / "job.toml").write_text(BOX)
+    with pytest.raises(SystemExit) as left:
+        main(["book", "add", "resin", "epoxy-slow-deep", "10 kg", "--shop", str(folder)])
+    assert left.value.code == 0
+    return folder
+
+
 @pytest.fixture
-def shell(tmp_path: Path):
-    """Run a line of a shell beside a job file."""
-    (tmp_path / "job.toml").write_text(BOX)
+def shell(shop: Path):
+    """Run a line of a shell in that folder."""
 
     def run(line: str) -> subprocess.CompletedProcess[str]:
         return subprocess.run(
-            ["bash", "-o", "pipefail", "-c", re.sub(r"\bpourwright (?=check|new)", f"{PROGRAM} ", line)],
-            cwd=tmp_path,
+            ["bash", "-o", "pipefail", "-c", re.sub(r"\bpourwright (?=book|check|new)", f"{PROGRAM} ", line)],
+            cwd=shop,
             capture_output=True,
             text=True,
             check=False,
@@ -37,18 +49,19 @@ def shell(tmp_path: Path):
 
 # lines and JSON are written at one place: JSON is tried where a reader stops early and where there is none
 @pytest.mark.parametrize(
-    ("option", "end"),
+    ("command", "end"),
     [
-        ("", "| head -c 5"),
-        ("", "| true"),
-        ("", ">&-"),
-        ("", "2>&- >/dev/null"),
-        ("--json", "| head -c 5"),
-        ("--json", ">&-"),
+        ("book stock", "| head -c 5"),
+        ("book stock", "| true"),
+        ("book stock", ">&-"),
+        # tells at which stage it is, to nobody
+        ("check job.toml", "2>&- >/dev/null"),
+        ("book stock --json", "| head -c 5"),
+        ("book stock --json", ">&-"),
     ],
 )
-def test_a_reader_that_has_enough_is_no_failure(shell, option, end):
-    ran = shell(f"pourwright check job.toml {option} {end}")
+def test_a_reader_that_has_enough_is_no_failure(shell, command, end):
+    ran = shell(f"pourwright {command} {end}")
     assert ran.returncode == 0
     assert "Error" not in ran.stderr
     assert "Traceback" not in ran.stderr
@@ -56,7 +69,7 @@ def test_a_reader_that_has_enough_is_no_failure(shell, option, end):
 
 @pytest.mark.parametrize("option", ["", "--json"])
 def test_an_output_that_takes_nothing_more_is_told(shell, option):
-    ran = shell(f"pourwright check job.toml {option} >/dev/full")
+    ran = shell(f"pourwright book stock {option} >/dev/full")
     assert ran.returncode == 2
     assert ran.stderr.splitlines()[-1] == "output: No space left on device; do: make room and try again"
 
