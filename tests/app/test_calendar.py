@@ -9,7 +9,7 @@ from hypothesis import given, settings, strategies as st
 
 from pourwright.app.diary import Diary
 from pourwright.app.document.missing import REASONS, empty_places
-from pourwright.app.pricing.hours import OTHER, STEPS, step_of
+from pourwright.app.pricing.steps import OTHER, STEPS, step_of
 from pourwright.app.setup import set_up, working_hours
 from pourwright.app.shaping.piece import read_piece
 from pourwright.app.timing import begin, pour_hours, rubber_length, work_ahead

@@ -22,7 +22,7 @@ HEAD = 'format = 1\ncurrency = "EUR"\ndate = "2026-11-02"\n'
         ('[[price]]\nof = "resin"\nprice = "-9 EUR/kg"', "money below zero"),
         ('[[price]]\nof = "resin"\nprice = 9', "has no currency"),
         ('[[price]]\nof = "resin"\nprice = "9 EUR/h"', "resin priced by the h; allowed: EUR/kg, EUR/l"),
-        ('[[price]]\nof = "gold"\nprice = "9 EUR/kg"', "'gold' is not known here; allowed: resin, glass"),
+        ('[[price]]\nof = "gold"\nprice = "9 EUR/kg"', "'gold' is not known here; allowed: resin, mineral"),
         ('[work]\npour = "0 h"', "'0 h' is no time of work; allowed: above 0"),
         ('[work]\ndemold = "-2 h"', "prices.toml:5 work.demold: '-2 h' is no time of work"),
         ("[mold]\ncasts = 0", "prices.toml:5 mold.casts: 0 is too little; allowed: 1 or more"),

@@ -22,6 +22,7 @@ STAGES = {
 GAP = "?"
 WHERE = {
     "plan": "plan",
+    "fill": "fill.json",
     "mold": "mold.json",
     "prices": "",
     "material": "material",

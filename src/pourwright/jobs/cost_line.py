@@ -13,8 +13,8 @@ from pourwright.jobs.plan_part import Part
 class Trace(Part):
     """One number that an amount was made from."""
 
-    where: Literal["plan", "mold", "prices", "material", "practice", "cost"] = Field(
-        description="plan.json; mold.json; the price list; a material; common practice; a line of this cost"
+    where: Literal["plan", "fill", "mold", "prices", "material", "practice", "cost"] = Field(
+        description="plan.json, fill.json, mold.json; price list; a material; common practice; a line here"
     )
     path: str = Field(description="key in that document; file and line in a price list")
     words: str

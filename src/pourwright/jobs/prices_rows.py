@@ -16,7 +16,10 @@ _PIECE = (Dimension.MONEY_PER_PIECE,)
 OF: dict[str, tuple[Dimension, ...]] = {
     "resin": _BY_MASS,
     "glass": _BY_MASS,
+    "mineral": (Dimension.MONEY_PER_MASS,),
     "bottle": _PIECE,
+    "insert": _PIECE,
+    "core": _PIECE,
     "rubber": _BY_MASS,
     "board": (Dimension.MONEY_PER_PIECE, Dimension.MONEY_PER_AREA),
     "master": _PIECE,
@@ -43,12 +46,14 @@ class PriceRow(Section):
     """What one thing costs, and since when."""
 
     of: Literal[
-        "resin", "glass", "bottle", "rubber", "board", "master", "release", "consumables", "packing",
-        "energy", "hour",
+        "resin", "mineral", "glass", "bottle", "insert", "core", "rubber", "board", "master", "release",
+        "consumables", "packing", "energy", "hour",
     ] = key(
         "what is priced; master: of one mold, release and consumables: of one casting, packing: of one piece"
     )  # fmt: skip
-    id: str | None = key("id of the resin, rubber or board, where there are several", shown="any")
+    id: str | None = key(
+        "id of the resin, mineral, rubber or board, name of the insert, where there are several", shown="any"
+    )
     grade: str | None = key("grade of the glass", shown="any")
     colour: Colour | None = key("colour of glass or bottles", shown="any")
     step: str | None = key("of an hour: the step it is for", shown="all others")

@@ -10,7 +10,7 @@ from typing import Any
 import jsonschema
 import pytest
 
-from pourwright.app import cost_job, new_prices
+from pourwright.app import cost_job, fill_job, new_prices
 from pourwright.app.pricing import planned as keeping
 from pourwright.foundation.errors import UserError
 from pourwright.jobs import cost_schema, read_prices
@@ -21,6 +21,7 @@ from pourwright.materials import load_materials
 from tests.app.pricing.costed import JOB, NOW, PRICES, plan_document, planned, ways_document
 from tests.cli.asking import asked
 
+OFTEN = set(OF) - {"mineral", "insert", "core"}
 SELL = "[sell]\nmargin = 0.5\n[run]\nper_month = 2\n"
 
 
@@ -268,7 +269,7 @@ def test_fees_tax_and_points(costed: Callable[..., dict[str, Any]]) -> None:
 def test_what_moves_it(costed: Callable[..., dict[str, Any]]) -> None:
     moves = {move["key"]: move["cost"] for move in costed()["moves"]}
     # an hour at 25, a kilogram at 10: begun 1.25 times; scrap from 20 to 25 %: 160.104 / 0.75, not / 0.8
-    assert (moves["hour"], moves["resin-mass"]) == ("31.25", "12.50")
+    assert (moves["hour"], moves["cast-mass"]) == ("31.25", "12.50")
     assert moves["scrap"] == "13.34"
     # a casting carries 19.25 of the mold once more, begun 1.25 times
     assert Decimal(moves["life"]) == pytest.approx(Decimal("24.07"), abs=Decimal("0.02"))
@@ -312,7 +313,7 @@ def test_a_new_list_has_a_row_for_all_that_the_job_needs(tmp_path: Path) -> None
     path = planned(tmp_path, job=JOB + '[[band]]\nto = "top"\ngrade = "fine"\n')
     (tmp_path / "prices.toml").unlink()
     written = new_prices(path, "USD")
-    assert set(re.findall(r'# of = "(\w+)"', written.read_text("utf8"))) == set(OF)
+    assert set(re.findall(r'# of = "(\w+)"', written.read_text("utf8"))) == OFTEN
     # all gaps as it is; once the marks are off and it is dated it is read whole
     cost = cost_job(path, now=NOW).to_json()
     assert {one["money"] for one in cost["lines"]} == {None}
@@ -320,7 +321,7 @@ def test_a_new_list_has_a_row_for_all_that_the_job_needs(tmp_path: Path) -> None
     assert re.search(r"one good piece +without what has a \? +\?\n", said)
     filled = re.sub(r"^# (?=\[|\w+ = )", "", written.read_text("utf8"), flags=re.MULTILINE)
     prices = read_prices(filled.replace("YYYY-MM-DD", "2026-11-02"))
-    assert {row.of for row in prices.price} == set(OF)
+    assert {row.of for row in prices.price} == OFTEN
     with pytest.raises(UserError, match="there is a price list already"):
         new_prices(path, "USD")
 
@@ -329,3 +330,58 @@ def test_brackets_are_told_as_they_are(tmp_path: Path) -> None:
     # the terminal's own markup would swallow them
     said = asked("cost", str(planned(tmp_path, PRICES + "[sell]\nmargin = 0.5\n")))
     assert "[run] per_month" in said.output
+
+
+GYPSUM = """format = 1
+[shape]
+box = ["100 mm", "100 mm", "40 mm"]
+[casting]
+material = "gypsum-casting"
+[fill]
+water_ratio = 0.6
+allowance = 0.05
+[shop]
+temperature = "22 degC"
+"""
+
+
+def test_gypsum_is_costed_from_fill_and_mold(tmp_path: Path) -> None:
+    path = planned(tmp_path, PRICES + '[[price]]\nof = "mineral"\nprice = "2 EUR/kg"\n', GYPSUM)
+    cost = cost_job(path, now=NOW).to_json()
+    told = fill_job(path, now=NOW).to_json()
+    for one in cost["lines"]:
+        for trace in one["made_of"]:
+            if trace["where"] == "fill":
+                assert trace["value"] == pytest.approx(followed(told, trace["path"]))
+    powder = line(cost, "mineral")
+    assert powder["made_of"][0]["path"] == "mineral.powder_kg"
+    # at 2 EUR a kilogram
+    assert float(powder["exact"]) == pytest.approx(2 * told["mineral"]["powder_kg"])
+    assert not {"resin", "glass-1", "hours-look"} & {one["key"] for one in cost["lines"]}
+    assert line(cost, "hours-demold")["made_of"][0]["where"] == "practice"
+    assert "no pours are planned" in cost["plan"]["words"]
+
+
+def test_inserts_and_a_core_are_lines(
+    costed: Callable[..., dict[str, Any]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = plan_document
+
+    def with_legs(digest: str = "") -> dict[str, Any]:
+        return made(digest) | {"inserts": [_insert("leg"), _insert("light"), _insert("leg")]}
+
+    monkeypatch.setattr("tests.app.pricing.costed.plan_document", with_legs)
+    cost = costed(PRICES + '[[price]]\nof = "insert"\nid = "leg"\nprice = "3 EUR/piece"\n')
+    assert (line(cost, "insert-leg")["amount"], line(cost, "insert-leg")["money"]) == (2.0, "6.00")
+    assert cost["totals"]["without"] == ["light"]
+
+
+def _insert(name: str) -> dict[str, Any]:
+    zeros = (
+        "diameter_m", "depth_m", "edge_m", "edge_needed_m", "beyond_m", "volume_m3", "mass_kg", "force_N",
+        "weight_needed_kg",
+    )  # fmt: skip
+    return dict.fromkeys(zeros, 0.0) | {
+        "name": name, "kind": "socket", "face": "top", "from_m": (0, 0, 0), "to_m": (0, 0, 0),
+        "ends": "casting", "beside_core": False, "most_heat_W": None, "held": "", "sealed": "",
+    }  # fmt: skip

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from pourwright.app.pricing.look import CostLook, Entry, planned_trace, summed
+from pourwright.app.pricing.look import CostLook, Entry
+from pourwright.app.pricing.taken import summed
 from pourwright.costing.lines import ONE
 from pourwright.foundation.notation import format_mass
 from pourwright.foundation.quantities import Dimension
@@ -39,7 +40,7 @@ def freight(look: CostLook) -> Iterator[Entry]:
 
 
 def _weights(look: CostLook) -> Iterator[Trace]:
-    yield planned_trace("piece.mass_kg", "the piece, dry", look.planned.plan.piece.mass_kg, "kg")
+    yield look.taken.weight
     packing = look.quotes.listed.packing_mass
     if packing is not None:
         yield look.written(("packing_mass",), "box and padding", packing.si, "kg")

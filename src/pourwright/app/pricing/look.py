@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
 from pourwright.app.pricing.planned import Planned
-from pourwright.app.pricing.quotes import Quotes, exact
+from pourwright.app.pricing.quotes import Quotes
+from pourwright.app.pricing.taken import Taken
 from pourwright.costing.lines import Line, Stage
 from pourwright.foundation.notation import UnitSystem
-from pourwright.foundation.sources import Sourced
 from pourwright.jobs.cost_line import PriceUsed, Trace
 from pourwright.jobs.job import Job
 from pourwright.jobs.keypaths import KeyPath, shown
-from pourwright.materials import Materials
 
 
 @dataclass(frozen=True)
@@ -26,17 +24,17 @@ class CostLook:
     job : Job
         The variant.
     planned : Planned
-        Its plan, and how its mold is made.
+        Its plan or its fill, and how its mold is made.
     quotes : Quotes
         Its prices.
-    materials : Materials
-        For densities and sheets.
+    taken : Taken
+        What they say is used up and worked.
     """
 
     job: Job
     planned: Planned
     quotes: Quotes
-    materials: Materials
+    taken: Taken
 
     @property
     def system(self) -> UnitSystem:
@@ -94,18 +92,3 @@ class Entry:
     def told_gap(self) -> str:
         """What is missing; empty where nothing is."""
         return self.gap if self.line.price is None else ""
-
-
-def planned_trace(path: str, words: str, value: float, unit: str) -> Trace:
-    """A number of the plan."""
-    return Trace(where="plan", path=path, words=words, value=value, unit=unit)
-
-
-def usual_trace(name: str, number: Sourced, value: float, unit: str) -> Trace:
-    """A number of common practice."""
-    return Trace(where="practice", path=name, words=number.conditions, value=value, unit=unit)
-
-
-def summed(traces: Sequence[Trace]) -> Decimal:
-    """Their sum, exact as they are written."""
-    return sum((exact(one.value) for one in traces), Decimal(0))

@@ -18,6 +18,8 @@ from pourwright.jobs.cost_price import Move
 
 MORE_SCRAP = Decimal("0.05")
 DEARER = Decimal("1.1")
+CAST = {"resin": "resin", "mineral": "powder"}
+"""What a piece is cast of, by the key of its line."""
 
 
 @dataclass(frozen=True)
@@ -38,13 +40,13 @@ def moves_of(sums: Sums) -> list[Move]:
 def _changes(sums: Sums) -> Iterator[_Change]:
     look, run = sums.look, sums.running.run
     yield from _hour(sums)
-    yield from _resin(sums)
+    yield from _more_cast(sums)
     if run.scrap + MORE_SCRAP < 1:
         more = replace(run, scrap=run.scrap + MORE_SCRAP)
         yield _Change("scrap", "5 more castings in 100 fail", sums.again(_all, more))
     half = replace(run, casts=run.casts / 2)
     yield _Change("life", "the mold gives half as many castings", sums.again(_all, half))
-    for thing, words in (("resin", "resin"), ("rubber", "rubber")):
+    for thing, words in (CAST | {"rubber": "rubber"}).items():
         yield from _dearer(sums, thing, f"{words} 10 % dearer")
     hour = look.quotes.of("hour", "h")
     if hour is not None:
@@ -78,13 +80,15 @@ def _charged(look: CostLook) -> bool:
     return "overhead" not in look.quotes.listed.without
 
 
-def _resin(sums: Sums) -> Iterator[_Change]:
-    entry = next(one for one in sums.entries if one.key == "resin")
+def _more_cast(sums: Sums) -> Iterator[_Change]:
+    entry = next(one for one in sums.entries if one.key in CAST)
     unit = "lb" if sums.look.system is UnitSystem.US else "kg"
     if entry.price is not None:
         size = Decimal(repr(float(UNITS[Dimension.MASS][unit].factor)))
         line = Line("one-kg", "casting", size, entry.price.money)
-        yield _Change("resin-mass", f"one {unit} more resin in each casting", sums.again(_all, None, line))
+        yield _Change(
+            "cast-mass", f"one {unit} more {CAST[entry.key]} in each casting", sums.again(_all, None, line)
+        )
 
 
 def _dearer(sums: Sums, key: str, words: str) -> Iterator[_Change]:

@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
 from pydantic import ValidationError
 
+from pourwright.app.document.moments import iso
+from pourwright.app.document.parts import piece_part
+from pourwright.app.filling.look import look_at_fill
+from pourwright.app.filling.mineral import mineral_look
 from pourwright.app.hands import Work, open_hands
+from pourwright.app.learnt.in_force import shop_materials
 from pourwright.app.learnt.used import used_by
 from pourwright.app.molding.look import look_at_mold
 from pourwright.app.molding.ways import ways_look
@@ -20,9 +26,10 @@ from pourwright.app.working.standing import plan_of, plan_place_of
 from pourwright.foundation.files import canonical_json
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.jobs.cost_sheet import PlanUsed
+from pourwright.jobs.fill_mineral import Mineral
 from pourwright.jobs.job import Job
 from pourwright.jobs.mold_ways import WayOfMold, Ways
-from pourwright.jobs.plan import PlanDocument
+from pourwright.jobs.plan import Piece, PlanDocument
 from pourwright.runs import Cache, fingerprint
 
 MOLD_FILE = "mold/mold.json"
@@ -30,19 +37,28 @@ MOLD_FILE = "mold/mold.json"
 
 @dataclass(frozen=True)
 class Planned:
-    """A plan, and how its mold is made.
+    """A plan, or a fill that goes in at once; and how its mold is made.
 
     Parameters
     ----------
-    plan : PlanDocument
-        Whole.
+    plan : PlanDocument or None
+        Whole; None for gypsum and concrete.
+    mineral : Mineral or None
+        Of those.
+    piece : Piece
+        As it is poured.
+    inputs : mapping
+        sha256 of each input file.
     ways : Ways
         Of making the mold, its work and its life in them.
     used : PlanUsed
         Where the plan is from.
     """
 
-    plan: PlanDocument
+    plan: PlanDocument | None
+    mineral: Mineral | None
+    piece: Piece
+    inputs: Mapping[str, str]
     ways: Ways
     used: PlanUsed
 
@@ -58,6 +74,8 @@ def planned_for(job: Job, now: datetime, progress: Progress, *, quick: bool = Fa
     A plan that lies beside the job counts as long as it is of today's choices. Else one is made in passing
     and kept with its heat runs; nothing is written into the job's folder.
     """
+    if job.casting.material in shop_materials(job).mineral:
+        return _filled(job, now, progress)
     there = plan_of(job.path, job.variant_name)
     lying = None if there["document"] is None or there["old"] else _lying(job)
     if lying is not None:
@@ -79,7 +97,21 @@ def _lying(job: Job) -> Planned | None:
     except (OSError, ValueError, ValidationError):
         return None
     where = place.relative_to(job.path.parent).as_posix()
-    return Planned(plan, ways, PlanUsed(file=where, made=plan.computed_for, words=f"from {where}"))
+    return _of_plan(plan, ways, PlanUsed(file=where, made=plan.computed_for, words=f"from {where}"))
+
+
+def _of_plan(plan: PlanDocument, ways: Ways, used: PlanUsed) -> Planned:
+    return Planned(plan, None, plan.piece, plan.inputs, ways, used)
+
+
+def _filled(job: Job, now: datetime, progress: Progress) -> Planned:
+    """Fill and mold of what is mixed with water: some seconds, and nothing is heated."""
+    piece = read_piece(job)
+    look = look_at_fill(job, piece)
+    told = piece_part(piece, look.piece_mass, look.casting.id, look.materials, look.hollow)
+    words = "from fill and mold of the job, since it goes in at once: no pours are planned for it"
+    used = PlanUsed(file="", made=iso(now), words=words)
+    return Planned(None, mineral_look(look, progress), told, piece.inputs, _reckoned(job, progress), used)
 
 
 def _ways_of(file: Path) -> Ways | None:
@@ -103,7 +135,7 @@ def _kept(key: str, why: str) -> Planned | None:
         case (str(plan), str(ways)):
             document = PlanDocument.model_validate(json.loads(plan))
             words = f"kept from an earlier answer, since {why}"
-            return Planned(document, Ways.model_validate(json.loads(ways)), _apart(document, words))
+            return _of_plan(document, Ways.model_validate(json.loads(ways)), _apart(document, words))
     return None
 
 
@@ -113,7 +145,7 @@ def _made(job: Job, key: str, why: str, now: datetime, progress: Progress, *, qu
     ways = _reckoned(job, progress)
     contents = (one.model_dump(mode="json", by_alias=True) for one in (plan, ways))
     Cache().put(key, tuple(canonical_json(one).decode() for one in contents))
-    return Planned(plan, ways, _apart(plan, f"made for this answer, since {why}"))
+    return _of_plan(plan, ways, _apart(plan, f"made for this answer, since {why}"))
 
 
 def _apart(plan: PlanDocument, words: str) -> PlanUsed:

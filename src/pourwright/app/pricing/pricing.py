@@ -16,11 +16,14 @@ from pourwright.app.learnt.in_force import shop_materials
 from pourwright.app.pricing.hours import HOURS
 from pourwright.app.pricing.look import CostLook
 from pourwright.app.pricing.moving import moves_of
+from pourwright.app.pricing.of_fill import taken_of_fill
+from pourwright.app.pricing.of_plan import taken_of_plan
 from pourwright.app.pricing.overhead import overhead_price
-from pourwright.app.pricing.planned import planned_for
+from pourwright.app.pricing.planned import Planned, planned_for
 from pourwright.app.pricing.quotes import quotes_for
 from pourwright.app.pricing.selling import prices_part
 from pourwright.app.pricing.sums import Sums, line_parts, sums_of
+from pourwright.app.pricing.taken import USUAL, Taken
 from pourwright.app.which import as_loaded, chosen_variants
 from pourwright.costing.defaults import COSTING
 from pourwright.costing.starts import starts_for
@@ -100,8 +103,16 @@ def cost_job(
     quotes = quotes_for(job, prices, moment.date())
     progress.step("the plan", 0, 1)
     planned = planned_for(job, moment, progress, quick=quick)
-    look = CostLook(job, planned, quotes, shop_materials(job))
-    return CostReport(cost_sheet(look, moment))
+    return CostReport(cost_sheet(CostLook(job, planned, quotes, _taken(planned, job)), moment))
+
+
+def _taken(planned: Planned, job: Job) -> Taken:
+    """What the plan says, or fill and mold where no pours are planned."""
+    materials = shop_materials(job)
+    if planned.plan is not None:
+        return taken_of_plan(planned.plan, planned, job, materials)
+    assert planned.mineral is not None
+    return taken_of_fill(planned.mineral, planned, job, materials)
 
 
 def cost_sheet(look: CostLook, now: datetime) -> CostSheet:
@@ -124,7 +135,7 @@ def cost_sheet(look: CostLook, now: datetime) -> CostSheet:
     return CostSheet(
         version=__version__,
         computed_for=iso(now),
-        inputs=dict(look.planned.plan.inputs) | digest,
+        inputs=dict(look.planned.inputs) | digest,
         job=job_info(look.job).model_copy(update={"currency": look.quotes.currency}),
         currency=look.quotes.currency,
         plan=look.planned.used,
@@ -254,6 +265,8 @@ def _sources(sums: Sums) -> list[SourceUsed]:
 def _practice(sums: Sums) -> Iterator[tuple[str, Sourced]]:
     yield "age of a price", COSTING["old_after"]
     used = {trace.path for entry in sums.entries for trace in entry.made_of if trace.where == "practice"}
-    yield from ((name, COSTING[name]) for name in sorted(used))
+    yield from (
+        (name.removeprefix("shop ").replace("_", " "), USUAL[name]) for name in sorted(used & set(USUAL))
+    )
     if sums.running.scrap_from.startswith("common practice"):
         yield "scrap", COSTING["scrap"]

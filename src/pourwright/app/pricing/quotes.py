@@ -22,7 +22,7 @@ from pourwright.jobs.prices_rows import OF, PriceRow
 PRICES_FILE = "prices.toml"
 ABOVE = 4
 DAY = 86_400
-IN_JOB = ("resin", "rubber", "glass", "board", "hour")
+IN_JOB = ("resin", "mineral", "rubber", "glass", "board", "hour")
 SIZES = {"kg": ONE, "m2": ONE, "piece": ONE, "h": Decimal(3600), "kWh": Decimal(3_600_000)}
 """Units of a line in SI."""
 
@@ -125,6 +125,8 @@ class Quotes:
                 todo=f'write [[price]] of = "{thing}" into the price list, or take the line out of the job',
             )
         price = parse_price(written.text, OF[thing], where=where)
+        if _by_volume(price) and density is None:
+            return None
         used = PriceUsed(
             text=price.text, money=_for_one(price, unit, density, sheet), file=self.job.path.name,
             line=self.job.line(f"prices.{thing}") or 1, date=None, age_days=None, old=False,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
+from pourwright.app.learnt.in_force import shop_materials
 from pourwright.app.pricing.quotes import PRICES_FILE
 from pourwright.app.which import as_loaded
 from pourwright.foundation.errors import UserError
@@ -104,11 +105,19 @@ def _row(of: str, named: str, unit: str, currency: str, why: str) -> str:
 
 
 def _rows(job: Job) -> Iterator[tuple[str, str, str, str]]:
+    minerals = shop_materials(job).mineral
     variants, mass = job.variants(), "lb" if job.units == "us" else "kg"
     for id_ in dict.fromkeys(one.casting.material for one in variants):
-        yield "resin", f'# id = "{id_}"\n', mass, "of the mix; or by the litre or gallon"
+        if id_ in minerals:
+            yield "mineral", f'# id = "{id_}"\n', mass, "of the dry powder"
+        else:
+            yield "resin", f'# id = "{id_}"\n', mass, "of the mix; or by the litre or gallon"
     for grade in dict.fromkeys(band.grade for one in variants for band in one.band if band.grade):
         yield "glass", f'# grade = "{grade}"\n', mass, "crushed and graded, where you buy it"
+    for name in dict.fromkeys(insert.name for one in variants for insert in one.insert):
+        yield "insert", f'# id = "{name}"\n', "piece", "set into each casting"
+    if any(one.hollow for one in variants):
+        yield "core", "", "piece", "of one casting; of one mold where it comes out again"
     for id_ in dict.fromkeys(one.mold.rubber for one in variants):
         yield "rubber", f'# id = "{id_}"\n', mass, "of the mix"
     for id_ in dict.fromkeys(one.mold.board for one in variants):
