@@ -35,6 +35,11 @@ HEAD = 'format = 1\ncurrency = "EUR"\ndate = "2026-11-02"\n'
         ("[run]\nper_month = 0", "0 is not possible here; allowed: above 0"),
         ('[overhead]\nmonth = "400 EUR"', "overhead of a month without its hours"),
         ('[[tool]]\nname = "pump"\nprice = "9 EUR"\nyears = 5', "a tool without the hours it serves"),
+        ('[[price]]\nof = "hour"\nstep = "stir"\nprice = "9 EUR/h"', "no step 'stir' is known"),
+        ('[[price]]\nof = "resin"\ncolour = "green"\nprice = "9 EUR/kg"', "price[1].colour: colour does not go"),
+        ('[[freight]]\nup_to = "0 kg"\nprice = "9 EUR"', "freight[1].up_to: '0 kg' is too little"),
+        ('[energy]\ncasting = "-1 kWh"', "'-1 kWh' is too little; allowed: above 0"),
+        ("[finish]\ngrits = [80, 0]", "0 is no grit"),
         ("[sel]\nmargin = 0.3", "unknown key 'sel'"),
     ],
 )  # fmt: skip

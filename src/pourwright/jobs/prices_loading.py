@@ -9,7 +9,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from pourwright.foundation.quantities import CURRENCIES
+from pourwright.foundation.quantities import CURRENCIES, Quantity
 from pourwright.jobs.errors import Finding, JobError, findings, located, not_toml
 from pourwright.jobs.job import nearest_line, place_of
 from pourwright.jobs.keypaths import KeyPath
@@ -85,7 +85,7 @@ def _validated(raw: dict[str, Any], file: Path, lines: Mapping[KeyPath, int]) ->
         prices = PriceList.model_validate(raw)
     except ValidationError as error:
         raise _error(findings(error, PriceList), file, lines) from None
-    if found := [*_currencies(prices), *_undated(prices), *_tools(prices)]:
+    if found := [*_currencies(prices), *_undated(prices), *_tools(prices), *_amounts(prices)]:
         raise _error(iter(found), file, lines)
     return prices
 
@@ -124,3 +124,19 @@ def _tools(prices: PriceList) -> Iterator[tuple[KeyPath, Finding]]:
     if prices.tool and (prices.overhead is None or prices.overhead.hours is None):
         todo = "write the hours worked in a month"
         yield ("tool", 0), ("a tool without the hours it serves", "hours under [overhead]", todo)
+
+
+def _amounts(prices: PriceList) -> Iterator[tuple[KeyPath, Finding]]:
+    """Weights, times and grits above nothing."""
+    written: list[tuple[KeyPath, Quantity | None]] = [
+        (("packing_mass",), prices.packing_mass),
+        (("old_after",), prices.old_after),
+        (("energy", "casting"), prices.energy.casting),
+        *((("freight", at, "up_to"), row.up_to) for at, row in enumerate(prices.freight)),
+    ]
+    for path, amount in written:
+        if amount is not None and amount.si <= 0:
+            yield path, (f"{amount.text!r} is too little", "above 0", "mend the value, or leave the line out")
+    for at, grit in enumerate(prices.finish.grits or ()):
+        if grit < 1:
+            yield ("finish", "grits", at), (f"{grit} is no grit", "1 or more", "mend the list")

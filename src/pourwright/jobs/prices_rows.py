@@ -10,6 +10,7 @@ from pourwright.foundation.quantities import Dimension
 from pourwright.jobs.fields import Colour, Count, Day, Mass, Refused, Share, Title
 from pourwright.jobs.keys import Section, key
 from pourwright.jobs.prices_fields import AnyPrice, FreightPrice, Money
+from pourwright.jobs.prices_sections import Work
 
 _BY_MASS = (Dimension.MONEY_PER_MASS, Dimension.MONEY_PER_VOLUME)
 _PIECE = (Dimension.MONEY_PER_PIECE,)
@@ -30,6 +31,15 @@ OF: dict[str, tuple[Dimension, ...]] = {
     "hour": (Dimension.MONEY_PER_TIME,),
 }
 """What can be priced, and by what."""
+NAMED: dict[str, tuple[str, ...]] = {
+    **dict.fromkeys(("resin", "mineral", "rubber", "board", "insert", "core"), ("id",)),
+    "glass": ("grade", "colour"),
+    "bottle": ("colour",),
+    "hour": ("step",),
+}
+"""Keys that tell one of several apart."""
+FINISHING = ("sanding", "polishing", "satin", "other")
+"""Steps that have no time of their own under [work]."""
 _EXAMPLE = {
     Dimension.MONEY_PER_PIECE: "/piece",
     Dimension.MONEY_PER_TIME: "/h",
@@ -67,6 +77,18 @@ class PriceRow(Section):
         if self.price.dimension not in allowed:
             units = ", ".join(f"{self.price.currency}{_EXAMPLE[each]}" for each in allowed)
             raise Refused(f"{self.of} priced by the {self.price.unit}", units, "mend the unit", "price")
+        return self
+
+    @model_validator(mode="after")
+    def _named_by_its_own(self) -> Self:
+        own = NAMED.get(self.of, ())
+        for name in ("id", "grade", "colour", "step"):
+            if getattr(self, name) is not None and name not in own:
+                allowed = ", ".join(own) or f"one price of {self.of}"
+                raise Refused(f"{name} does not go with {self.of}", allowed, "take the line out", name)
+        steps = (*Work.model_fields, *FINISHING)
+        if self.step is not None and self.step not in steps:
+            raise Refused(f"no step {self.step!r} is known", ", ".join(steps), "name one of these", "step")
         return self
 
 
