@@ -1,5 +1,6 @@
 """Workshop notation against exact definitions and against pint."""
 
+from decimal import Decimal
 from fractions import Fraction
 
 import pint
@@ -7,7 +8,7 @@ import pytest
 from hypothesis import given, strategies as st
 
 from pourwright.foundation.errors import UserError
-from pourwright.foundation.notation import parse_quantity
+from pourwright.foundation.notation import parse_price, parse_quantity
 from pourwright.foundation.quantities import CURRENCIES, EXAMPLES, UNITS, Dimension, parse_unit, spellings
 
 LENGTH, MASS, VOLUME, TIME = Dimension.LENGTH, Dimension.MASS, Dimension.VOLUME, Dimension.TIME
@@ -211,3 +212,26 @@ def test_units_alone() -> None:
 
 def test_currencies_are_codes_of_three_letters() -> None:
     assert all(len(code) == 3 and code.isupper() for code in CURRENCIES)
+
+
+@pytest.mark.parametrize(
+    ("text", "dimension", "amount", "per_si"),
+    [
+        # a pound is 0.45359237 kg, a square foot 0.09290304 m2, a kWh 3.6 MJ: NIST Handbook 44 App. C
+        ("14.80 EUR/kg", Dimension.MONEY_PER_MASS, "14.80", "14.80"),
+        ("0.45359237 USD/lb", Dimension.MONEY_PER_MASS, "0.45359237", "1"),
+        ("0.09290304 USD/sq ft", Dimension.MONEY_PER_AREA, "0.09290304", "1"),
+        ("36 EUR/kWh", Dimension.MONEY_PER_ENERGY, "36", "0.00001"),
+        ("18 EUR/h", Dimension.MONEY_PER_TIME, "18", "0.005"),
+        ("1/4 EUR", Dimension.MONEY, "0.25", "0.25"),
+    ],
+)
+def test_prices_are_exact_decimals(text, dimension, amount, per_si):
+    price = parse_price(text, [Dimension.MONEY_PER_VOLUME, dimension])
+    assert (price.amount, price.per_si, price.text) == (Decimal(amount), Decimal(per_si), text)
+
+
+@pytest.mark.parametrize("text", ["-1 EUR/kg", "1 EUR/h", "1 eur/kg", "1,5 EUR/kg", "EUR"])
+def test_what_is_no_price_is_refused(text):
+    with pytest.raises(UserError):
+        parse_price(text, [Dimension.MONEY_PER_MASS])

@@ -171,8 +171,8 @@ def cost_of(lines: Sequence[Line], run: Run, currency: str) -> Cost:
     shares = (*cast, *scrap, *done)
     return Cost(
         shares=shares,
-        casting=_money(cast),
-        full=_money(shares),
+        casting=rounded_money(_money(cast), currency),
+        full=rounded_money(_money(shares), currency),
         exact=_exact(shares),
         missing=tuple(each.key for each in shares if each.exact is None),
     )

@@ -88,8 +88,7 @@ def _allowed(dimension: Dimension) -> str:
 
 
 def _read(text: str, dimension: Dimension) -> tuple[Fraction, str]:
-    if _COMMA.search(text):
-        raise _RefusedError("a comma may mean thousands or decimals, so only the point is read, as in 1.5")
+    _refuse_comma(text)
     sign = -1 if text.startswith("-") else 1
     rest = text[1:].lstrip() if text[:1] in {"+", "-"} else text
     if dimension in _MONEY:
@@ -105,6 +104,11 @@ def _read(text: str, dimension: Dimension) -> tuple[Fraction, str]:
     if dimension is Dimension.TEMPERATURE and value < 0:
         raise _RefusedError("that is below absolute zero")
     return value, ""
+
+
+def _refuse_comma(text: str) -> None:
+    if _COMMA.search(text):
+        raise _RefusedError("a comma may mean thousands or decimals, so only the point is read, as in 1.5")
 
 
 def _take_parts(text: str, dimension: Dimension) -> Iterator[tuple[Fraction, Unit]]:
@@ -154,6 +158,7 @@ def _read_money(text: str, dimension: Dimension) -> tuple[Fraction, str]:
 
 
 def _take_money(text: str, dimension: Dimension) -> tuple[Fraction, Unit, str]:
+    _refuse_comma(text)
     number, rest = _take_number(text)
     currency, per = rest[:3], re.sub(r"^(?: ?/ ?| per )", "/", rest[3:])
     if currency not in CURRENCIES:
@@ -200,10 +205,11 @@ def parse_price(text: str, dimensions: Sequence[Dimension], *, where: str = "") 
             continue
         amount = Decimal(number.numerator) / number.denominator
         return Price(amount, currency, dimension, unit.name.removeprefix("/"), 1 / unit.factor, text)
-    below = text.lstrip().startswith(("-", "−"))
-    why = "money below zero" if below else refusals[0]
+    if text.lstrip().startswith(("-", "−")):
+        raise UserError(f"{text!r} is below zero", where=where, allowed="0 or more", todo="mend the value")
+    kind = dimensions[0] if len(dimensions) == 1 else "price"
     raise UserError(
-        f"{text!r} is no {dimensions[0]}: {why}",
+        f"{text!r} is no {kind}: {refusals[0]}",
         where=where,
         allowed=", ".join(EXAMPLES[each] for each in dimensions),
         todo=f"write for example {EXAMPLES[dimensions[0]]}",
