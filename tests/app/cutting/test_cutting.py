@@ -3,6 +3,7 @@
 import pytest
 
 from pourwright.app import cut_job
+from pourwright.app.cutting.offcut import OffcutAsked, offcut_job
 from pourwright.foundation.errors import UserError
 
 SHEET = """
@@ -101,3 +102,60 @@ def test_the_folder_holds_paper_and_pictures(written, tmp_path) -> None:
     report = cut_job(written(), out=tmp_path / "cut")
     names = {path.relative_to(tmp_path / "cut").as_posix() for path in report.files}
     assert {"cut.json", "cut.pdf", "drawings/assembly.svg"} <= names
+
+
+def test_a_board_that_is_planed_is_sawn_from_the_sheets_there_are(written) -> None:
+    """50 mm are 18, 18, and 14 of 18; nothing but the sheet that is stated is taken."""
+    job = written(SHEET.format(length="2440 mm", width="1220 mm", count=1))
+    job.write_text(job.read_text().replace("54 mm", "50 mm"))
+    found = cut_job(job).sheet
+    assert [each.name for each in found.plan.sheets] == ["sheet 1"]
+    assert found.list.parts[2].thickness_m == pytest.approx(0.014)
+
+
+@pytest.mark.parametrize(
+    ("more", "boards"),
+    [
+        # 54 mm are two of 25 and one of 4; three of 18; of 12 mm in the box, four and one of 6
+        ('[[sheet]]\nboard = "mdf"\nthickness = "25 mm"\ncount = 3\n', [0.025, 0.025, 0.004]),
+        ('[[sheet]]\nboard = "mdf"\nthickness = "25 mm"\n[[sheet]]\nboard = "mdf"\n', [0.018] * 3),
+        ("", [0.012] * 4 + [0.006]),
+    ],
+)
+def test_the_master_is_of_boards_that_the_shop_has(written, more: str, boards: list[float]) -> None:
+    job = written(more)
+    if not more:
+        job.write_text(job.read_text().replace("[mold]", '[mold]\nboard_thickness = "12 mm"'))
+    parts = [part for part in cut_job(job).sheet.list.parts if part.belongs == "master"]
+    assert [part.thickness_m for part in parts] == pytest.approx(boards)
+
+
+def test_sheets_that_the_mold_says_are_there_hold_what_no_usual_one_does(written) -> None:
+    """A board of 2.5 m is longer than a usual sheet of 2.44 m."""
+    job = written()
+    sheet = '[mold]\nboard_sheet = ["2070 mm", "2800 mm"]'
+    job.write_text(job.read_text().replace("300 mm", "2500 mm").replace("[mold]", sheet))
+    assert {(each.length_m, each.width_m) for each in cut_job(job).sheet.plan.sheets} == {(2.8, 2.07)}
+
+
+def test_a_screwed_master_stands_on_its_board_by_screws_that_are_placed(sheet) -> None:
+    titles = [step.title for step in sheet.assembly.steps]
+    assert titles[0] == "Glue up the master"
+    step = next(step for step in sheet.assembly.steps if step.title == "Screw the master down")
+    number = sheet.assembly.checks[-1].split("held: ")[1].split()[0]
+    assert step.text.startswith(f"{number} wood screws")
+    assert step.marks == ["base board"]
+
+
+def test_a_skin_has_no_box_to_check(written) -> None:
+    job = written()
+    job.write_text(job.read_text().replace("[mold]", '[mold]\nway = "skin"'))
+    (check,) = cut_job(job).sheet.assembly.checks
+    assert "master has its release" in check
+    assert not any(word in check for word in ("box", "panel", "base"))
+
+
+def test_an_offcut_too_small_for_all_is_not_cut(written) -> None:
+    found = offcut_job(written(), OffcutAsked("5 mm × 5 mm")).sheet
+    assert found.plan.sheets == []
+    assert found.plan.words == ["None of the 9 parts of MDF, 18 mm fits on it."]

@@ -95,3 +95,11 @@ def test_every_part_lies_once_or_is_over_and_none_meets_another(rows, twice):
             apart_x = other.x >= beside[0] - 1e-9 or one.x >= beside[1] - 1e-9
             apart_y = other.y >= above[0] - 1e-9 or one.y >= above[1] - 1e-9
             assert apart_x or apart_y, (one, other)
+
+
+def test_of_two_that_are_alike_but_for_their_names_each_lies_as_it_is():
+    # 10 + 200 + 4 + 200 + 10 by 10 + 100 + 10: 200 x 100 straight, 100 x 200 turned
+    asked = [part("long", 0.2, 0.1), part("wide", 0.1, 0.2)]
+    placed = {each.mark: each for each in given_by(asked, offcut(0.424, 0.12)).sheet.placed}
+    assert {mark: each.turned for mark, each in placed.items()} == {"long": False, "wide": True}
+    assert all((each.length, each.width) == (0.2, 0.1) for each in placed.values())

@@ -88,6 +88,14 @@ def test_a_board_without_a_sheet_takes_whole_ones_and_says_so():
     assert note.startswith("No sheet of MDF (18 mm) is stated: whole sheets of 2440 mm x 1220 mm are taken")
 
 
+def test_what_is_planed_comes_out_of_its_whole_board_unless_one_as_thin_is_there():
+    asked = [part("a", 0.5, 0.3), part("b", 0.5, 0.3, thickness=0.012, planed_from=0.018)]
+    (group,) = nest(asked, [sheet(1.024, 0.32)]).groups
+    assert [each.mark for each in group.sheets[0].placed] == ["a", "b"]
+    whole, thin = nest(asked, [sheet(1.024, 0.32), sheet(1.024, 0.32, thickness=0.012)]).groups
+    assert (whole.thickness, thin.thickness) == (0.018, 0.012)
+
+
 def test_offcuts_come_before_sheets_and_boards_stay_apart():
     asked = [part("a", 0.5, 0.3), part("b", 0.5, 0.3, thickness=0.012)]
     stock = [sheet(2, 1), sheet(0.6, 0.4, name="rest", offcut=True), sheet(2, 1, thickness=0.012)]

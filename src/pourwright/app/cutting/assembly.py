@@ -8,8 +8,10 @@ from collections.abc import Iterator, Sequence
 from pourwright.app.cutting.look import CutLook
 from pourwright.app.molding.blocks_words import coats_words
 from pourwright.app.molding.box_corner_words import corner_words
+from pourwright.app.molding.floats_words import screw_size
 from pourwright.foundation.notation import format_load
 from pourwright.jobs.cut_sheet import CutAssembly, CutStep
+from pourwright.mold.hold.floats import mold_floats
 
 Step = tuple[str, Sequence[str], str]
 SQUARE = 0.001
@@ -33,6 +35,11 @@ SEAMS = (
     "look from outside."
 )
 DRY = "The sealer is dry and smells of nothing; panels, blocks and master have their release."
+DRY_SKIN = "The sealer is dry and smells of nothing; the master has its release."
+MASTER_TEXT = {
+    "stacked": "Face on face in the order of their numbers, as told with the master; trim it once dry.",
+    "sliced": "Face on face in the order of their numbers; then sand it to the inner edges of the steps.",
+}
 
 
 def assembly_of(look: CutLook) -> CutAssembly:
@@ -72,6 +79,7 @@ def _steps(look: CutLook) -> Iterator[Step]:
     blocks = [part for part in parts if part.belongs == "space block"]
     glued = [part.mark for part in blocks if part.oversize]
     corners = _marks(look, "front side", "back side", "left end", "right end", "lath")
+    yield "Glue up the master", *_master(look)
     yield "Glue up the space blocks", glued, GLUE_TEXT
     yield "Cut the joints", [part.mark for part in parts if part.grooves], _joint_text(look)
     yield "Drill", [part.mark for part in parts if part.holes], _drill_text(look)
@@ -80,12 +88,34 @@ def _steps(look: CutLook) -> Iterator[Step]:
     yield SEAL, (), f"All wood that rubber can reach, edges twice: {coats_words(look.mold)}."
     yield "Close the four corners", corners, _corner_text(look)
     yield "Set it on its base", _marks(look, "base board"), _base_text(look)
+    yield "Screw the master down", *_screwed(look)
     yield "Lay the bars ready", _marks(look, "bar "), BARS_TEXT
     yield "Keep for casting", _marks(look, "floor for casting"), FLOOR_TEXT
 
 
 def _marks(look: CutLook, *begins: str) -> list[str]:
     return [part.mark for part in look.around if part.mark.startswith(begins)]
+
+
+def _master(look: CutLook) -> tuple[list[str], str]:
+    wood = look.master
+    if wood is None or (len(wood.parts) == 1 and wood.kind == "stacked"):
+        return [], ""
+    return [part.mark for part in wood.parts], MASTER_TEXT[wood.kind]
+
+
+def _screwed(look: CutLook) -> tuple[list[str], str]:
+    """Say where the screws go that hold a master on its base board."""
+    mold = look.mold.mold
+    screws = mold_floats(mold).screws
+    if look.box is None or mold.method != "screwed" or screws.screw is None:
+        return [], ""
+    size, apart = screw_size(screws.screw, look.mold.system), look.length(screws.apart)
+    text = (
+        f"{screws.count} wood screws of {size} up through the base board, spread over the face that it "
+        f"stands on, some {apart} apart; it stands in the middle of the box."
+    )
+    return ["base board"], text
 
 
 def _joint_text(look: CutLook) -> str:
@@ -114,6 +144,9 @@ def _base_text(look: CutLook) -> str:
 def _checks(look: CutLook) -> Iterator[str]:
     """What is measured before rubber is mixed."""
     mold, length = look.mold.mold, look.length
+    if look.box is None:
+        yield DRY_SKIN
+        return
     x, y, z = mold.inside
     yield (
         f"Inside {length(x)} × {length(y)}, {length(z + mold.choices.freeboard)} high; both diagonals "

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+import numpy as np
+
 from pourwright.app.cutting.look import CutLook
 from pourwright.app.molding.blocks import blocks_look
 from pourwright.app.molding.bodies import bodies_look, bodies_of
@@ -25,6 +27,8 @@ from pourwright.sheets.part_template import draw_template, templates_pdf
 from pourwright.sheets.picture_files import png_of
 from pourwright.sheets.wording import Wording
 
+TURNED = np.diag([1.0, -1.0, -1.0, 1.0])
+"""A screwed master stands on its open face while the rubber is poured: bodies are told as they are cast."""
 Files = Iterator[tuple[str, bytes]]
 
 
@@ -93,7 +97,7 @@ def file_name(mark: str) -> str:
 
 
 def assembly_files(look: CutLook, sheet: CutSheet) -> Files:
-    """Draw all wooden parts of the mold moved apart, without the rubber.
+    """Draw panels, space blocks and master moved apart as the rubber is poured, without the rubber.
 
     Parameters
     ----------
@@ -111,6 +115,8 @@ def assembly_files(look: CutLook, sheet: CutSheet) -> Files:
     bodies = bodies_of(mold)
     pieces = pieces_of(bodies, bodies_look(mold, SILENT))
     wooden = _numbered([piece for piece in pieces if piece.part.kind != "rubber"])
+    if mold.mold.method == "screwed":
+        wooden = [replace(piece, mesh=piece.mesh.transformed(TURNED)) for piece in wooden]
     yield from _pictures("assembly", draw_exploded(wooden, sheet.job.title, words))
     told, blocks = box_look(mold, SILENT), blocks_look(mold, SILENT)
     if told is not None:

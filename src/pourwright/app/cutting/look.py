@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
+from pourwright.app.cutting.boards import master_board, sheeted
 from pourwright.app.molding.box_reckoned import BoxReckoned
 from pourwright.app.molding.look import MoldLook
 from pourwright.foundation.notation import format_length
@@ -20,7 +21,7 @@ from pourwright.mold.wood.master_boards import master_from_boards
 from pourwright.mold.wood.part import WoodPart
 from pourwright.mold.wood.sawn import nest_wood
 from pourwright.mold.wood.sawn_sheets import Sawn
-from pourwright.mold.wood.stock import SawSetup
+from pourwright.mold.wood.stock import SawSetup, Sheet
 
 
 @dataclass(frozen=True, eq=False)
@@ -69,13 +70,13 @@ class CutLook:
     @cached_property
     def master(self) -> MasterWood | None:
         """The master from boards; None for one that is there already."""
-        told, choices = self.mold.job.master, self.mold.mold.choices
+        told = self.mold.job.master
         if told.mass is not None or told.density is not None or told.material is not None:
             return None
         made = self.mold.piece.sizes
         return master_from_boards(
             self.mold.piece.mesh if made is None else made.master,
-            choices.master_board or choices.board,
+            master_board(self.mold, self.sheets),
             oversize=self.oversize,
             sealer=told.sealer,
         )
@@ -83,7 +84,13 @@ class CutLook:
     @property
     def parts(self) -> tuple[WoodPart, ...]:
         """Everything wooden, the master first."""
-        return (*(self.master.parts if self.master is not None else ()), *self.around)
+        every = (*(self.master.parts if self.master is not None else ()), *self.around)
+        return tuple(replace(part, board=sheeted(part.board, self.mold)) for part in every)
+
+    @cached_property
+    def sheets(self) -> tuple[Sheet, ...]:
+        """That the shop has."""
+        return sheets_of(self.mold.job, self.mold.materials.board)
 
     @cached_property
     def saw(self) -> SawSetup:
@@ -93,9 +100,9 @@ class CutLook:
     @cached_property
     def sawn(self) -> Sawn:
         """Where every part lies."""
-        job, boards = self.mold.job, self.mold.materials.board
-        sheets, bars = sheets_of(job, boards), bars_of(job, boards)
-        return nest_wood(self.parts, sheets, bars, self.saw, self.mold.system, job.seed)
+        job = self.mold.job
+        bars = bars_of(job, self.mold.materials.board)
+        return nest_wood(self.parts, self.sheets, bars, self.saw, self.mold.system, job.seed)
 
     def _around(self) -> Iterator[WoodPart]:
         mold, choices = self.mold.mold, self.mold.mold.choices

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -23,9 +23,12 @@ from pourwright.foundation.quantities import Dimension
 from pourwright.jobs.cut_sheet import CutPlan
 from pourwright.jobs.job import Job
 from pourwright.jobs.offcut_sheet import OffcutSheet
+from pourwright.mold.wood.laid import thickness_of
 from pourwright.mold.wood.offcut import FromOffcut, parts_from_offcut
 from pourwright.mold.wood.part import WoodPart
 from pourwright.mold.wood.stock import Sheet, grain_of
+
+_BY = re.compile(r"\s+[xX×]\s+")
 
 OffcutReport = ToldReport[OffcutSheet]
 
@@ -93,7 +96,7 @@ def _look_at(job: Job, piece: PieceRead) -> CutLook:
 
 
 def _size(text: str) -> tuple[float, float]:
-    sides = [parse_quantity(side, Dimension.LENGTH, where="--offcut").si for side in text.split(" x ")]
+    sides = [parse_quantity(side, Dimension.LENGTH, where="--offcut").si for side in _BY.split(text)]
     if len(sides) != 2:
         allowed = "900 mm x 450 mm"
         raise UserError(f"'{text}' is no length and width", where="--offcut", allowed=allowed)
@@ -101,11 +104,11 @@ def _size(text: str) -> tuple[float, float]:
 
 
 def _given(look: CutLook, length: float, width: float, board: str | None) -> FromOffcut:
-    parts = _of_board([part for part in look.parts if not part.bar], board)
+    parts, thick = _of_board(look, board)
     offcut = Sheet(
         name="the offcut",
         board=parts[0].board.id,
-        thickness=parts[0].thickness,
+        thickness=thick,
         length=length,
         width=width,
         offcut=True,
@@ -114,8 +117,9 @@ def _given(look: CutLook, length: float, width: float, board: str | None) -> Fro
     return parts_from_offcut(parts, offcut, look.saw, look.mold.system, look.mold.job.seed)
 
 
-def _of_board(parts: Sequence[WoodPart], board: str | None) -> list[WoodPart]:
-    """The parts of one board in the thickness of most of its wood."""
+def _of_board(look: CutLook, board: str | None) -> tuple[list[WoodPart], float]:
+    """The parts of one board in the thickness of most of its wood, and that thickness."""
+    parts = [part for part in look.parts if not part.bar]
     names = sorted({part.board.id for part in parts})
     if board is None and len(names) == 1:
         board = names[0]
@@ -127,21 +131,18 @@ def _of_board(parts: Sequence[WoodPart], board: str | None) -> list[WoodPart]:
         raise UserError(what, where="--board", allowed=", ".join(names), todo="say of which board it is")
     wood: dict[float, float] = {}
     for part in some:
-        thick = round(part.thickness, 5)
+        thick = thickness_of(part, look.sheets)
         wood[thick] = wood.get(thick, 0.0) + part.length * part.width
     most = max(wood, key=lambda thick: wood[thick])
-    return [part for part in some if round(part.thickness, 5) == most]
+    return [part for part in some if thickness_of(part, look.sheets) == most], most
 
 
 def _told(look: CutLook, given: FromOffcut, now: datetime) -> OffcutSheet:
     mold = look.mold
     one = given.sheet
-    parts: dict[str, Any] = {
-        "plan": CutPlan(
-            sheets=[sheet_told(look, one, look.mold.materials.board[one.sheet.board].name)],
-            words=[FOLLOW, _words(look, given)],
-        )
-    }
+    told = [sheet_told(look, one, look.mold.materials.board[one.sheet.board].name)] if one.placed else []
+    follow = [FOLLOW] if told else []
+    parts: dict[str, Any] = {"plan": CutPlan(sheets=told, words=[*follow, _words(look, given)])}
     return OffcutSheet(
         **frame_of(mold.job, mold.piece, now, parts, ()),
         piece=piece_part(mold.piece, mold.fill_mass, mold.casting.id, mold.materials, mold.hollow),

@@ -68,6 +68,7 @@ def layers(cuts: Sequence[Cut], axis: str, board: Board, oversize: float) -> Ite
                 length=size[0],
                 width=size[1],
                 thickness=min(cut.high - cut.low, board.thickness.value),
+                planed_from=board.thickness.value if planed else 0.0,
                 grain=grain,  # type: ignore[arg-type]
                 oversize=oversize,
                 face=_FACES[axis],

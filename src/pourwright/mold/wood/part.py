@@ -73,6 +73,8 @@ class WoodPart:
         lower corner; empty: all of it.
     grooves, holes : tuple
         Cut and drilled into it.
+    planed_from : float
+        Thickness of the board that it is planed down from [m]; 0: it is as thick as its board.
     bar : bool
         Sawn from a bar of this width and thickness to its length; else from a sheet.
     """
@@ -89,6 +91,7 @@ class WoodPart:
     outlines: tuple[Outline, ...] = ()
     grooves: tuple[Groove, ...] = ()
     holes: tuple[Hole, ...] = ()
+    planed_from: float = 0.0
     bar: bool = False
 
     @property

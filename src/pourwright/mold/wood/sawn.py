@@ -9,15 +9,12 @@ from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import UnitSystem, format_length
 from pourwright.geometry.nesting.asked import Part, Saw
 from pourwright.geometry.nesting.sheets import nest_most
-from pourwright.mold.wood.laid import asked_of, sawn_sheets, stock_of
+from pourwright.mold.wood.laid import DIGITS, asked_of, sawn_sheets, stock_of, thickness_of
 from pourwright.mold.wood.part import WoodPart
 from pourwright.mold.wood.sawn_bars import saw_bars
 from pourwright.mold.wood.sawn_sheets import BarGroup, Sawn, SheetGroup
 from pourwright.mold.wood.stock import BarStock, SawSetup, Sheet, grain_of, refuse_stock
 from pourwright.mold.wood.too_large import refuse_too_large, refuse_wide_kerf, told
-
-# two thicknesses are one where they are as near as this many digits of a metre tell
-_DIGITS = 5
 
 
 def nest_wood(
@@ -65,9 +62,10 @@ def nest_wood(
         if part.bar:
             along.setdefault((part.board.id, *_section(part.width, part.thickness)), []).append(part)
         else:
-            groups.setdefault((part.board.id, round(part.thickness, _DIGITS)), []).append(part)
+            groups.setdefault((part.board.id, thickness_of(part, sheets)), []).append(part)
     sawn = tuple(
-        _sheet_group(some, _sheets_for(some[0], sheets), saw, system, seed) for some in groups.values()
+        _sheet_group(some, thick, _sheets_for(board, thick, sheets), saw, system, seed)
+        for (board, thick), some in groups.items()
     )
     lengths = tuple(saw_bars(some, _bars_for(some[0], bars), saw, system) for some in along.values())
     return Sawn(groups=sawn, bars=lengths, notes=tuple(_notes(sawn, lengths, system)))
@@ -81,13 +79,12 @@ def _refuse_same_mark(parts: Sequence[WoodPart]) -> None:
 
 def _section(width: float, thickness: float) -> tuple[float, float]:
     """Two sides of a bar, whichever way it lies."""
-    low, high = sorted((round(width, _DIGITS), round(thickness, _DIGITS)))
+    low, high = sorted((round(width, DIGITS), round(thickness, DIGITS)))
     return low, high
 
 
-def _sheets_for(part: WoodPart, sheets: Sequence[Sheet]) -> list[Sheet]:
-    key = part.board.id, round(part.thickness, _DIGITS)
-    return [each for each in sheets if (each.board, round(each.thickness, _DIGITS)) == key]
+def _sheets_for(board: str, thick: float, sheets: Sequence[Sheet]) -> list[Sheet]:
+    return [each for each in sheets if (each.board, round(each.thickness, DIGITS)) == (board, thick)]
 
 
 def _bars_for(part: WoodPart, bars: Sequence[BarStock]) -> list[BarStock]:
@@ -113,12 +110,12 @@ def _named(group: SheetGroup | BarGroup, system: UnitSystem) -> str:
     return f"{group.board.name} ({section})"
 
 
-def _usual(part: WoodPart, count: int) -> Sheet:
+def _usual(part: WoodPart, thick: float, count: int) -> Sheet:
     board = part.board
     return Sheet(
         name=f"whole sheet of {board.name}",
         board=board.id,
-        thickness=part.thickness,
+        thickness=thick,
         length=board.sheet_length.value,
         width=board.sheet_width.value,
         count=count,
@@ -127,20 +124,25 @@ def _usual(part: WoodPart, count: int) -> Sheet:
 
 
 def _sheet_group(
-    parts: Sequence[WoodPart], sheets: Sequence[Sheet], saw: SawSetup, system: UnitSystem, seed: int
+    parts: Sequence[WoodPart],
+    thick: float,
+    sheets: Sequence[Sheet],
+    saw: SawSetup,
+    system: UnitSystem,
+    seed: int,
 ) -> SheetGroup:
-    stated = list(sheets) or [_usual(parts[0], len(parts))]
+    stated = list(sheets) or [_usual(parts[0], thick, len(parts))]
     refuse_too_large(parts, stated, saw, system)
     asked = [asked_of(part) for part in parts]
     stocks = [stock_of(each, at) for at, each in enumerate(stated)]
     nesting = nest_most(asked, stocks, Saw(saw.kerf, saw.trim), seed)
     if nesting.missing:
-        raise _left_over(nesting.missing, parts[0], system)
+        raise _left_over(nesting.missing, f"{parts[0].board.name} ({format_length(thick, system)})")
     cut = sawn_sheets(nesting.sheets, stated, {part.mark: part for part in parts})
     area = sum(part.sawn[0] * part.sawn[1] for part in parts)
     return SheetGroup(
         board=parts[0].board,
-        thickness=parts[0].thickness,
+        thickness=thick,
         sheets=cut,
         bound=nesting.bound,
         proven=nesting.proven,
@@ -149,9 +151,8 @@ def _sheet_group(
     )
 
 
-def _left_over(missing: Sequence[Part], of: WoodPart, system: UnitSystem) -> UserError:
+def _left_over(missing: Sequence[Part], of: str) -> UserError:
     marks = sorted(part.name for part in missing)
     some = ", ".join(marks[:6]) + (f" and {len(marks) - 6} more" if len(marks) > 6 else "")
-    sheets = f"sheets of {of.board.name} ({format_length(of.thickness, system)})"
     todo = "add a sheet or an offcut that holds them; without any stated, as many as needed are taken"
-    return UserError(f"the {sheets} do not hold all parts: left over {some}", where="sheets", todo=todo)
+    return UserError(f"the sheets of {of} do not hold all parts: left over {some}", where="sheets", todo=todo)

@@ -31,7 +31,7 @@ def assembly_pages(sheet: CutSheet, words: Wording) -> Iterator[Page]:
         "title": "Putting it together",
         "note": "as the box stands while the rubber is poured",
         "blocks": [
-            {"drawing": "drawings/assembly.svg", "alt": "All wooden parts of the mold, moved apart"},
+            {"drawing": "drawings/assembly.svg", "alt": "Panels, space blocks and master, moved apart"},
             {"table": steps, "size": 9, "ticks": True},
             {"table": checks, "ticks": True},
         ],
