@@ -45,7 +45,7 @@ def planned_once(
     """Plan an example; a second test process waits and reads the kept heat runs."""
     with one_at_a_time(folders.getbasetemp().parent), pytest.MonkeyPatch.context() as patch:
         patch.setattr("pourwright.app.planning.SPACING", coarser * SPACING)
-        return plan_job(copied(name, folders.mktemp(name)), now=NOW, quick=quick)
+        return plan_job(copied(name, folders.mktemp(name)), now=NOW, quick=quick, processes=1)
 
 
 @pytest.fixture(scope="session")
