@@ -13,7 +13,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 from pourwright.app.benching.journal import read_journal
 from pourwright.app.plan_folder import write_plan
 from tests.browser.serving import Served
-from tests.browser.test_reachable import AXE, faults
+from tests.browser.test_reachable import AXE, examined as examined, faults, in_each_scheme  # noqa: PLC0414 - a fixture
 from tests.browser.watched import PATIENCE, Watched, watched
 from tests.records.making import PHOTO
 from tests.sheets.sample_chances import sure_plan
@@ -174,12 +174,15 @@ def test_the_real_weight_is_typed_and_b_follows_it(bench: Page, job: Path) -> No
     ]
 
 
-@pytest.mark.parametrize("typed", ["", "-3", "abc", "1.2.3", "0"])
-def test_what_is_no_weight_is_told_and_not_entered(bench: Page, job: Path, typed: str) -> None:
+def test_what_is_no_weight_is_told_and_not_entered(bench: Page, job: Path) -> None:
     press(bench, "All of it is done")
-    bench.get_by_label("or what it really was").fill(typed)
-    press(bench, "Enter it")
-    expect(bench.locator("#bench-now [role=alert]")).not_to_be_empty()
+    for typed in ("", "-3", "abc", "1.2.3", "0"):
+        bench.locator("#bench-now [role=alert]").evaluate_all(
+            "(all) => all.forEach((one) => { one.textContent = ''; })"
+        )
+        bench.get_by_label("or what it really was").fill(typed)
+        press(bench, "Enter it")
+        expect(bench.locator("#bench-now [role=alert]")).not_to_be_empty()
     saved(bench)
     assert logged(job) == BATCH[:1]
 
@@ -314,29 +317,23 @@ def test_buttons_fit_a_glove_and_the_page_a_small_phone(bench: Page) -> None:
         bench.locator("#bench-now .first").click()
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_axe_finds_no_fault_at_any_step(browser: Browser, server: Served, job: Path, scheme: str) -> None:
-    assert AXE.exists(), "axe-core is missing: ./run setup brings it"
-    context: BrowserContext = browser.new_context(
-        bypass_csp=True,
-        color_scheme=scheme,
-        reduced_motion="reduce",
-        viewport={"width": WIDTH, "height": 800},
-    )
-    page = context.new_page()
+def test_axe_finds_no_fault_at_any_step(examined: BrowserContext, server: Served, job: Path) -> None:
+    page = examined.new_page()
     page.set_default_timeout(PATIENCE)
+    page.set_viewport_size({"width": WIDTH, "height": 800})
     page.goto(f"{server.address}/bench")
     page.evaluate(AXE.read_text("utf8"))
-    assert faults(page) == []
+    for scheme in in_each_scheme(page):
+        assert faults(page) == [], scheme
     page.goto(f"{server.address}/jobs/{job.name}/bench")
     opened(page)
     page.evaluate(AXE.read_text("utf8"))
     for summary in page.locator("summary").all():
         summary.click()
-    for _ in range(4):
-        assert faults(page) == []
+    for step in range(4):
+        for scheme in in_each_scheme(page):
+            assert faults(page) == [], (step, scheme)
         page.locator("#bench-now .first").click()
-    context.close()
 
 
 def test_it_is_all_done_by_keyboard(bench: Page, job: Path) -> None:

@@ -12,7 +12,7 @@ from pourwright.app.booking.finishing import finish_piece
 from pourwright.app.booking.logging import log_job
 from pourwright.app.plan_folder import write_plan
 from tests.browser.serving import Served
-from tests.browser.test_reachable import AXE, faults, looked_at as looked_at  # noqa: PLC0414 - a fixture
+from tests.browser.test_reachable import AXE, examined as examined, faults, in_each_scheme  # noqa: PLC0414 - a fixture
 from tests.browser.watched import Watched
 from tests.sheets.sample_plan import sample_plan
 
@@ -99,15 +99,14 @@ def filled(server: Served, job: Path) -> tuple[str, ...]:
     return ("/book", log, "/book/stock", f"/book/stock/{lot}", "/book/pieces", f"/book/pieces/{number}")
 
 
-def test_axe_finds_no_fault(
-    looked_at: BrowserContext, server: Served, filled: tuple[str, ...], request: pytest.FixtureRequest
-) -> None:
-    page = looked_at.new_page()
-    page.set_viewport_size(PHONE if "dark" in request.node.name else DESK)
+def test_axe_finds_no_fault(examined: BrowserContext, server: Served, filled: tuple[str, ...]) -> None:
+    page = examined.new_page()
     for path in filled:
         page.goto(server.address + path)
         # what is folded up is looked at too
         page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
         page.evaluate(AXE.read_text("utf8"))
-        assert faults(page) == [], path
-        assert fits(page), path
+        for scheme in in_each_scheme(page):
+            page.set_viewport_size(PHONE if scheme == "dark" else DESK)
+            assert faults(page) == [], (path, scheme)
+            assert fits(page), (path, scheme)

@@ -27,7 +27,10 @@ def loaded(page: Page, address: str) -> tuple[int, list[str]]:
     for share in range(1, WIDE + 1):
         page.evaluate(f"scrollTo(0, document.documentElement.scrollHeight * {share / WIDE})")
         page.wait_for_timeout(150)
-    page.wait_for_timeout(1500)
+    before = 0
+    while len(urls) > before:
+        before = len(urls)
+        page.wait_for_timeout(500)
     return sum(sizes), urls
 
 

@@ -9,7 +9,7 @@ from playwright.sync_api import BrowserContext, Page, expect
 
 from pourwright.jobs import input_hashes, load_job
 from tests.browser.serving import Served
-from tests.browser.test_reachable import AXE, faults, looked_at as looked_at  # noqa: PLC0414 - a fixture
+from tests.browser.test_reachable import AXE, examined as examined, faults, in_each_scheme  # noqa: PLC0414 - a fixture
 from tests.browser.watched import Watched
 from tests.sheets.sample_plan import sample_document
 
@@ -45,8 +45,8 @@ def test_a_leak_is_reckoned_by_keyboard_on_a_phone(maker: Watched, job: str) -> 
     assert page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
 
 
-def test_axe_finds_no_fault_in_either_page(looked_at: BrowserContext, server: Served, job: str) -> None:
-    page = looked_at.new_page()
+def test_axe_finds_no_fault_in_either_page(examined: BrowserContext, server: Served, job: str) -> None:
+    page = examined.new_page()
     page.set_viewport_size(PHONE)
     for path in (f"/jobs/{job}/leak", "/learnt"):
         page.goto(server.address + path)
@@ -54,4 +54,5 @@ def test_axe_finds_no_fault_in_either_page(looked_at: BrowserContext, server: Se
             fill_in(page)
             page.locator("#answer").wait_for()
         page.evaluate(AXE.read_text("utf8"))
-        assert faults(page) == []
+        for scheme in in_each_scheme(page):
+            assert faults(page) == [], (path, scheme)

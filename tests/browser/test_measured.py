@@ -11,10 +11,10 @@ from pourwright.app.booking.places import book_place
 from tests.app.booking.conftest import write_plan
 from tests.app.measuring.conftest import BEGUN, hottest, written
 from tests.browser.serving import Served
-from tests.browser.test_reachable import AXE, faults, looked_at
+from tests.browser.test_reachable import AXE, examined, faults, in_each_scheme
 from tests.browser.watched import Watched
 
-__all__ = ["looked_at", "written"]
+__all__ = ["examined", "written"]
 PHONE = {"width": 360, "height": 780}
 
 
@@ -56,9 +56,9 @@ def test_a_logger_is_handed_in_shown_and_taken_back(
 
 
 def test_axe_finds_no_fault_in_it(
-    looked_at: BrowserContext, server: Served, job: str, written: Callable[..., Path]
+    examined: BrowserContext, server: Served, job: str, written: Callable[..., Path]
 ) -> None:
-    page = looked_at.new_page()
+    page = examined.new_page()
     page.goto(f"{server.address}/jobs/{job}/measured")
     page.get_by_label("Its file (CSV), 80 MB at most").set_input_files(written(hottest))
     page.get_by_role("button", name="Attach").click()
@@ -66,4 +66,5 @@ def test_axe_finds_no_fault_in_it(
     page.evaluate(AXE.read_text("utf8"))
     for width in (1280, 360):
         page.set_viewport_size({"width": width, "height": 800})
-        assert faults(page) == []
+        for scheme in in_each_scheme(page):
+            assert faults(page) == [], (width, scheme)

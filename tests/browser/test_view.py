@@ -5,13 +5,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from pourwright.app import plan_job
 from tests.app.making import one_at_a_time
 from tests.browser.pieces import TWO_BANDS, put
 from tests.browser.serving import Served
-from tests.browser.test_reachable import AXE, faults
+from tests.browser.test_reachable import AXE, examined as examined, faults, in_each_scheme  # noqa: PLC0414 - a fixture
 from tests.browser.watched import Watched, watched
 
 # a bare expression would be evaluated by the page, which its own policy forbids
@@ -28,11 +28,17 @@ def planned(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def view(maker: Watched, server: Served, planned: Path) -> Page:
-    """The page of that job, its picture drawn."""
+def address(server: Served, planned: Path) -> str:
+    """Where the page of that job is."""
     if not (server.shop / planned.name).exists():
         shutil.copytree(planned, server.shop / planned.name)
-    page = maker.page(f"/jobs/{planned.name}")
+    return f"{server.address}/jobs/{planned.name}"
+
+
+@pytest.fixture
+def view(maker: Watched, address: str) -> Page:
+    """The page of that job, its picture drawn."""
+    page = maker.page(address.removeprefix(maker.address))
     drawn(page)
     return page
 
@@ -189,23 +195,17 @@ def test_without_webgl_drawings_and_words_take_its_place(
             assert picture.evaluate("picture => picture.naturalWidth") > 100
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_axe_finds_no_fault_in_it(browser: Browser, server: Served, view: Page, scheme: str) -> None:
-    context = browser.new_context(bypass_csp=True, color_scheme=scheme, reduced_motion="reduce")
-    try:
-        page = context.new_page()
-        page.goto(view.url)
-        drawn(page)
-        page.get_by_label("Show on the cut").select_option("temperature")
-        page.get_by_text("The same in words").click()
-        expect(page.locator(".view-twin")).to_contain_text("Hottest places")
-        page.evaluate(AXE.read_text("utf8"))
-        page.evaluate(
-            "document.querySelectorAll('.step > :not(.view, h2, h3)').forEach((each) => each.remove())"
-        )
-        assert faults(page) == []
-    finally:
-        context.close()
+def test_axe_finds_no_fault_in_it(examined: BrowserContext, address: str) -> None:
+    page = examined.new_page()
+    page.goto(address)
+    drawn(page)
+    page.get_by_label("Show on the cut").select_option("temperature")
+    page.get_by_text("The same in words").click()
+    expect(page.locator(".view-twin")).to_contain_text("Hottest places")
+    page.evaluate(AXE.read_text("utf8"))
+    page.evaluate("document.querySelectorAll('.step > :not(.view, h2, h3)').forEach((each) => each.remove())")
+    for scheme in in_each_scheme(page):
+        assert faults(page) == [], scheme
 
 
 def test_a_choice_that_changes_the_piece_changes_the_picture(
