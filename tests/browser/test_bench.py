@@ -11,11 +11,11 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from pourwright.app.benching.journal import read_journal
-from pourwright.app.plan_folder import write_plan
 from tests.browser.serving import Served
 from tests.browser.test_reachable import AXE, examined as examined, faults, in_each_scheme  # noqa: PLC0414 - a fixture
 from tests.browser.watched import PATIENCE, Watched, watched
 from tests.records.making import PHOTO
+from tests.sheets.laid import lay_plan
 from tests.sheets.sample_chances import sure_plan
 
 WIDTH = 360
@@ -25,7 +25,7 @@ WIDTH = 360
 def job(new_job: Callable[..., Path]) -> Path:
     """Folder of a job with an invented plan of two pours."""
     folder = new_job().parent
-    write_plan(sure_plan(2, title=f"Hourglass stool, {folder.name}"), folder / "plan")
+    lay_plan(sure_plan(2, title=f"Hourglass stool, {folder.name}"), folder / "plan")
     return folder
 
 

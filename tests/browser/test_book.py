@@ -10,10 +10,10 @@ from playwright.sync_api import BrowserContext, Page, expect
 from pourwright.app.booking.counting import add_lot, reserve_job
 from pourwright.app.booking.finishing import finish_piece
 from pourwright.app.booking.logging import log_job
-from pourwright.app.plan_folder import write_plan
 from tests.browser.serving import Served
 from tests.browser.test_reachable import AXE, examined as examined, faults, in_each_scheme  # noqa: PLC0414 - a fixture
 from tests.browser.watched import Watched
+from tests.sheets.laid import lay_plan
 from tests.sheets.sample_plan import sample_plan
 
 PHONE, DESK = {"width": 360, "height": 780}, {"width": 1280, "height": 900}
@@ -24,7 +24,7 @@ _numbers = itertools.count()
 def job(new_job: Callable[..., Path]) -> Path:
     """Folder of a job with an invented plan of its own."""
     folder = new_job().parent
-    write_plan(sample_plan(2, title=f"Stool {next(_numbers)}, {folder.name}"), folder / "plan")
+    lay_plan(sample_plan(2, title=f"Stool {next(_numbers)}, {folder.name}"), folder / "plan")
     return folder
 
 

@@ -17,7 +17,6 @@ import uvicorn
 from playwright.sync_api import Browser, expect
 
 from pourwright.app.pairing.phones import Phones
-from pourwright.app.plan_folder import write_plan
 from pourwright.web.application import make_app
 from pourwright.web.lan import COOKIE, Lan
 from tests.browser.pieces import put
@@ -25,6 +24,7 @@ from tests.browser.serving import START
 from tests.browser.test_bench import opened, press, saved
 from tests.browser.watched import watched
 from tests.runs.watching import wait_until
+from tests.sheets.laid import lay_plan
 from tests.sheets.sample_chances import sure_plan
 
 # another address of this computer stands for the network
@@ -42,7 +42,7 @@ class Open:
 
 @pytest.fixture
 def both(tmp_path: Path) -> Iterator[Open]:
-    write_plan(sure_plan(2), put(tmp_path / "shop", "stool").parent / "plan")
+    lay_plan(sure_plan(2), put(tmp_path / "shop", "stool").parent / "plan")
     phones = Phones(tmp_path / "cache" / "phones.json")
     with socket.socket() as near, socket.socket() as far:
         near.bind(("127.0.0.1", 0))

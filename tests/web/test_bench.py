@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 from fastapi.testclient import TestClient
 
-from pourwright.app.plan_folder import write_plan
 from pourwright.records.photos import LARGEST
 from tests.records.making import PHOTO
+from tests.sheets.laid import lay_plan
 from tests.sheets.sample_plan import sample_plan
 from tests.web.test_guards import error_of
 
@@ -22,7 +22,7 @@ SHA = hashlib.sha256(PHOTO).hexdigest()
 @pytest.fixture(autouse=True)
 def planned(shop: Path) -> Path:
     folder = shop / "hourglass-stool"
-    write_plan(sample_plan(2), folder / "plan")
+    lay_plan(sample_plan(2), folder / "plan")
     return folder
 
 

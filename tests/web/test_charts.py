@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from fastapi.testclient import TestClient
 
-from pourwright.app.plan_folder import write_plan
+from tests.sheets.laid import lay_plan
 from tests.sheets.sample_chances import sure_plan
 
 STOOL = "/jobs/hourglass-stool"
@@ -17,7 +17,7 @@ STOOL = "/jobs/hourglass-stool"
 @pytest.fixture
 def planned(shop: Path) -> Path:
     folder = shop / "hourglass-stool" / "plan"
-    write_plan(sure_plan(), folder)
+    lay_plan(sure_plan(), folder)
     return folder
 
 
@@ -68,7 +68,7 @@ def test_what_is_not_there_is_refused_in_one_shape(page: TestClient, planned: Pa
 
 def test_a_new_plan_is_drawn_at_once(page: TestClient, planned: Path) -> None:
     first = page.get(f"{STOOL}/charts.json").json()["plan"]
-    write_plan(sure_plan(2), planned)
+    lay_plan(sure_plan(2), planned)
     assert page.get(f"{STOOL}/charts.json").json()["plan"] != first
     marks = page.get(f"{STOOL}/charts/level.json").json()["marks"]
     assert len(marks) == 2

@@ -15,12 +15,12 @@ import pytest
 
 from pourwright.app.pairing.certificate import Certificate, certificate_in
 from pourwright.app.pairing.phones import Phones
-from pourwright.app.plan_folder import write_plan
 from pourwright.foundation.errors import UserError
 from pourwright.web.application import make_app
 from pourwright.web.command import serve
 from pourwright.web.lan import COOKIE, Lan
 from pourwright.web.serving import Servers
+from tests.sheets.laid import lay_plan
 from tests.sheets.sample_plan import sample_plan
 
 FACING = "127.0.0.2"
@@ -51,7 +51,7 @@ def serving(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Open]:
     folder = tmp_path_factory.mktemp("https")
     (folder / "shop" / "stool").mkdir(parents=True)
     (folder / "shop" / "stool" / "job.toml").write_text("format = 1\n", "utf8")
-    write_plan(sample_plan(1), folder / "shop" / "stool" / "plan")
+    lay_plan(sample_plan(1), folder / "shop" / "stool" / "plan")
     certificate = certificate_in(folder / "own", [FACING, "bench-laptop"])
     sockets = [socket.create_server((host, 0)) for host in ("127.0.0.1", FACING)]
     here, there = (each.getsockname()[1] for each in sockets)

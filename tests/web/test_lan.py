@@ -1,6 +1,7 @@
 """Open to the network: a paired phone reaches bench, leak and what to saw, everybody else nothing at all."""
 
 import re
+import shutil
 import uuid
 from collections.abc import Iterator
 from datetime import UTC, datetime
@@ -29,10 +30,18 @@ def phones(tmp_path: Path) -> Phones:
     return Phones(tmp_path / "cache" / "phones.json")
 
 
+@pytest.fixture(scope="module")
+def plan(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Folder of an invented plan with all its sheets."""
+    folder = tmp_path_factory.mktemp("planned") / "plan"
+    write_plan(sample_plan(2), folder)
+    return folder
+
+
 @pytest.fixture
-def laptop(shop: Path, phones: Phones) -> Iterator[TestClient]:
+def laptop(shop: Path, phones: Phones, plan: Path) -> Iterator[TestClient]:
     """The page on this computer, of a server that is open to the network."""
-    write_plan(sample_plan(2), shop / "hourglass-stool" / "plan")
+    shutil.copytree(plan, shop / "hourglass-stool" / "plan")
     lan = Lan(THERE, frozenset({"192.168.1.20", "bench-laptop", "bench-laptop.local"}), phones)
     with TestClient(make_app(shop, lan=lan), base_url=HERE, headers={"origin": HERE}) as client:
         yield client

@@ -142,7 +142,7 @@ def _joined(room: BlockRoom, pair: Integers) -> Integers:
 def _askew(axis: Array, spread: float, draw: np.random.Generator) -> Array:
     """An axis with its steps longer or shorter by chance."""
     if spread == 0:
-        return axis.copy()  # may be written like the others: one more kind of array, one more kernel to compile
+        return axis.copy()  # writable like the others: every kind of array is a kernel to compile
     widths = np.diff(axis) * draw.lognormal(0.0, spread, axis.size - 1)
     return np.concatenate([[0.0], np.cumsum(widths)])
 
