@@ -107,11 +107,14 @@ def share_of_cube(alpha: float, gradient: Floats) -> float:
     The plane is alpha = sum |g_i| x_i / sum |g_i| with x from 0 to 1; Scardovelli and Zaleski, J. Comput.
     Phys. 164 (2000) 228 (from memory).
     """
-    m = np.sort(np.abs(gradient))
+    x, y, z = abs(gradient[0]), abs(gradient[1]), abs(gradient[2])
+    m1, m3 = min(x, y, z), max(x, y, z)
+    m2 = max(min(x, y), min(max(x, y), z))
+    total = m1 + m2 + m3
     # the formula divides by all three; so small a slope moves the share by less than 1e-5
-    m = np.maximum(m / m.sum(), 1e-5)
-    m /= m.sum()
-    m1, m2, m3 = m[0], m[1], m[2]
+    m1, m2, m3 = max(m1 / total, 1e-5), max(m2 / total, 1e-5), max(m3 / total, 1e-5)
+    total = m1 + m2 + m3
+    m1, m2, m3 = m1 / total, m2 / total, m3 / total
     a = min(max(min(alpha, 1 - alpha), 0.0), 0.5)
     if a < m1:
         share = a**3 / (6 * m1 * m2 * m3)
@@ -167,7 +170,7 @@ def volume_within(
         if level <= -radius:
             volume += width**3
         elif width <= finest * 1.0000001:
-            slope = np.abs(gradient).sum()
+            slope = abs(gradient[0]) + abs(gradient[1]) + abs(gradient[2])
             volume += width**3 * share_of_cube(0.5 - level / width / slope, gradient)
         else:
             # from any point of the cube the nearest face is at most a diagonal farther than from its centre
