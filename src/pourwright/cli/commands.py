@@ -142,6 +142,12 @@ def mold(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> 
     help="The price list; else prices.toml beside the job or in a folder above it.",
 )
 @click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="FOLDER",
+    help="Write price sheet, offer, spreadsheet and CSV there; of all variants, else of the one named.",
+)
+@click.option(
     "--new-list", metavar="CURRENCY", help="Write a prices.toml to fill in beside the job, in EUR, USD .."
 )
 @click.option("--trace", is_flag=True, help="Open each line down to where amount and price stand.")
@@ -158,6 +164,7 @@ def cost(job: Path, *, new_list: str | None, trace: bool, as_json: bool, **optio
       pourwright cost stool/job.toml --new-list EUR
       pourwright cost stool/job.toml
       pourwright cost stool/job.toml --prices shop/prices.toml --json
+      pourwright cost stool/job.toml --out stool/cost
     """
     from pourwright import app
     from pourwright.cli.cost_tables import cost_lines
@@ -172,7 +179,9 @@ def cost(job: Path, *, new_list: str | None, trace: bool, as_json: bool, **optio
     if as_json:
         print_json(report)
         return
-    show(cost_lines(report, trace=trace))
+    for one in report.get("costs") or [report]:
+        show(cost_lines(one, trace=trace))
+    list_files(report.get("files", []))
 
 
 def _tell_new_list(path: Path, job: Path, *, as_json: bool) -> None:

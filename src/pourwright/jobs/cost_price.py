@@ -56,13 +56,44 @@ class BreakEven(Part):
     words: str
 
 
+class SaleTerms(Part):
+    """On what terms a piece is sold, as the price list has them."""
+
+    tax_kind: Literal["VAT", "sales tax", ""] = Field(description="empty where the list names no tax")
+    tax: float
+    fee: float = Field(description="share of what the buyer pays, tax in it")
+    fixed: Decimal = Field(description="fee for each sale")
+    seconds: float = Field(description="share of the good pieces sold as seconds")
+    off: float = Field(description="taken off their price")
+    retail: float = Field(description="a dealer's price over what he pays")
+    gallery: float | None = Field(description="share that a gallery keeps")
+    point_step: Decimal | None
+    point_less: Decimal | None
+    asked: Decimal | None = Field(description="a price that the maker thinks of, as it is shown")
+    per_month: float | None = Field(description="pieces sold in a month")
+    monthly: Decimal = Field(description="overhead and tools, paid every month whatever is sold")
+
+
+class Offered(Part):
+    """The price that the offer sheet asks, sold directly."""
+
+    net: Decimal
+    tax: Decimal
+    shown: Decimal
+    words: str = Field(description="which of the prices it is")
+
+
 class Prices(Part):
     """Prices from a cost and a margin."""
 
     margin: float
     markup: float
+    terms: SaleTerms
     ways: list[WayToSell]
     points: list[PricePoint] = Field(default_factory=list)
+    offered: Offered | None = Field(
+        default=None, description="null: something is missing in the cost, the price is left open"
+    )
     least: Least
     even: BreakEven
     words: list[str] = Field(default_factory=list)

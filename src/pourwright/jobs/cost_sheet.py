@@ -47,7 +47,16 @@ class Made(Part):
     starts_mean: float | None = Field(description="castings begun for all of them, on average")
     starts_p95: int | None = Field(description="that are enough in 95 of 100 such runs")
     molds: int | None
+    castings: float | None = Field(
+        default=None, description="begun in all, on average; null: as many as the mold gives"
+    )
+    found_finished: bool = Field(
+        default=False, description="whether a fault shows only once a piece is finished"
+    )
     learning: float
+    begins: int = Field(default=1, description="which piece of its kind the first one is")
+    practice_casting: float = Field(default=1.0, description="mean hours of a casting over the first one's")
+    practice_piece: float = Field(default=1.0, description="the same for finishing")
     hours: float = Field(description="worked for one good piece, the mold's share and lost castings in it")
 
 

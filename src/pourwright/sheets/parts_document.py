@@ -10,6 +10,7 @@ from typing import TypeVar, cast
 import typst
 
 from pourwright.foundation.files import canonical_json
+from pourwright.jobs.plan_part import Part
 from pourwright.jobs.told import Told
 from pourwright.sheets.document import PAPERS
 from pourwright.sheets.pages.common import Page, breakable
@@ -84,13 +85,13 @@ def parts_content(sheet: S, what: str, makers: Makers[S]) -> Page:
     }
 
 
-def mark_of(sheet: Told) -> str:
+def mark_of(sheet: Part) -> str:
     """Fingerprint of a document, short enough to be read aloud.
 
     Parameters
     ----------
-    sheet : Told
-        All that is told.
+    sheet : Part
+        All that is told, with ``computed_for``.
 
     Returns
     -------

@@ -16,6 +16,12 @@ _LOAD = (
 )
 _CLEAN = "Water and a little soap. Solvents and alcohol leave it dull."
 _FOOD = "Not for food or drink, unless the data sheet of the resin says so."
+_WATER = {
+    "gypsum": "Indoors and dry: gypsum grows soft where it stays wet, and dissolves slowly in the rain.",
+    "cement": "It drinks what is spilled on it: oil, wine and coffee leave spots unless it is sealed.",
+}
+_WIPE = "A soft cloth, hardly damp. No vinegar and no other acid."
+_FOOD_ON_MINERAL = "Not for food or drink."
 
 
 @dataclass(frozen=True)
@@ -54,6 +60,29 @@ def care_of(plan: PlanDocument, mass_kg: float | None) -> tuple[Care, ...]:
     cares = [Care("Heat", heat_words(plan, units)), Care("Sun", _SUN), Care("Load", _LOAD)]
     cares += [Care("Weight", heavy)] if heavy else []
     return (*cares, Care("Cleaning", _CLEAN), Care("Food", _FOOD))
+
+
+def care_of_mineral(binder: str, mass_kg: float, units: UnitSystem) -> tuple[Care, ...]:
+    """Say what to mind of a piece that was mixed with water.
+
+    Parameters
+    ----------
+    binder : str
+        "gypsum", "cement", or empty where it is not known.
+    mass_kg : float
+        Dry.
+    units : UnitSystem
+        To write in.
+
+    Returns
+    -------
+    tuple of Care
+        Weight by the lifting equation; the rest is common practice.
+    """
+    heavy = lifting_caution("It", mass_kg, units)
+    cares = [Care("Water", _WATER.get(binder, _WATER["gypsum"])), Care("Load", _LOAD)]
+    cares += [Care("Weight", heavy)] if heavy else []
+    return (*cares, Care("Cleaning", _WIPE), Care("Food", _FOOD_ON_MINERAL))
 
 
 def heat_words(plan: PlanDocument, units: UnitSystem) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -13,6 +13,7 @@ from pourwright.app.document import job_info
 from pourwright.app.document.credits import listed
 from pourwright.app.document.moments import iso
 from pourwright.app.learnt.in_force import shop_materials
+from pourwright.app.pricing.folder import COST_FOLDER, cost_files, costs_json
 from pourwright.app.pricing.hours import HOURS
 from pourwright.app.pricing.look import CostLook
 from pourwright.app.pricing.moving import moves_of
@@ -26,6 +27,7 @@ from pourwright.app.pricing.sums import Sums, line_parts, sums_of
 from pourwright.app.pricing.taken import USUAL, Taken
 from pourwright.app.which import as_loaded, chosen_variants
 from pourwright.costing.defaults import COSTING
+from pourwright.costing.lines import practised
 from pourwright.costing.starts import starts_for
 from pourwright.foundation.notation import format_share
 from pourwright.foundation.progress import SILENT, Progress
@@ -51,15 +53,24 @@ class CostReport:
 
     Parameters
     ----------
-    sheet : CostSheet
-        All that is told.
+    sheets : tuple of CostSheet
+        All that is told, one for each variant.
+    files : tuple of Path
+        What was written.
     """
 
-    sheet: CostSheet
+    sheets: tuple[CostSheet, ...]
+    files: tuple[Path, ...] = ()
+
+    @property
+    def sheet(self) -> CostSheet:
+        """Of the first variant."""
+        return self.sheets[0]
 
     def to_json(self) -> dict[str, Any]:
         """The report as JSON."""
-        return self.sheet.model_dump(mode="json", by_alias=True)
+        told = costs_json(self.sheets)
+        return told | {"files": [str(path) for path in self.files]} if self.files else told
 
 
 def cost_job(
@@ -67,6 +78,7 @@ def cost_job(
     *,
     variant: str | None = None,
     prices: Path | None = None,
+    out: Path | None = None,
     quick: bool = False,
     progress: Progress = SILENT,
     now: datetime | None = None,
@@ -78,9 +90,11 @@ def cost_job(
     path : Path or Job
         Job file, or the job as it was read.
     variant : str, optional
-        The variant to look at; else the first.
+        The variant to look at; else the first, or all of them where a folder is named.
     prices : Path, optional
         The price list; else prices.toml beside the job or in a folder above it.
+    out : Path, optional
+        Folder to write; replaced in one step.
     quick : bool
         Where a plan has to be made for it: with the likeliest numbers only.
     progress : Progress
@@ -91,19 +105,30 @@ def cost_job(
     Returns
     -------
     CostReport
-        Nothing is written.
+        Without a folder nothing is written.
 
     Raises
     ------
     UserError
-        For a job, a plan or a price list that will not do, with its line.
+        For a job, a plan, a price list or a folder that will not do, with its line.
     """
-    job = chosen_variants(as_loaded(path), variant)[0]
+    if out is not None:
+        COST_FOLDER.refuse_foreign(out)
+    jobs = chosen_variants(as_loaded(path), variant)
     moment = now or datetime.now(UTC)
+    looks = [_look(job, prices, moment, progress, quick=quick) for job in (jobs[:1] if out is None else jobs)]
+    report = CostReport(tuple(cost_sheet(look, moment) for look in looks))
+    if out is None:
+        return report
+    progress.step("writing the sheets", 0, 1)
+    return replace(report, files=tuple(sorted(COST_FOLDER.write(out, cost_files(looks, report.sheets)))))
+
+
+def _look(job: Job, prices: Path | None, moment: datetime, progress: Progress, *, quick: bool) -> CostLook:
     quotes = quotes_for(job, prices, moment.date())
     progress.step("the plan", 0, 1)
     planned = planned_for(job, moment, progress, quick=quick)
-    return CostReport(cost_sheet(CostLook(job, planned, quotes, _taken(planned, job)), moment))
+    return CostLook(job, planned, quotes, _taken(planned, job))
 
 
 def _taken(planned: Planned, job: Job) -> Taken:
@@ -182,7 +207,12 @@ def _made(sums: Sums) -> Made:
         starts_mean=None if pieces is None else float(round(pieces * run.starts, 6)),
         starts_p95=None if pieces is None else starts_for(pieces, float(1 - run.scrap)),
         molds=how.molds,
+        castings=None if how.molds is None else float(round(how.molds * run.casts, 6)),
+        found_finished=run.found_finished,
         learning=float(run.learning),
+        begins=run.begins,
+        practice_casting=float(practised("casting", run)),
+        practice_piece=float(practised("piece", run)),
         hours=float(round(sums.hours, 4)),
     )
 

@@ -7,15 +7,17 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from pourwright.app.pricing.even_words import break_even_of, least_of
+from pourwright.app.pricing.overhead import monthly
 from pourwright.app.pricing.quotes import exact
 from pourwright.app.pricing.sums import Sums
 from pourwright.app.pricing.terms import Deal, deal_of
 from pourwright.costing.margins import Terms, margin_at, markup_from_margin, price_for, price_points
 from pourwright.foundation.notation import format_share
-from pourwright.jobs.cost_price import PricePoint, Prices, WayToSell
+from pourwright.jobs.cost_price import Offered, PricePoint, Prices, SaleTerms, WayToSell
 from pourwright.jobs.prices_sections import Sell
 
 NOTHING = Decimal(0)
+ABOVE, ASKED = "the point above", "the price you think of"
 
 
 @dataclass(frozen=True)
@@ -34,14 +36,35 @@ def prices_part(sums: Sums) -> Prices | None:
         return None
     deal = deal_of(sums, sell)
     ways = [_told(one, deal) for one in _ways(deal, sell)]
+    points = list(_points(deal, sell))
     return Prices(
         margin=float(deal.margin),
         markup=float(markup_from_margin(deal.margin)),
+        terms=_terms_told(deal, sums, sell),
         ways=ways,
-        points=list(_points(deal, sell)),
+        points=points,
+        offered=None if sums.missing else _offered(ways[0], points, deal),
         least=least_of(sums, deal),
         even=break_even_of(sums, deal, ways[0].net),
         words=list(_words(deal, sums)),
+    )
+
+
+def _terms_told(deal: Deal, sums: Sums, sell: Sell) -> SaleTerms:
+    listed, terms = sums.look.quotes.listed, deal.terms
+    points = {name: getattr(sell, name) for name in ("point_step", "point_less", "asked")}
+    return SaleTerms(
+        tax_kind="" if listed.tax is None else listed.tax.kind,
+        tax=float(terms.tax),
+        fee=float(terms.fee),
+        fixed=terms.fixed,
+        seconds=float(terms.seconds),
+        off=float(terms.off),
+        retail=sell.retail,
+        gallery=sell.gallery,
+        per_month=listed.run.per_month,
+        monthly=monthly(sums.look),
+        **{name: None if price is None else price.amount for name, price in points.items()},
     )
 
 
@@ -85,9 +108,9 @@ def _points(deal: Deal, sell: Sell) -> Iterator[PricePoint]:
         below, above = price_points(wanted, sell.point_step.amount, less)
         if below > 0:
             yield _point(below, "the point below", deal)
-        yield _point(above, "the point above", deal)
+        yield _point(above, ABOVE, deal)
     if sell.asked is not None and sell.asked.amount > 0:
-        yield _point(sell.asked.amount, "the price you think of", deal)
+        yield _point(sell.asked.amount, ASKED, deal)
 
 
 def _point(shown: Decimal, words: str, deal: Deal) -> PricePoint:
@@ -99,6 +122,18 @@ def _point(shown: Decimal, words: str, deal: Deal) -> PricePoint:
         margin=float(round(margin_at(net, deal.cost, deal.terms), 4)),
         words=words,
     )
+
+
+def _offered(direct: WayToSell, points: list[PricePoint], deal: Deal) -> Offered:
+    """The price that the maker thinks of, else the price point above, else the one that leaves the margin."""
+    told = {point.words: point for point in points}
+    point = told.get(ASKED) or told.get(ABOVE)
+    if point is None:
+        return Offered(
+            net=direct.net, tax=direct.tax, shown=direct.shown, words="the price that leaves the margin"
+        )
+    tax = point.shown - point.net if deal.tax_shown else deal.round(point.net * deal.terms.tax)
+    return Offered(net=point.net, tax=tax, shown=point.shown, words=point.words)
 
 
 def _words(deal: Deal, sums: Sums) -> Iterator[str]:

@@ -49,7 +49,7 @@ def picture_of(place: JobPlace) -> bytes:
     if job.shape_file is not None and job.shape_file.is_file() and job.shape_file.stat().st_size > LARGEST:
         return _blank("a large shape: open the job")
     try:
-        drawn = _drawn(job, read_piece(job))
+        drawn = drawn_piece(job, read_piece(job), WIDTH).encode()
     except UserError:
         return _blank("no picture: see the job")
     store.put(key, drawn)
@@ -63,12 +63,27 @@ def _mark(job: Job) -> tuple[tuple[str, int, int], ...]:
     return tuple((file.name, file.stat().st_size, file.stat().st_mtime_ns) for file in there)
 
 
-def _drawn(job: Job, piece: PieceRead) -> bytes:
+def drawn_piece(job: Job, piece: PieceRead, width: float) -> str:
+    """Draw a piece as it stands, its bands in the colours of their glass.
+
+    Parameters
+    ----------
+    job : Job
+        With its bands.
+    piece : PieceRead
+        Its body.
+    width : float
+        Of the picture [pt].
+
+    Returns
+    -------
+    str
+        SVG document.
+    """
     flip = -1.0 if piece.frame.flipped else 1.0
     mesh = piece.mesh
     turned = (TOWARD[0], TOWARD[1] * flip, TOWARD[2] * flip)
-    drawing = body_view(mesh, toward=turned, upward=(0.0, 0.0, flip), tints=_tints(job, piece), width=WIDTH)
-    return drawing.encode()
+    return body_view(mesh, toward=turned, upward=(0.0, 0.0, flip), tints=_tints(job, piece), width=width)
 
 
 def _tints(job: Job, piece: PieceRead) -> npt.NDArray[np.float64]:
