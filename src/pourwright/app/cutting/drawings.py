@@ -16,7 +16,6 @@ from pourwright.app.molding.box_files import box_drawing
 from pourwright.foundation.progress import SILENT
 from pourwright.geometry import joined
 from pourwright.geometry.files.writers import stl_bytes, threemf_of_bodies
-from pourwright.jobs.cut_part import CutPart
 from pourwright.jobs.cut_sheet import CutSheet
 from pourwright.sheets.cut_bars_drawing import draw_cut_bars
 from pourwright.sheets.cut_sheet_drawing import draw_cut_sheet
@@ -56,7 +55,7 @@ def sheet_files(look: CutLook, sheet: CutSheet) -> Files:
 
 
 def part_files(look: CutLook, sheet: CutSheet) -> Files:
-    """Draw every part that a tape does not tell whole at its true size: on paper, as SVG, for a machine.
+    """Draw every part at its true size: on paper, as SVG, for a machine.
 
     Parameters
     ----------
@@ -68,21 +67,15 @@ def part_files(look: CutLook, sheet: CutSheet) -> Files:
     Yields
     ------
     (str, bytes)
-        Path and content; plain rectangles and bars have their sizes in the list, and a DXF.
+        Path and content.
     """
     del look
     words = Wording(sheet.job)
     for part in sheet.list.parts:
         name = f"parts/{file_name(part.mark)}"
         yield f"{name}.dxf", part_dxf(part, words)
-        if is_shaped(part):
-            yield f"{name}.svg", draw_template(part, words).encode()
-            yield f"{name}.pdf", templates_pdf([part], words)
-
-
-def is_shaped(part: CutPart) -> bool:
-    """Whether a part is more than a rectangle: has an outline of its own, grooves or holes."""
-    return bool(part.outlines_m or part.grooves or part.holes)
+        yield f"{name}.svg", draw_template(part, words).encode()
+        yield f"{name}.pdf", templates_pdf([part], words)
 
 
 def file_name(mark: str) -> str:

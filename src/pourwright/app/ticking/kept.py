@@ -6,9 +6,9 @@ import threading
 import uuid
 from collections.abc import Callable
 from pathlib import Path
-from typing import Literal
+from typing import Annotated, Literal
 
-from pydantic import BaseModel, Field, ValidationError
+from pydantic import AfterValidator, BaseModel, Field, ValidationError
 
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.files import write_atomically
@@ -18,12 +18,16 @@ _ONE_AT_A_TIME = threading.Lock()
 """One server has a shop to itself; two devices may tick at once."""
 
 
+Size = Annotated[float, Field(gt=0.0, lt=1000.0, allow_inf_nan=False)]
+Id = Annotated[str, AfterValidator(lambda text: str(uuid.UUID(text)))]
+
+
 class Tick(BaseModel):
     """A part that was sawn, as it was then."""
 
-    length_m: float
-    width_m: float
-    thickness_m: float
+    length_m: Size
+    width_m: Size
+    thickness_m: Size
     board: str
     shape: str = Field(default="", description="fingerprint of its outline; empty: a rectangle")
     wood: str = Field(description="fingerprint of the sheet or bar it came from")
@@ -32,7 +36,7 @@ class Tick(BaseModel):
 class Ticked(BaseModel):
     """What is sawn of one variant."""
 
-    id: str = Field(default_factory=lambda: str(uuid.uuid4()), description="of this sawing")
+    id: Id = Field(default_factory=lambda: str(uuid.uuid4()), description="of this sawing")
     ticks: dict[str, Tick] = Field(default_factory=dict, description="by the part's mark")
 
 
@@ -101,6 +105,7 @@ def _read(folder: Path) -> TicksFile:
     except FileNotFoundError:
         return TicksFile()
     except (OSError, ValidationError) as error:
-        what = f"what is ticked as sawn cannot be read: {type(error).__name__}"
+        why = error.strerror if isinstance(error, OSError) else "it is torn, or was written by something else"
+        what = f"what is ticked as sawn cannot be read: {why}"
         todo = "put the file right, or take it away: then nothing is ticked"
         raise UserError(what, where=TICKS, todo=todo) from None
