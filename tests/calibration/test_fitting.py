@@ -36,7 +36,7 @@ def test_a_data_sheet_gives_back_its_resin():
 
 
 def test_the_same_facts_give_the_same_fit():
-    facts = sheet_of(invented_resin(speed=0.4), ("gel time", "demold"))
+    facts = sheet_of(invented_resin(speed=0.4), ("gel time", "glass transition"))
     first, second = (fit(Question(PRIOR, facts, DENSITY)) for _ in range(2))
     assert np.array_equal(first.deviates, second.deviates)
     assert np.array_equal(first.slopes, second.slopes)

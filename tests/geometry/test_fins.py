@@ -1,11 +1,13 @@
 """Thin parts: fins, pins, walls and slots of known size, gathered into as many parts as there are."""
 
+from functools import cache
+
 import numpy as np
 import pytest
 from hypothesis import given, settings, strategies as st
 
 from pourwright.geometry import Mesh, box, cone, revolve
-from pourwright.geometry.thin.fins import beside_edges, thin_parts
+from pourwright.geometry.thin.fins import ThinPart, beside_edges, thin_parts
 from pourwright.geometry.thin.inscribed import thickness_map
 from pourwright.geometry.thin.thin_regions import least_of_regions
 from tests.geometry.bodies import hourglass, turned
@@ -92,12 +94,17 @@ def test_nothing_is_told_of_a_body_that_is_all_edge():
     assert thin_parts(found, 0.005, apart=np.ones(found.balls.size, dtype=bool)) == ()
 
 
+@cache
+def parts_as_they_stand() -> tuple[ThinPart, ...]:
+    return tuple(thin_parts(thickness_map(finned()), 0.008))
+
+
 @given(seed=st.integers(0, 1000), scale=st.floats(0.5, 4.0))
 @settings(max_examples=6, deadline=None)
 def test_parts_turn_and_grow_with_the_body(seed, scale):
     body = finned()
-    other = turned(Mesh(scale * body.vertices, body.faces), seed)
-    one, two = (thin_parts(thickness_map(b), 0.008 * s) for b, s in ((body, 1.0), (other, scale)))
+    one = parts_as_they_stand()
+    two = thin_parts(thickness_map(turned(Mesh(scale * body.vertices, body.faces), seed)), 0.008 * scale)
     assert len(two) == len(one)
     for part, same in zip(one, two, strict=True):
         assert same.thickness == pytest.approx(scale * part.thickness, rel=0.02)

@@ -85,9 +85,7 @@ def sides_by_edge(faces: Integers, vertices: int) -> tuple[Integers, Integers]:
 def _sort_few(order: Integers, higher: Integers, begin: int, end: int) -> None:
     """Sort the sides at one vertex; they are few, unless the file is no surface."""
     if end - begin > 64:
-        ranks = np.argsort(higher[begin:end], kind="mergesort")
-        order[begin:end] = order[begin:end][ranks]
-        higher[begin:end] = higher[begin:end][ranks]
+        _sort_many(order, higher, begin, end)
         return
     for n in range(begin + 1, end):
         side, key, k = order[n], higher[n], n
@@ -95,6 +93,40 @@ def _sort_few(order: Integers, higher: Integers, begin: int, end: int) -> None:
             order[k], higher[k] = order[k - 1], higher[k - 1]
             k -= 1
         order[k], higher[k] = side, key
+
+
+@njit(cache=True)
+def _sort_many(order: Integers, higher: Integers, begin: int, end: int) -> None:
+    """Sort as a heap; numba's own sort takes seconds to compile."""
+    count = end - begin
+    for n in range(count // 2 - 1, -1, -1):
+        _sift(order, higher, begin, n, count)
+    for n in range(count - 1, 0, -1):
+        _swap(order, higher, begin, begin + n)
+        _sift(order, higher, begin, 0, n)
+
+
+@njit(cache=True)
+def _sift(order: Integers, higher: Integers, begin: int, n: int, count: int) -> None:
+    while 2 * n + 1 < count:
+        below = 2 * n + 1
+        if below + 1 < count and _before(order, higher, begin + below, begin + below + 1):
+            below += 1
+        if not _before(order, higher, begin + n, begin + below):
+            return
+        _swap(order, higher, begin + n, begin + below)
+        n = below
+
+
+@njit(cache=True)
+def _before(order: Integers, higher: Integers, a: int, b: int) -> bool:
+    return bool(higher[a] < higher[b] or (higher[a] == higher[b] and order[a] < order[b]))
+
+
+@njit(cache=True)
+def _swap(order: Integers, higher: Integers, a: int, b: int) -> None:
+    order[a], order[b] = order[b], order[a]
+    higher[a], higher[b] = higher[b], higher[a]
 
 
 @njit(cache=True)

@@ -12,14 +12,21 @@ OUTSIDE = -1
 """What a line straight up meets where it meets no face."""
 
 
-@njit(cache=True)
 def faces_above(points: Floats, faces: Integers, asking: Integers) -> Integers:
     """Name the first face straight above each asking vertex, ``OUTSIDE`` for none.
 
     A vertex does not see the faces it belongs to; faces that share an edge never both miss a line.
     """
-    order = np.argsort(points[asking, 0], kind="mergesort")
-    across = points[asking, 0][order]
+    across = points[asking, 0]
+    order = np.argsort(across, kind="stable")
+    return np.asarray(_faces_above(points, faces, asking, order, across[order]))
+
+
+@njit(cache=True)
+def _faces_above(
+    points: Floats, faces: Integers, asking: Integers, order: Integers, across: Floats
+) -> Integers:
+    """Of vertices asking, in rising order along x, where they stand across it."""
     nearest = np.full(asking.size, np.inf)
     found = np.full(asking.size, OUTSIDE, dtype=np.int64)
     for face in range(faces.shape[0]):
