@@ -5,8 +5,9 @@ closed form of any text on managerial accounting. H03: margin and mark-up by the
 and shop price, keystone doubled. H05, H06: 80 % learning curve, Wright (1936), unit form of Crawford;
 factors as the tables of Heizer and Render, Operations Management, module E, print them (0.702, 0.477, 0.227
 for the 3rd, 10th and 100th, total of ten 6.315: from memory). H08: full absorption cost over yield. H09:
-starts for 12 good pieces at 90 %: negative binomial. H13: capital recovery, factor A/P of 10 % over 5
-years, 0.2638 in the tables of engineering economy.
+starts for 12 good pieces at 90 %: negative binomial. H10: triangular law, and three estimates of
+Malcolm et al. (1959). H11: three deviations of a mean over 20,000 draws, central limit theorem. H13: capital
+recovery, factor A/P of 10 % over 5 years, 0.2638 in the tables of engineering economy.
 """
 
 from decimal import Decimal
@@ -17,6 +18,9 @@ from pourwright.costing.even import break_even, capital_recovery, margin_of_safe
 from pourwright.costing.learning import total_factor, unit_factor
 from pourwright.costing.lines import Line, Run, cost_of
 from pourwright.costing.margins import Terms, margin_from_markup, markup_from_margin, price_for
+from pourwright.costing.risk.month import Month, Parts
+from pourwright.costing.risk.months import Months
+from pourwright.costing.risk.three_points import ThreePoints
 from pourwright.costing.starts import chance_of, starts_for, starts_per_good
 
 FIXED, PRICE, VARIABLE = Decimal(50_000), Decimal(25), Decimal(15)
@@ -105,3 +109,21 @@ def test_starts_for_good_pieces() -> None:
 def test_capital_recovery_of_a_tool() -> None:
     # H13
     assert float(1000 * capital_recovery(Decimal("0.1"), Decimal(5))) == pytest.approx(263.797, rel=1e-5)
+
+
+def test_three_estimates() -> None:
+    # H10
+    triangle, pert = ThreePoints(4, 5, 9), ThreePoints(4, 5, 9, "PERT")
+    assert (triangle.mean, triangle.deviation**2) == pytest.approx((6, 1.16667), rel=1e-5)
+    assert (pert.mean, pert.deviation) == pytest.approx((5.5, 0.833333), rel=1e-6)
+
+
+def test_mean_of_months_comes_within_three_deviations_over_the_root_of_their_number() -> None:
+    # H11: profit is 1000 - hours, hours of 4, 5 and 9 times 1 / sd, so its deviation is 1 and its mean known
+    hours, size = ThreePoints(4, 5, 9), 1.0 / ThreePoints(4, 5, 9).deviation
+    sure = ThreePoints(0, 0, 0)
+    month = Month(orders=1, fetch=1000, casting=Parts(work=size), piece=Parts(), scrap=sure, hours=hours)
+    for seed in range(5):
+        months = Months(month, seed, 20_000)
+        assert months.mean_error == pytest.approx(0.0212132, rel=0.03)
+        assert abs(months.mean - (1000 - 6 * size)) < 0.0212132

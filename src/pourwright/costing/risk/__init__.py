@@ -1,0 +1,1 @@
+"""What a month brings in when nothing comes quite as planned."""
