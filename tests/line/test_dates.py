@@ -157,7 +157,7 @@ def test_promised_dates_hold_in_the_stated_share(halves: Halves) -> None:
 def test_a_second_mold_halves_the_time_of_an_order_that_is_late(halves: Halves) -> None:
     """Six quick pieces from one mold take three weeks, from two half of it; a second person helps nothing."""
     line = Line(halves, 1, (QUICK,), (Order("a", 0, 6, 17),))
-    mold, person, _ = remedies(line, 0, 0.9)
+    mold, person, _ = remedies(line, [0], 0.9)[0]
     assert (mold.molds, mold.people, person.molds, person.people) == (1, 0, 0, 1)
     assert mold.in_time > 0.99
     assert person.in_time < 0.01

@@ -69,6 +69,8 @@ if TYPE_CHECKING:
     )
     from pourwright.app.measuring.shown import measured_csv as measured_csv, measured_svg as measured_svg
     from pourwright.app.molding.molding import MoldReport as MoldReport, mold_job as mold_job
+    from pourwright.app.ordering.buying import BuyingReport as BuyingReport, buy_for_orders as buy_for_orders
+    from pourwright.app.ordering.orders import OrdersReport as OrdersReport, date_orders as date_orders
     from pourwright.app.planning import PlanDocuments as PlanDocuments, plan_job as plan_job
     from pourwright.app.pricing.pricing import CostReport as CostReport, cost_job as cost_job
     from pourwright.app.pricing.starting import new_prices as new_prices
@@ -111,6 +113,10 @@ _PUBLIC = {
     "cut_with_paper": "cutting.cutting",
     "offcut_job": "cutting.offcut",
     "cost_job": "pricing.pricing",
+    "BuyingReport": "ordering.buying",
+    "buy_for_orders": "ordering.buying",
+    "OrdersReport": "ordering.orders",
+    "date_orders": "ordering.orders",
     "describe_shape": "shapes",
     "enter_by_hand": "booking.by_hand",
     "export_book": "booking.carrying",

@@ -14,6 +14,7 @@ from pourwright.cli.learn_command import learn
 from pourwright.cli.measured_command import measured
 from pourwright.cli.moments import read_moment
 from pourwright.cli.options import AS_JSON, JOB, list_files, print_json
+from pourwright.cli.order_commands import buy, orders
 
 BODY = click.option(
     "--body", type=click.IntRange(1), metavar="N", help="Of several bodies in a mesh file; 1 is the largest."
@@ -462,5 +463,7 @@ pourwright.add_command(cut)
 pourwright.add_command(leak)
 pourwright.add_command(log)
 pourwright.add_command(measured)
+pourwright.add_command(orders)
+pourwright.add_command(buy)
 pourwright.add_command(book)
 book.add_command(learn)

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
+from pourwright.jobs.buying_sheet import BuyingSheet
 from pourwright.jobs.cost_sheet import CostSheet
 from pourwright.jobs.heat import HeatDocument
 from pourwright.jobs.job import Job
+from pourwright.jobs.orders import OrderList
+from pourwright.jobs.orders_sheet import OrdersSheet
 from pourwright.jobs.plan import PlanDocument
 from pourwright.jobs.prices import PriceList
 
@@ -66,3 +69,36 @@ def cost_schema() -> dict[str, Any]:
         JSON Schema of what `pourwright cost --json` prints.
     """
     return {"$schema": DIALECT, **CostSheet.model_json_schema(by_alias=True, mode="serialization")}
+
+
+def order_list_schema() -> dict[str, Any]:
+    """Describe the order list.
+
+    Returns
+    -------
+    dict
+        JSON Schema of the tables as TOML gives them.
+    """
+    return {"$schema": DIALECT, **OrderList.model_json_schema(by_alias=True)}
+
+
+def orders_schema() -> dict[str, Any]:
+    """Describe the dates of an order list.
+
+    Returns
+    -------
+    dict
+        JSON Schema of what `pourwright orders --json` prints.
+    """
+    return {"$schema": DIALECT, **OrdersSheet.model_json_schema(by_alias=True, mode="serialization")}
+
+
+def buying_schema() -> dict[str, Any]:
+    """Describe what is bought for an order list.
+
+    Returns
+    -------
+    dict
+        JSON Schema of what `pourwright buy --json` prints.
+    """
+    return {"$schema": DIALECT, **BuyingSheet.model_json_schema(by_alias=True, mode="serialization")}

@@ -16,7 +16,6 @@ LINE: Mapping[str, Sourced] = MappingProxyType(
             12 * _HOUR, "s", 0.0, 48 * _HOUR, Kind.PRACTICE, _PRACTICE,
             "rubber gives off what it took up from the resin; molds that rest last longer",
         ),
-        "scrap": Sourced(0.10, "", 0.03, 0.25, Kind.PRACTICE, _PRACTICE, "castings that give no good piece"),
         "pace": Sourced(
             0.20, "", 0.10, 0.35, Kind.PRACTICE, _PRACTICE,
             "by which the hours of a month differ from what was thought, two months of three",

@@ -114,6 +114,26 @@ def _filled(job: Job, now: datetime, progress: Progress) -> Planned:
     return Planned(None, mineral_look(look, progress), told, piece.inputs, _reckoned(job, progress), used)
 
 
+def planned_beside(job: Job, plan: PlanDocument, place: Path | None) -> Planned:
+    """Take a plan as it lies there, old or not, with how its mold is made.
+
+    Parameters
+    ----------
+    job : Job
+        Its variant.
+    plan : PlanDocument
+        As it was read.
+    place : Path or None
+        Its folder.
+
+    Returns
+    -------
+    Planned
+    """
+    ways = (None if place is None else _ways_of(place / MOLD_FILE)) or _reckoned(job)
+    return _of_plan(plan, ways, _apart(plan, "as it lies there"))
+
+
 def _ways_of(file: Path) -> Ways | None:
     try:
         return Ways.model_validate(json.loads(file.read_text("utf8"))["ways"])

@@ -198,6 +198,24 @@ def quotes_for(job: Job, file: Path | None, today: date) -> Quotes:
     )  # fmt: skip
 
 
+def quotes_beside(job: Job, today: date) -> Quotes | None:
+    """Find the price list of a job, where there is one.
+
+    Parameters
+    ----------
+    job : Job
+        Its folder is looked into first, then those above.
+    today : date
+        From which the age of a price counts.
+
+    Returns
+    -------
+    Quotes or None
+    """
+    place = _found(job)
+    return None if place is None else Quotes(load_prices(place), job, today)
+
+
 def _found(job: Job) -> Path | None:
     here = job.path.resolve().parent
     places = [job.path.parent / PRICES_FILE, *(above / PRICES_FILE for above in here.parents[:ABOVE])]

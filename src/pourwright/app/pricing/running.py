@@ -40,7 +40,7 @@ class Running:
 def running(look: CostLook) -> Running:
     """Say how many castings share a mold."""
     listed = look.quotes.listed
-    scrap, scrap_from = _scrap(look)
+    scrap, scrap_from = scrap_of(look)
     life, life_from = _life(look)
     starts = _starts(look, scrap)
     molds = None if starts is None else _up(starts / life)
@@ -81,7 +81,8 @@ def _life(look: CostLook) -> tuple[Decimal, str]:
     return exact(round(way.casts)), f"mold.json ways.ways[{at}].casts, {band}, from memory"
 
 
-def _scrap(look: CostLook) -> tuple[Decimal, str]:
+def scrap_of(look: CostLook) -> tuple[Decimal, str]:
+    """Share of the castings that give no good piece, and where it is from."""
     own = look.quotes.listed.scrap.rate
     if own is not None:
         return exact(own), look.written(("scrap", "rate"), "", own, "").path

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from decimal import Decimal
 from itertools import combinations
@@ -127,14 +127,20 @@ class _Program:
         self.limits.append((low, high))
 
     def _days(self, offer: Offer) -> list[date]:
-        """Days of need on which it can be there; it may also come before the first of them."""
+        """Days on which it can be there: those on which something may come, and those of needs they miss."""
         soonest = self.wanted.today + timedelta(offer.delivery)
-        return sorted({need.day for need in self.wanted.needs[offer.item] if need.day >= soonest})
+        needs = [need for need in self.wanted.needs[offer.item] if need.day >= soonest]
+        last = max((need.day for need in needs), default=soonest)
+        days = {day for day in self.wanted.comes if soonest <= day <= last}
+        for need in needs:
+            if not any(offer.serves(day, need) for day in days):
+                days.add(need.day)
+        return sorted(days if self.wanted.comes else {need.day for need in needs})
 
     def _offer(self, at: int, offer: Offer, comes: date, into: dict[tuple[int, int], list[int]]) -> None:
         """Kits of an offer that come on a day, and the needs that they flow to."""
         needs = self.wanted.needs[offer.item]
-        reached = [number for number, need in enumerate(needs) if offer.good_on(comes, need.day)]
+        reached = [number for number, need in enumerate(needs) if offer.serves(comes, need)]
         enough = ceil(sum(needs[number].amount for number in reached) / offer.kit - LEAST)
         # more than is needed only to reach a lower price, or an order that is large enough
         least = self.wanted.terms.get(offer.supplier, Terms()).least / min(price for _, price in offer.prices)
@@ -169,7 +175,7 @@ class _Program:
         for first, last in combinations(range(len(needs) + 1), 2):
             run = needs[first:last]
             reach = [(each, self.wanted.offers[each.offer]) for each in own]
-            reach = [pair for pair in reach if any(pair[1].good_on(pair[0].comes, need.day) for need in run)]
+            reach = [pair for pair in reach if any(pair[1].serves(pair[0].comes, need) for need in run)]
             self._row([(each.taken, 1.0) for each, _ in reach], 1.0, np.inf)
             amount = sum(need.amount for need in run)
             for size in {offer.kit for _, offer in reach}:
@@ -201,6 +207,21 @@ class _Program:
         shape = (len(self.limits), len(self.costs))
         return LinearConstraint(csr_array((values, (rows, columns)), shape=shape), low, high)
 
+    def _together(self, bought: list[Bought]) -> list[Bought]:
+        """Put later kits to the first ones of their offer, where that costs no more and all of it keeps."""
+        first: dict[int, Bought] = {}
+        for each in sorted(bought, key=lambda one: one.comes):
+            offer = self.wanted.offers[each.offer]
+            before = first.get(each.offer)
+            free = offer.keeps is None and offer.supplier not in self.wanted.terms
+            if before is None or not free:
+                first[each.offer if free else -len(first) - 1] = each
+                continue
+            kits = before.kits + each.kits
+            money = min(offer.price(kits) * kits, before.money + each.money)
+            first[each.offer] = replace(before, kits=kits, money=money, used=before.used + each.used)
+        return list(first.values())
+
     def read(self, values: Floats, least: float) -> Purchase:
         """What is bought when, its money exact."""
         used: dict[tuple[int, date], float] = {}
@@ -211,6 +232,7 @@ class _Program:
             for each in self.choices
             if (kits := round(values[each.kits]))
         ]
+        bought = self._together(bought)
         bought.sort(key=lambda each: (each.comes, self.wanted.offers[each.offer].supplier, each.offer))
         ordered = {(self.wanted.offers[each.offer].supplier, each.comes) for each in bought}
         sent = tuple(

@@ -45,9 +45,9 @@ class Offer:
         """Of one kit, when so many are bought at once."""
         return [each for start, each in self.prices if start <= max(kits, 1)][-1]
 
-    def good_on(self, comes: date, day: date) -> bool:
-        """Whether a kit that comes on one day can be used on another."""
-        return comes <= day and (self.keeps is None or day <= comes + timedelta(self.keeps))
+    def serves(self, comes: date, need: Need) -> bool:
+        """Whether a kit that comes on a day can be used for a need."""
+        return comes <= need.day and (self.keeps is None or need.until <= comes + timedelta(self.keeps))
 
 
 @dataclass(frozen=True)
@@ -80,12 +80,15 @@ class Wanted:
         For them.
     terms : mapping
         Of those suppliers that have any.
+    comes : tuple of date
+        Days on which something may come, but for needs that they miss; every day of need where empty.
     """
 
     today: date
     needs: tuple[tuple[Need, ...], ...]
     offers: tuple[Offer, ...]
     terms: dict[str, Terms] = field(default_factory=dict)
+    comes: tuple[date, ...] = ()
 
 
 @dataclass(frozen=True)

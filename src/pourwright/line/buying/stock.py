@@ -30,10 +30,26 @@ class Lot:
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """So much on a day."""
+    """So much on a day.
+
+    Parameters
+    ----------
+    day : date
+        From then on it has to be there.
+    amount : float
+        In the unit of its item.
+    last : date or None
+        It has to keep until then; the same day where left out.
+    """
 
     day: date
     amount: float
+    last: date | None = None
+
+    @property
+    def until(self) -> date:
+        """The last day on which it is used."""
+        return self.last or self.day
 
 
 @dataclass(frozen=True, slots=True)

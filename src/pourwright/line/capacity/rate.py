@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Literal
 
 import numpy as np
@@ -97,7 +98,15 @@ def working_hours(castings: Castings) -> float:
         [h]
     """
     halves = castings.halves
-    return float(halves.lengths.sum() / (halves.ends[-1] - halves.starts[0]) * MONTH)
+    first = halves.halves[0].start
+    # whole weeks: a week that is cut short before its days off would count too much
+    same = [at for at, half in enumerate(halves.halves) if _same_hour(half.start, first)]
+    last = same[-1] if len(same) > 1 else len(halves) - 1
+    return float(halves.lengths[:last].sum() / (halves.starts[last] - halves.starts[0]) * MONTH)
+
+
+def _same_hour(moment: datetime, first: datetime) -> bool:
+    return (moment.weekday(), moment.time()) == (first.weekday(), first.time())
 
 
 def rate(castings: Castings, time: MoldTime, molds: int, people: int) -> Rate:

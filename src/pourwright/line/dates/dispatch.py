@@ -16,6 +16,8 @@ Ints = npt.NDArray[np.int64]
 Bools = npt.NDArray[np.bool_]
 ROUNDS = 12
 """Castings that fail one after another in one place; a 13th is taken to come out good."""
+LOOK = 40
+"""Half days that are looked at first for work that may be spread."""
 
 
 @dataclass(frozen=True)
@@ -160,12 +162,13 @@ class _Months:
         return first, slots, free
 
     def _fits(self, rows: Ints, slots: Ints, need: Floats) -> Bools:
-        left = np.concatenate([self.left, np.full((self.months, 1), np.inf)], axis=1)
-        wanted = np.zeros((len(rows), left.shape[1]))
-        np.add.at(wanted, (np.arange(len(rows))[:, None], slots), need)
+        inside = slots < self.left.shape[1]
+        left = np.where(inside, self.left[rows[:, None], np.where(inside, slots, 0)], np.inf)
+        together = slots[:, :, None] == slots[:, None, :]
+        wanted = (together * need[:, None, :]).sum(axis=2)
         # hours that run longer than thought are worked late: half a day always takes one step
-        enough = np.maximum(left[rows], 0.0) >= np.minimum(wanted, self.line.halves.lengths.min()) - 1e-9
-        return np.asarray((enough | (wanted == 0.0)).all(axis=1))
+        wanted = np.minimum(wanted, self.line.halves.lengths.min())
+        return np.asarray((np.maximum(left, 0.0) >= wanted - 1e-9).all(axis=1))
 
     def _take(self, rows: Ints, slots: Ints, need: Floats) -> None:
         inside = slots < self.left.shape[1]
@@ -176,10 +179,24 @@ class _Months:
         """Spread hours over the time that is left from a half day on; the half day in which they end."""
         rows, count = np.flatnonzero(which), len(self.line.halves)
         wanted = hours * self.luck.pace[rows]
-        if not hours:
+        if not hours or not len(rows):
             return np.minimum(np.maximum(since[rows] - 1, 0), count)
-        usable = np.where(np.arange(count) >= since[rows, None], np.maximum(self.left[rows], 0.0), 0.0)
-        total = np.minimum(np.cumsum(usable, axis=1), wanted[:, None])
-        self.left[rows] -= np.diff(total, axis=1, prepend=0.0)
-        enough = np.append(total >= wanted[:, None] - 1e-9, np.ones((len(rows), 1), dtype=bool), axis=1)
-        return np.asarray(enough.argmax(axis=1), dtype=np.int64)
+        first, last = int(since[rows].min(initial=count)), 0
+        # most work is done soon: look only as far as it takes
+        if first >= count:
+            return np.full(len(rows), count, dtype=np.int64)
+        while last < count:
+            last = min(count, max(first + LOOK, 2 * last - first))
+            total = self._spread(rows, since[rows, None], wanted, (first, last))
+            if (total[:, -1] >= wanted - 1e-9).all():
+                break
+        self.left[rows, first:last] -= np.diff(total, axis=1, prepend=0.0)
+        enough = total >= wanted[:, None] - 1e-9
+        return np.asarray(np.where(enough.any(axis=1), first + enough.argmax(axis=1), count), dtype=np.int64)
+
+    def _spread(self, rows: Ints, since: Ints, wanted: Floats, span: tuple[int, int]) -> Floats:
+        """Hours that are done by the end of each half day of a span."""
+        first, last = span
+        left = np.maximum(self.left[rows, first:last], 0.0)
+        usable = np.where(np.arange(first, last) >= since, left, 0.0)
+        return np.minimum(np.cumsum(usable, axis=1), wanted[:, None])

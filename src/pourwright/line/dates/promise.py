@@ -14,6 +14,7 @@ from pourwright.line.dates.dispatch import Dated, Luck, dispatch
 from pourwright.line.defaults import LINE
 
 MONTHS = 2000
+FEW_SECONDS = 5.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,32 +126,38 @@ def _promise(line: Line, last: npt.NDArray[np.int64], due: int, kept: float) -> 
     return Promise(evening, float(np.mean(last <= evening)), in_time)
 
 
-def remedies(line: Line, order: int, kept: float) -> list[Remedy]:
-    """Try what would make an order ready in time: one mold more, one person more, both.
+def remedies(line: Line, late: Sequence[int], kept: float) -> dict[int, list[Remedy]]:
+    """Try what would make orders ready in time: one mold more, one person more, both.
 
     Parameters
     ----------
     line : Line
         What is asked.
-    order : int
-        Position of the order that is late.
+    late : sequence of int
+        Positions of the orders that are late.
     kept : float
         Share of the months in which a date is to hold [-].
 
     Returns
     -------
-    list of Remedy
-        All three.
+    dict
+        All three for each of them.
     """
-    product = line.orders[order].product
-    found = []
+    found: dict[int, list[Remedy]] = {order: [] for order in late}
     for molds, people in ((1, 0), (0, 1), (1, 1)):
-        routes = [
-            replace(route, molds=route.molds + molds * (at == product))
-            for at, route in enumerate(line.routes)
-        ]
-        other = Line(line.halves, line.people + people, routes, line.orders)
-        lived = months_of(other, best_dates(other).turns)
-        promise = promises(other, lived, kept)[order]
-        found.append(Remedy(molds, people, promise.slot, promise.in_time))
+        # one person more is the same for every product
+        for product in sorted(
+            {line.orders[order].product for order in late} if molds else {-1} if late else ()
+        ):
+            promised = _with_more(line, product, people, kept)
+            for order in late:
+                if product in (-1, line.orders[order].product):
+                    one = promised[order]
+                    found[order].append(Remedy(molds, people, one.slot, one.in_time))
     return found
+
+
+def _with_more(line: Line, product: int, people: int, kept: float) -> list[Promise]:
+    routes = [replace(route, molds=route.molds + (at == product)) for at, route in enumerate(line.routes)]
+    other = Line(line.halves, line.people + people, routes, line.orders)
+    return promises(other, months_of(other, best_dates(other, seconds=FEW_SECONDS).turns), kept)

@@ -1,0 +1,168 @@
+"""What of the needs the shop's book has on stock, the first to expire first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from zoneinfo import ZoneInfo
+
+from pourwright.app.booking.places import book_place
+from pourwright.app.booking.stock import open_needs
+from pourwright.app.ordering.look import OrderLook
+from pourwright.app.ordering.needs import Thing, Wants
+from pourwright.line.buying.stock import LEAST, Lot, Need, from_stock
+from pourwright.records import Lot as Kept, lots_of, open_book, plan_by_id, reservations_of
+
+PARTS = ("A", "B")
+KINDS = {"resin": "resin", "rubber": "rubber", "glass": "glass", "item": "consumable"}
+"""What of the needs a book has lots of."""
+
+
+@dataclass(frozen=True, slots=True)
+class FromShelf:
+    """So much of a lot."""
+
+    lot: Kept
+    amount: float
+
+
+@dataclass(frozen=True)
+class Shelf:
+    """Lots of the shop, and what other pieces need of them.
+
+    Parameters
+    ----------
+    lots : tuple of Kept
+        As the book has them.
+    others : tuple of (str, str, str, str, Need)
+        Kind, material, colour and grade of what is reserved for other jobs.
+    zone : ZoneInfo
+        In which a lot's last day ends.
+    """
+
+    lots: tuple[Kept, ...]
+    others: tuple[tuple[str, str, str, str, Need], ...]
+    zone: ZoneInfo
+
+    def take(
+        self, thing: Thing, needs: Sequence[Need], shares: tuple[float, float]
+    ) -> tuple[list[FromShelf], list[Need]]:
+        """Take what there is of a thing.
+
+        Parameters
+        ----------
+        thing : Thing
+            What.
+        needs : sequence of Need
+            By day.
+        shares : tuple of float
+            Of parts A and B by weight; what is sold in two parts is missing as its scarcer part is.
+
+        Returns
+        -------
+        tuple of (list of FromShelf, list of Need)
+            What is taken, and what is missing.
+        """
+        if thing.of in ("resin", "rubber") and min(shares) > 0:
+            return self._two_parts(thing, needs, shares)
+        return self._part(thing, thing.grade, needs)
+
+    def _two_parts(
+        self, thing: Thing, needs: Sequence[Need], shares: tuple[float, float]
+    ) -> tuple[list[FromShelf], list[Need]]:
+        taken: list[FromShelf] = []
+        missing: dict[date, float] = {}
+        for part, share in zip(PARTS, shares, strict=True):
+            of_part = [Need(need.day, share * need.amount) for need in needs]
+            some, short = self._part(thing, part, of_part)
+            taken += some
+            for each in short:
+                missing[each.day] = max(missing.get(each.day, 0.0), each.amount / share)
+        return taken, [Need(day, amount) for day, amount in sorted(missing.items())]
+
+    def _part(self, thing: Thing, grade: str, needs: Sequence[Need]) -> tuple[list[FromShelf], list[Need]]:
+        summed: dict[date, float] = {}
+        for need in needs:
+            summed[need.day] = summed.get(need.day, 0.0) + need.amount
+        needs = [Need(day, amount) for day, amount in sorted(summed.items())]
+        kept = [lot for lot in self.lots if _is(lot, thing, grade) and lot.left > LEAST]
+        reserved = [each[-1] for each in self.others if _reserves(each[:-1], thing, grade)]
+        lots = [Lot(lot.left, self._last_day(lot)) for lot in kept]
+        every = [*reserved, *needs]
+        taken, short = from_stock(lots, every)
+        # what is reserved for others is gone, and not bought here
+        ours = [one for one in taken if one.need >= len(reserved)]
+        found = [FromShelf(kept[one.lot], one.amount) for one in ours]
+        got: dict[int, float] = {}
+        for one in ours:
+            got[one.need] = got.get(one.need, 0.0) + one.amount
+        del short
+        missing = [
+            Need(need.day, need.amount - got.get(len(reserved) + at, 0.0)) for at, need in enumerate(needs)
+        ]
+        return found, [need for need in missing if need.amount > LEAST]
+
+    def _last_day(self, lot: Kept) -> date | None:
+        return None if lot.expires is None else lot.expires.astimezone(self.zone).date()
+
+
+def _is(lot: Kept, thing: Thing, grade: str) -> bool:
+    if lot.kind != KINDS.get(thing.of):
+        return False
+    if thing.of == "glass":
+        return (lot.colour, lot.grade) == (thing.colour, grade)
+    if thing.of == "item":
+        return thing.id in (lot.material, lot.name)
+    return (lot.material, lot.grade) == (thing.id, grade)
+
+
+def _reserves(reserved: Iterable[str], thing: Thing, grade: str) -> bool:
+    kind, material, colour, part = reserved
+    if kind != KINDS.get(thing.of):
+        return False
+    if thing.of == "glass":
+        return (colour, part) == (thing.colour, grade)
+    return (material, part) == (thing.id, grade)
+
+
+def shelf_of(look: OrderLook) -> Shelf:
+    """Read the shop's book, where there is one.
+
+    Parameters
+    ----------
+    look : OrderLook
+        Its own jobs' reservations are not held against them: their pieces are in the list.
+
+    Returns
+    -------
+    Shelf
+    """
+    place = book_place(look.orders.path.resolve().parent)
+    if not place.is_file():
+        return Shelf((), (), look.hours.zone)
+    own = {made.folder.resolve().name for made in look.made}
+    with open_book(place, make=False) as book, book.reading():
+        lots = tuple(lot for lot in lots_of(book) if lot.kind != "mold")
+        others = []
+        for one in reservations_of(book):
+            if plan_by_id(book, one.plan_id).job in own:
+                continue
+            for need in open_needs(book, one):
+                at = need.at.astimezone(look.hours.zone).date()
+                others.append((*need.thing, Need(at, need.amount)))
+    return Shelf(lots, tuple(others), look.hours.zone)
+
+
+def shares_of(look: OrderLook, wants: Wants) -> dict[Thing, tuple[float, float]]:
+    """Parts A and B of what is mixed from two, by weight."""
+    found: dict[Thing, tuple[float, float]] = {}
+    for made in look.made:
+        fill, rubber = made.plan.fill.parts_by_weight, made.plan.mold.rubber
+        for thing, parts in (
+            (Thing("resin", made.plan.piece.casting_material), fill),
+            (Thing("rubber", rubber.id), rubber.parts_by_weight),
+        ):
+            if thing in wants and parts is not None:
+                found[thing] = (parts[0] / sum(parts), parts[1] / sum(parts))
+    return found
