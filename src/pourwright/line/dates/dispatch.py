@@ -199,4 +199,4 @@ class _Months:
         first, last = span
         left = np.maximum(self.left[rows, first:last], 0.0)
         usable = np.where(np.arange(first, last) >= since, left, 0.0)
-        return np.minimum(np.cumsum(usable, axis=1), wanted[:, None])
+        return np.asarray(np.minimum(np.cumsum(usable, axis=1), wanted[:, None]))
