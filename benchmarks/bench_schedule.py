@@ -2,8 +2,8 @@
 
 Goal: the job shop of 6 x 6 proven (55), the one of 10 x 10 with its gap (its optimum is 930); order lists
 proven in seconds. Baselines: HiGHS with pairs switched by a large number, and OR-Tools with its own
-defaults, on two cores; both are told the same latest end. Ours asks whether all can be done by a time: one less
-than the optimum is refused, the optimum is found.
+defaults, on two cores; both are told the same latest end. Ours asks whether all can be done by a time: one
+less than the optimum is refused, the optimum is found.
 """
 
 import importlib.util
