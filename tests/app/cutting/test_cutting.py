@@ -159,3 +159,17 @@ def test_an_offcut_too_small_for_all_is_not_cut(written) -> None:
     found = offcut_job(written(), OffcutAsked("5 mm × 5 mm")).sheet
     assert found.plan.sheets == []
     assert found.plan.words == ["None of the 9 parts of MDF, 18 mm fits on it."]
+
+
+def test_a_drill_is_the_same_in_the_steps_and_in_the_drawings(written) -> None:
+    """4 mm are 0.157 in, which no sixteenth is near."""
+    job = written()
+    job.write_text(job.read_text().replace("format = 1", 'format = 1\nunits = "us"'))
+    drill = next(step for step in cut_job(job).sheet.assembly.steps if step.title == "Drill")
+    assert "for the shank, 0.1" in drill.text
+
+
+def test_in_two_pours_nothing_is_laid_on_bars(written) -> None:
+    job = written()
+    job.write_text(job.read_text().replace('method = "screwed"', 'way = "two-part"'))
+    assert not any("bars" in check for check in cut_job(job).sheet.assembly.checks)

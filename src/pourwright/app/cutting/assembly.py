@@ -9,7 +9,7 @@ from pourwright.app.cutting.look import CutLook
 from pourwright.app.molding.blocks_words import coats_words
 from pourwright.app.molding.box_corner_words import corner_words
 from pourwright.app.molding.floats_words import screw_size
-from pourwright.foundation.notation import format_load
+from pourwright.foundation.notation import UnitSystem, format_cut_length, format_length, format_load
 from pourwright.jobs.cut_sheet import CutAssembly, CutStep
 from pourwright.mold.hold.floats import mold_floats
 
@@ -108,7 +108,7 @@ def _screwed(look: CutLook) -> tuple[list[str], str]:
     """Say where the screws go that hold a master on its base board."""
     mold = look.mold.mold
     screws = mold_floats(mold).screws
-    if look.box is None or mold.method != "screwed" or screws.screw is None:
+    if mold.choices.way != "block" or mold.method != "screwed" or screws.screw is None:
         return [], ""
     size, apart = screw_size(screws.screw, look.mold.system), look.length(screws.apart)
     text = (
@@ -124,7 +124,9 @@ def _joint_text(look: CutLook) -> str:
 
 
 def _drill_text(look: CutLook) -> str:
-    wide = look.length(look.screws.diameter)
+    # in thousandths of an inch, as the drawings have it: sixteenths choose no drill
+    metric = look.mold.system is UnitSystem.METRIC
+    wide = (format_length if metric else format_cut_length)(look.screws.diameter, look.mold.system)
     return (
         f"Through the panel for the shank, {wide}, where its drawing has a cross; into the edge behind it a "
         "thinner hole, so that it does not split."
@@ -156,7 +158,8 @@ def _checks(look: CutLook) -> Iterator[str]:
     yield LEVEL
     yield SEAMS
     yield DRY
-    yield f"What lifts the master is held: {_held(look)}."
+    if mold.choices.way == "block":
+        yield f"What lifts the master is held: {_held(look)}."
 
 
 def _held(look: CutLook) -> str:

@@ -71,6 +71,7 @@ def _words(look: CutLook, wood: MasterWood) -> Iterator[str]:
         yield STACKED
         yield from glue_words(wood, look.mold.system)
     else:
-        glue = format_area(wood.glued, look.mold.system)
         yield SLICED
-        yield f"Glue them in the order of their numbers, from below: {len(wood.joints)} glue lines, {glue}."
+        if lines := len(wood.joints):
+            count, glue = f"{lines} glue line{'s' * (lines > 1)}", format_area(wood.glued, look.mold.system)
+            yield f"Glue them in the order of their numbers, from below: {count}, {glue}."
