@@ -9,6 +9,8 @@ from pourwright.geometry.mesh import Floats, Mesh
 
 _CELLS = 2000
 """Normals are gathered in cells of this many to the unit: half a thousandth is below what a file rounds."""
+_MOST = 200
+"""Cells that are gathered, the largest first."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -128,21 +130,15 @@ def gathered(vectors: Floats, least_share: float, within: float) -> tuple[Flat, 
     _, inverse = np.unique((cells[:, 0] * side + cells[:, 1]) * side + cells[:, 2], return_inverse=True)
     sums = np.stack([np.bincount(inverse, vectors[:, axis]) for axis in range(3)], axis=1)
     sizes = np.linalg.norm(sums, axis=1)
-    found: list[Floats] = []
-    lengths: list[float] = []
-    least = np.cos(within)
+    order = np.lexsort((*np.round(sums, 12).T, -sizes.round(12)))[:_MOST]
+    found, lengths, count = np.empty((len(order), 3)), np.empty(len(order)), 0
     # the largest takes in what lies within; a round side stays many small ones
-    ties = np.round(sums, 12)
-    for index in np.lexsort((ties[:, 0], ties[:, 1], ties[:, 2], -sizes.round(12)))[:200]:
-        unit = sums[index] / sizes[index]
-        near = next((n for n, sum_ in enumerate(found) if unit @ sum_ > least * lengths[n]), None)
-        if near is None:
-            near = len(found)
-            found.append(sums[index])
-            lengths.append(0.0)
-        else:
-            found[near] = found[near] + sums[index]
-        lengths[near] = float(np.linalg.norm(found[near]))
-    flats = [Flat(sum_ / length, length) for sum_, length in zip(found, lengths, strict=True)]
+    for index in order:
+        alike = found[:count] @ (sums[index] / sizes[index]) > np.cos(within) * lengths[:count]
+        near = int(alike.argmax()) if alike.any() else count
+        found[near] = sums[index] + (found[near] if near < count else 0.0)
+        lengths[near] = np.linalg.norm(found[near])
+        count = max(count, near + 1)
+    flats = [Flat(found[n] / lengths[n], float(lengths[n])) for n in range(count)]
     kept = [flat for flat in flats if flat.area >= least_share * areas.sum()]
     return tuple(sorted(kept, key=lambda flat: -round(flat.area, 12)))
