@@ -119,6 +119,7 @@ def test_a_board_that_is_planed_is_sawn_from_the_sheets_there_are(written) -> No
         # 54 mm are two of 25 and one of 4; three of 18; of 12 mm in the box, four and one of 6
         ('[[sheet]]\nboard = "mdf"\nthickness = "25 mm"\ncount = 3\n', [0.025, 0.025, 0.004]),
         ('[[sheet]]\nboard = "mdf"\nthickness = "25 mm"\n[[sheet]]\nboard = "mdf"\n', [0.018] * 3),
+        ('[[sheet]]\nboard = "mdf"\nthickness = "0.001 mm"\n', [0.018] * 3),
         ("", [0.012] * 4 + [0.006]),
     ],
 )

@@ -84,8 +84,9 @@ def test_a_sheet_without_grain_lets_a_part_turn():
 def test_a_board_without_a_sheet_takes_whole_ones_and_says_so():
     sawn = nest([part(f"lid {at}", 1.3, 1.1) for at in range(2)], [sheet(2, 1, thickness=0.012)])
     assert [each.number for each in sawn.groups[0].sheets] == [1, 2]
-    (note,) = sawn.notes
+    note, others = sawn.notes
     assert note.startswith("No sheet of MDF (18 mm) is stated: whole sheets of 2440 mm x 1220 mm are taken")
+    assert others.startswith("Those that are stated are 12.0 mm thick")
 
 
 def test_what_is_planed_comes_out_of_its_whole_board_unless_one_as_thin_is_there():

@@ -11,6 +11,9 @@ from pourwright.materials.records import Board
 from pourwright.mold.wood.laid import DIGITS
 from pourwright.mold.wood.stock import Sheet
 
+THICK = 0.003, 0.1
+"""Boards that a master is glued up from [m]; common practice, as for the panels of a box."""
+
 
 def sheeted(board: Board, look: MoldLook) -> Board:
     """Give a board the sheets that `mold.board_sheet` says the shop has of the box's board.
@@ -53,7 +56,7 @@ def master_board(look: MoldLook, sheets: Sequence[Sheet]) -> Board:
     board = sheeted(choices.master_board or choices.board, look)
     wood: dict[float, float] = {}
     for sheet in sheets:
-        if sheet.board == board.id:
+        if sheet.board == board.id and THICK[0] <= sheet.thickness <= THICK[1]:
             thick = round(sheet.thickness, DIGITS)
             wood[thick] = wood.get(thick, 0.0) + sheet.length * sheet.width * sheet.count
     if not wood and choices.board_thickness is not None and board.id == choices.board.id:

@@ -68,7 +68,7 @@ def nest_wood(
         for (board, thick), some in groups.items()
     )
     lengths = tuple(saw_bars(some, _bars_for(some[0], bars), saw, system) for some in along.values())
-    return Sawn(groups=sawn, bars=lengths, notes=tuple(_notes(sawn, lengths, system)))
+    return Sawn(groups=sawn, bars=lengths, notes=tuple(_notes(sawn, lengths, sheets, system)))
 
 
 def _refuse_same_mark(parts: Sequence[WoodPart]) -> None:
@@ -92,12 +92,18 @@ def _bars_for(part: WoodPart, bars: Sequence[BarStock]) -> list[BarStock]:
     return [b for b in bars if b.board == part.board.id and _section(b.width, b.thickness) == section]
 
 
-def _notes(groups: Sequence[SheetGroup], bars: Sequence[BarGroup], system: UnitSystem) -> Iterator[str]:
+def _notes(
+    groups: Sequence[SheetGroup], bars: Sequence[BarGroup], sheets: Sequence[Sheet], system: UnitSystem
+) -> Iterator[str]:
     for group in groups:
         if group.assumed:
             sheet = group.sheets[0].sheet
             of, size = _named(group, system), told((sheet.length, sheet.width), system)
             yield f"No sheet of {of} is stated: whole sheets of {size} are taken, as many as are needed."
+            others = {round(each.thickness, DIGITS) for each in sheets if each.board == sheet.board}
+            if others:
+                thick = ", ".join(format_length(each, system, digits=1) for each in sorted(others))
+                yield f"Those that are stated are {thick} thick: for a box of them, write mold.board_thickness."
     for along in bars:
         if along.assumed:
             of, length = _named(along, system), format_length(along.bars[0].bar.length, system)
