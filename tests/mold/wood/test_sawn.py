@@ -86,7 +86,7 @@ def test_a_board_without_a_sheet_takes_whole_ones_and_says_so():
     assert [each.number for each in sawn.groups[0].sheets] == [1, 2]
     note, others = sawn.notes
     assert note.startswith("No sheet of MDF (18 mm) is stated: whole sheets of 2440 mm x 1220 mm are taken")
-    assert others.startswith("Those that are stated are 12.0 mm thick")
+    assert others.startswith("Those stated are 12.0 mm thick")
 
 
 def test_what_is_planed_comes_out_of_its_whole_board_unless_one_as_thin_is_there():

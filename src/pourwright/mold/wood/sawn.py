@@ -103,7 +103,7 @@ def _notes(
             others = {round(each.thickness, DIGITS) for each in sheets if each.board == sheet.board}
             if others:
                 thick = ", ".join(format_length(each, system, digits=1) for each in sorted(others))
-                yield f"Those that are stated are {thick} thick: for a box of them, write mold.board_thickness."
+                yield f"Those stated are {thick} thick: for a box of them write mold.board_thickness."
     for along in bars:
         if along.assumed:
             of, length = _named(along, system), format_length(along.bars[0].bar.length, system)
