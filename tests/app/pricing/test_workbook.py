@@ -43,9 +43,16 @@ point_less = "1 EUR"
 asked = "300 EUR"
 """
 MONTH = PRICES.replace('hour = "5 EUR"', 'month = "400 EUR"\nhours = 90').replace("EUR", "USD")
-US = (
-    '[tax]\nkind = "sales tax"\nrate = 0.0825\n[sell]\nmarkup = 0.8\n[run]\nper_month = 1.5\nlearning = 0.8\n'
-)
+US = """[tax]
+kind = "sales tax"
+rate = 0.0825
+[sell]
+markup = 0.8
+[run]
+pieces = 40
+per_month = 1.5
+learning = 0.8
+"""
 GAP = PRICES.replace('of = "resin"', 'of = "resin"\nid = "epoxy-fast"').replace("EUR", "JPY")
 
 
@@ -76,7 +83,7 @@ CASES = (
     ),
     # 1 lb is 0.45359237 kg
     Case(
-        MONTH + US,
+        MONTH.replace("rate = 0.2", "rate = 0.3") + US,
         {"epoxy-slow-deep": Decimal(13) * POUND, "castings that a mold gives": Decimal(7)},
         lambda text: text.replace('"10 USD/kg"', '"13 USD/kg"').replace("casts = 20", "casts = 7"),
         'units = "us"\n' + JOB,

@@ -9,6 +9,8 @@ from pourwright.app.own_folder import OwnFolder
 from pourwright.app.plan_files import folder_name
 from pourwright.app.pricing.look import CostLook
 from pourwright.app.pricing.offering import offer_of
+from pourwright.app.pricing.standing import asked_words, stance_of
+from pourwright.app.shaping.piece import read_piece
 from pourwright.foundation.files import canonical_json
 from pourwright.jobs.cost_sheet import SCHEMA, CostSheet
 from pourwright.sheets.costs.lines_csv import costs_csv
@@ -69,5 +71,7 @@ def cost_files(looks: Sequence[CostLook], sheets: Sequence[CostSheet]) -> dict[s
 
 
 def _of_one(look: CostLook, sheet: CostSheet) -> Iterator[tuple[str, bytes]]:
-    yield "price-sheet.pdf", price_sheet_pdf(sheet)
-    yield "offer.pdf", offer_pdf(offer_of(look, sheet))
+    piece = read_piece(look.job)
+    stance = stance_of(look.planned, piece)
+    yield "price-sheet.pdf", price_sheet_pdf(sheet, list(asked_words(stance, look.system)))
+    yield "offer.pdf", offer_pdf(offer_of(look, sheet, piece, stance))

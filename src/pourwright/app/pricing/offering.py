@@ -8,9 +8,11 @@ from decimal import Decimal
 
 from pourwright.app.booking.caring import Care, care_of, care_of_mineral
 from pourwright.app.pricing.look import CostLook
-from pourwright.app.shaping.piece import read_piece
+from pourwright.app.pricing.planned import Planned
+from pourwright.app.pricing.standing import Stance, stands_words
+from pourwright.app.shaping.piece import PieceRead
 from pourwright.app.shelf.pictures import drawn_piece
-from pourwright.foundation.notation import format_amount, format_share
+from pourwright.foundation.notation import UnitSystem, format_amount, format_share
 from pourwright.jobs.cost_sheet import CostSheet
 from pourwright.jobs.job import Job
 from pourwright.jobs.plan import PlanDocument
@@ -28,7 +30,7 @@ FINISHES = {
 }
 
 
-def offer_of(look: CostLook, sheet: CostSheet) -> Offer:
+def offer_of(look: CostLook, sheet: CostSheet, piece: PieceRead, stance: Stance | None) -> Offer:
     """Fill an offer.
 
     Parameters
@@ -37,6 +39,10 @@ def offer_of(look: CostLook, sheet: CostSheet) -> Offer:
         Plan and prices.
     sheet : CostSheet
         The cost.
+    piece : PieceRead
+        Its body.
+    stance : Stance or None
+        How it stands, where that is known.
 
     Returns
     -------
@@ -52,11 +58,11 @@ def offer_of(look: CostLook, sheet: CostSheet) -> Offer:
         seller=seller_lines(look.job),
         size=words.size(told.finished_size_m or told.size_m),
         mass=words.load(told.mass_kg),
-        picture=drawn_piece(look.job, read_piece(look.job), PICTURE),
+        picture=drawn_piece(look.job, piece, PICTURE),
         materials=list(_materials(look)),
         prices=list(_prices(sheet)),
         terms=list(_terms(sheet)),
-        care=[(one.word, one.text) for one in _care(look)],
+        care=[(one.word, one.text) for one in _care(look, stance)],
         made=datetime.fromisoformat(sheet.computed_for),
     )
 
@@ -86,12 +92,19 @@ def seller_lines(job: Job) -> list[str]:
     return [] if seller is None else [seller.name, *seller.address, *seller.contact]
 
 
-def _care(look: CostLook) -> tuple[Care, ...]:
-    planned = look.planned
+def _care(look: CostLook, stance: Stance | None) -> Iterator[Care]:
+    """As its card has it, and how it stands after what it bears."""
+    for one in _on_card(look.planned, look.system):
+        yield one
+        if one.word == "Load" and stance is not None:
+            yield Care("Standing", stands_words(stance, look.system))
+
+
+def _on_card(planned: Planned, units: UnitSystem) -> tuple[Care, ...]:
     if planned.plan is not None:
         return care_of(planned.plan, None)
     assert planned.mineral is not None
-    return care_of_mineral(planned.mineral.binder, planned.piece.mass_kg, look.system)
+    return care_of_mineral(planned.mineral.binder, planned.piece.mass_kg, units)
 
 
 def _materials(look: CostLook) -> Iterator[tuple[str, str]]:
@@ -120,7 +133,7 @@ def _of_resin(plan: PlanDocument) -> Iterator[tuple[str, str]]:
     yield "Glass", f"crushed glass, {format_share(glass / (glass + resin))} of its weight: {'; '.join(lots)}"
     thick = plan.fill.neat_cover_m + SLIGHT
     if any(band.kind == "neat" and band.to_m - band.from_m > thick for band in bands):
-        yield "Between", "bands without glass"
+        yield "Clear", "bands of resin without glass"
 
 
 def _prices(sheet: CostSheet) -> Iterator[tuple[str, str]]:

@@ -207,7 +207,7 @@ def _made(sums: Sums) -> Made:
         starts_mean=None if pieces is None else float(round(pieces * run.starts, 6)),
         starts_p95=None if pieces is None else starts_for(pieces, float(1 - run.scrap)),
         molds=how.molds,
-        castings=None if how.molds is None else float(round(how.molds * run.casts, 6)),
+        castings=None if how.molds is None else float(how.molds * run.casts),
         found_finished=run.found_finished,
         learning=float(run.learning),
         begins=run.begins,

@@ -17,24 +17,27 @@ from pourwright.sheets.sharing import shared
 from pourwright.sheets.wording import Wording
 
 GAP = "?"
+LONG = 60
 PLACES = {
     "plan": "plan.json, ",
     "fill": "fill.json, ",
     "mold": "mold.json, ",
     "prices": "",
     "material": "material, ",
-    "practice": "common practice without a source, ",
+    "practice": "common practice without a source",
     "cost": "these lines, ",
 }
 
 
-def price_sheet_pdf(sheet: CostSheet) -> bytes:
+def price_sheet_pdf(sheet: CostSheet, before: Sequence[str] = ()) -> bytes:
     """Set the price sheet; the same cost gives the same bytes.
 
     Parameters
     ----------
     sheet : CostSheet
         The cost of one variant.
+    before : sequence of str
+        What to mind before it is sold.
 
     Returns
     -------
@@ -43,7 +46,8 @@ def price_sheet_pdf(sheet: CostSheet) -> bytes:
     """
     words, mark = Wording(sheet.job), mark_of(sheet)
     told = _Told(sheet, words)
-    pages = [*told.cost_pages(), *told.price_pages(), *told.source_pages()]
+    sold = {"title": "Before it is sold", "blocks": [{"text": text} for text in before]}
+    pages = [*told.cost_pages(), *told.price_pages(), *([sold] if before else ()), *told.source_pages()]
     content: Page = {
         "paper": PAPERS[sheet.job.paper],
         "title": sheet.job.title,
@@ -211,11 +215,7 @@ class _Told:
     def source_pages(self) -> Iterator[Page]:
         """Where each amount and each price stands, and what both were made from."""
         sheet = self.sheet
-        rows = [
-            [line.words, self._amount_place(line.made_of), _price_place(line)]
-            for line in sheet.lines
-            if line.amount is not None or line.gap
-        ]
+        rows = list(self._places())
         yield {
             "title": "Where each number stands",
             "blocks": [{"table": table(["", "its amount", "its price"], rows, "lll"), "size": 8}],
@@ -228,6 +228,16 @@ class _Told:
         sources = {"table": table(["source", "kind", "used for"], used, "lll"), "size": 8.6}
         yield {"title": "From where", "blocks": [sources, *({"small": text} for text in made)]}
 
+    def _places(self) -> Iterator[list[str]]:
+        """A row for each line; what was told once is not told again."""
+        told: dict[str, str] = {}
+        for line in self.sheet.lines:
+            if line.amount is not None or line.gap:
+                place = self._amount_place(line.made_of)
+                first = told.setdefault(place, line.words)
+                again = first != line.words and len(place) > LONG
+                yield [line.words, f"as for: {first}" if again else place, _price_place(line)]
+
     def _amount_place(self, made_of: Sequence[Trace]) -> str:
         if not made_of:
             return "one"
@@ -239,7 +249,8 @@ class _Told:
         said = self.told(trace.value, trace.unit.replace("h/m2", "h")) + (
             "/m²" if trace.unit == "h/m2" else ""
         )
-        return f"{trace.words}: {said} ({PLACES[trace.where]}{trace.path})"
+        path = "" if trace.where == "practice" else trace.path
+        return f"{trace.words}: {said} ({PLACES[trace.where]}{path})"
 
 
 def _price_place(line: CostLine) -> str:
