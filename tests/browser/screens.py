@@ -154,6 +154,11 @@ def _sawn(page: Page) -> None:
     page.locator("#cut-count").scroll_into_view_if_needed()
 
 
+def _costed(page: Page) -> None:
+    page.locator("#cost[data-ready=yes]").wait_for()
+    page.locator(".cost-line > summary").first.click()
+
+
 LIVED = """
 book add resin epoxy-slow-deep "8 kg" --grade A --name "pail 1" --expires 2027-06-30
 book add resin epoxy-slow-deep "3.2 kg" --grade B --name "can 1" --expires 2027-06-30
@@ -185,6 +190,8 @@ SCREENS = (
     Screen("bench", f"{LAMP}/bench", docs="bench", needs_plan=True),
     Screen("cut", f"{LAMP}/cut", _sawn, needs_plan=True),
     Screen("cut-sheet", f"{LAMP}/cut", _sawn, part="#sheet-1", docs="cut", needs_plan=True),
+    Screen("cost", f"{LAMP}/cost", _costed, needs_plan=True),
+    Screen("cost-no-plan", f"{STOOL}/cost"),
     Screen("leak", f"{LAMP}/leak", docs="leak", needs_plan=True),
     Screen("measured", f"{LAMP}/measured", needs_plan=True),
     Screen("learnt", "/learnt", needs_plan=True),

@@ -16,6 +16,7 @@ PAGES = {
     "/new": "A new job",
     "/jobs/{job}": "A job",
     "/jobs/{job}/cut": "What to saw",
+    "/jobs/{job}/cost": "Cost and price",
     "/jobs/{job}/leak": "When something leaked",
     "/jobs/{job}/measured": "When a logger was in it",
     "/learnt": "What the shop has learnt",

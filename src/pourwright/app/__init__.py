@@ -72,6 +72,7 @@ if TYPE_CHECKING:
     from pourwright.app.ordering.buying import BuyingReport as BuyingReport, buy_for_orders as buy_for_orders
     from pourwright.app.ordering.orders import OrdersReport as OrdersReport, date_orders as date_orders
     from pourwright.app.planning import PlanDocuments as PlanDocuments, plan_job as plan_job
+    from pourwright.app.pricing.page import Costing as Costing
     from pourwright.app.pricing.pricing import CostReport as CostReport, cost_job as cost_job
     from pourwright.app.pricing.starting import new_prices as new_prices
     from pourwright.app.shapes import ShapeReport as ShapeReport, describe_shape as describe_shape
@@ -87,6 +88,7 @@ _PUBLIC = {
     "ByHand": "booking.by_hand",
     "CheckReport": "checking",
     "CostReport": "pricing.pricing",
+    "Costing": "pricing.page",
     "Desk": "answering.desk",
     "FillReport": "filling.filling",
     "FitReport": "fitting",

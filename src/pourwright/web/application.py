@@ -30,6 +30,7 @@ from pourwright.web.routes import (
     book_stock,
     charts,
     choices,
+    cost,
     cut,
     jobs,
     leak,
@@ -53,6 +54,7 @@ ROUTES = (
     bench.router,
     leak.router,
     cut.router,
+    cost.router,
     book.router,
     book_stock.router,
     book_pieces.router,
@@ -134,7 +136,7 @@ def _desk() -> app.Desk:
 def _warm(application: FastAPI) -> None:
     """Load what the first look needs: templates, the book, then what computes."""
     warm_pages()
-    for name in ("castings_told", "stock_told", "piece_told", "Sawing"):
+    for name in ("castings_told", "stock_told", "piece_told", "Sawing", "Costing"):
         getattr(app, name)
     application.state.desk().warm()
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import Any
 
 from pydantic import ValidationError
 
@@ -33,6 +34,7 @@ from pourwright.jobs.plan import Piece, PlanDocument
 from pourwright.runs import Cache, fingerprint
 
 MOLD_FILE = "mold/mold.json"
+AT_ONCE = "from fill and mold of the job, since it goes in at once: no pours are planned for it"
 
 
 @dataclass(frozen=True)
@@ -77,24 +79,43 @@ def planned_for(job: Job, now: datetime, progress: Progress, *, quick: bool = Fa
     if job.casting.material in shop_materials(job).mineral:
         return _filled(job, now, progress)
     there = plan_of(job.path, job.variant_name)
-    lying = None if there["document"] is None or there["old"] else _lying(job)
+    lying = None if there["document"] is None or there["old"] else lying_plan(job, _reckoned)
     if lying is not None:
         return lying
-    why = "there is no plan yet" if there["document"] is None else f"the plan there is old: {_why(there)}"
-    key = _key(job, quick=quick)
-    return _kept(key, why) or _made(job, key, why, now, progress, quick=quick)
+    key, why = plan_key(job, quick=quick), why_not(there)
+    return kept_plan(key, why) or _made(job, key, why, now, progress, quick=quick)
 
 
-def _why(there: dict[str, list[str]]) -> str:
-    return "; ".join(there["because"]) or "another version of the program made it"
+def why_not(there: Mapping[str, Any]) -> str:
+    """Say why a plan that should lie there is not taken."""
+    if there["document"] is None:
+        return "there is no plan yet"
+    because = "; ".join(there["because"]) or "another version of the program made it"
+    return f"the plan there is old: {because}"
 
 
-def _lying(job: Job) -> Planned | None:
+def lying_plan(job: Job, otherwise: Callable[[Job], Ways | None]) -> Planned | None:
+    """Read the plan that lies beside a job, of whichever choices it is.
+
+    Parameters
+    ----------
+    job : Job
+        The variant.
+    otherwise : callable
+        Gives the ways of making its mold where none lie beside the plan.
+
+    Returns
+    -------
+    Planned or None
+        None where none lies there, or no ways are known.
+    """
     place = plan_place_of(job.path, job.variant_name)
     try:
         plan = PlanDocument.model_validate(json.loads(place.read_text("utf8")))
-        ways = _ways_of(place.parent / MOLD_FILE) or _reckoned(job)
     except (OSError, ValueError, ValidationError):
+        return None
+    ways = _ways_of(place.parent / MOLD_FILE) or otherwise(job)
+    if ways is None:
         return None
     where = place.relative_to(job.path.parent).as_posix()
     return _of_plan(plan, ways, PlanUsed(file=where, made=plan.computed_for, words=f"from {where}"))
@@ -109,8 +130,7 @@ def _filled(job: Job, now: datetime, progress: Progress) -> Planned:
     piece = read_piece(job)
     look = look_at_fill(job, piece)
     told = piece_part(piece, look.piece_mass, look.casting.id, look.materials, look.hollow)
-    words = "from fill and mold of the job, since it goes in at once: no pours are planned for it"
-    used = PlanUsed(file="", made=iso(now), words=words)
+    used = PlanUsed(file="", made=iso(now), words=AT_ONCE)
     return Planned(None, mineral_look(look, progress), told, piece.inputs, _reckoned(job, progress), used)
 
 
@@ -145,12 +165,14 @@ def _reckoned(job: Job, progress: Progress = SILENT) -> Ways:
     return ways_look(look_at_mold(job, read_piece(job)), progress)
 
 
-def _key(job: Job, *, quick: bool) -> str:
+def plan_key(job: Job, *, quick: bool) -> str:
+    """Name the plan that is kept for a variant as it is today."""
     learnt = [(one.quantity, one.subject, one.value) for one in used_by(job) if not one.kept_family]
     return fingerprint(("plan for a cost", answer_key("plan", job), learnt, quick))
 
 
-def _kept(key: str, why: str) -> Planned | None:
+def kept_plan(key: str, why: str) -> Planned | None:
+    """Give a plan that was made for an earlier answer; None where it is no longer there."""
     match Cache().get(key):
         case (str(plan), str(ways)):
             document = PlanDocument.model_validate(json.loads(plan))

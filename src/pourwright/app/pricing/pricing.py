@@ -128,11 +128,11 @@ def _look(job: Job, prices: Path | None, moment: datetime, progress: Progress, *
     quotes = quotes_for(job, prices, moment.date())
     progress.step("the plan", 0, 1)
     planned = planned_for(job, moment, progress, quick=quick)
-    return CostLook(job, planned, quotes, _taken(planned, job))
+    return CostLook(job, planned, quotes, taken_of(planned, job))
 
 
-def _taken(planned: Planned, job: Job) -> Taken:
-    """What the plan says, or fill and mold where no pours are planned."""
+def taken_of(planned: Planned, job: Job) -> Taken:
+    """Read what the plan says, or fill and mold where no pours are planned."""
     materials = shop_materials(job)
     if planned.plan is not None:
         return taken_of_plan(planned.plan, planned, job, materials)

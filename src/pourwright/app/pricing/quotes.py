@@ -186,7 +186,7 @@ def quotes_for(job: Job, file: Path | None, today: date) -> Quotes:
     UserError
         For a price list with errors, and where there are no prices at all.
     """
-    place = file or _found(job)
+    place = file or price_list_of(job)
     if place is not None:
         return Quotes(load_prices(place), job, today)
     if job.prices is not None:
@@ -212,11 +212,12 @@ def quotes_beside(job: Job, today: date) -> Quotes | None:
     -------
     Quotes or None
     """
-    place = _found(job)
+    place = price_list_of(job)
     return None if place is None else Quotes(load_prices(place), job, today)
 
 
-def _found(job: Job) -> Path | None:
+def price_list_of(job: Job) -> Path | None:
+    """Find the price list beside a job or in a folder above it; None where there is none."""
     here = job.path.resolve().parent
     places = [job.path.parent / PRICES_FILE, *(above / PRICES_FILE for above in here.parents[:ABOVE])]
     return next((place for place in places if place.is_file()), None)
