@@ -74,7 +74,8 @@ def _kit(one: Part, words: Words, currency: str) -> str:
     if one["kit"] == 1.0 and one["unit"] == "pieces":
         return f"{one['kits']} x {one['words']} at {price}{over}"
     if one["kit"] == 1.0:
-        return f"{words.mass(one['kits'])} of {one['words']} at {price} a kilogram{over}"
+        money = format_amount(Decimal(one["money"]), currency, words.system)
+        return f"{words.mass(one['kits'])} of {one['words']}, {money}{over}"
     return f"{one['kits']} x {_amount(one['kit'], one['unit'], words)} of {one['words']} at {price}{over}"
 
 

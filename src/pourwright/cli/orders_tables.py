@@ -29,7 +29,7 @@ def order_lines(report: Part) -> Iterator[RenderableType]:
     words = Words.of(report["job"])
     yield headline(report["job"])
     yield Text()
-    yield from _orders(report["orders"])
+    yield from _orders(report["orders"], words)
     yield Text()
     yield from _pieces(report["dates"], several=len(report["products"]) > 1)
     for product in report["products"]:
@@ -54,7 +54,7 @@ def _half(iso: str, noon: bool) -> str:
     return f"{day(iso)}, {'afternoon' if noon else 'morning'}"
 
 
-def _orders(orders: list[Part]) -> Iterator[RenderableType]:
+def _orders(orders: list[Part], words: Words) -> Iterator[RenderableType]:
     table = columns(("order", "product", "pieces", "wanted by", "ready", "promised", "holds in"))
     for each in orders:
         table.add_row(
@@ -64,7 +64,7 @@ def _orders(orders: list[Part]) -> Iterator[RenderableType]:
             dated(each["by"]),
             dated(each["ready"]),
             "none in sight" if each["promised"] is None else dated(each["promised"]),
-            "" if each["promised"] is None else f"{100 * each['holds']:.0f} of 100 months",
+            "" if each["promised"] is None else f"{words.share(each['holds'])} of the months",
         )
     yield table
     for each in orders:

@@ -127,7 +127,7 @@ def buy_for_orders(path: Path, *, progress: Progress = SILENT, now: datetime | N
                 Sent(supplier=supplier, comes=comes.isoformat(), fee=fee)
                 for supplier, comes, fee in shopping.purchase.sent
             ],
-            totals=_totals(shopping),
+            totals=_totals(shopping, kits),
             notes=list(notes_of(look, shopping.castings)),
             warnings=[*warnings_of(look), *remarks_of(goods, kits, look)],
             sources=listed((), {}),
@@ -248,7 +248,7 @@ def _kits(shopping: Shopping, bought: Bought) -> Kits:
         kit=offer.kit,
         unit="kg" if thing.unit == "kg" else "pieces",
         price=bought.money / bought.kits,
-        money=bought.money,
+        money=rounded_money(bought.money, shopping.look.info().currency),
         order_by=(bought.comes - timedelta(offer.delivery)).isoformat(),
         comes=bought.comes.isoformat(),
         used=bought.used,
@@ -258,10 +258,12 @@ def _kits(shopping: Shopping, bought: Bought) -> Kits:
     )
 
 
-def _totals(shopping: Shopping) -> Totals:
+def _totals(shopping: Shopping, kits: Sequence[Kits]) -> Totals:
+    """Lines are rounded once, so that they add up."""
     look, purchase = shopping.look, shopping.purchase
     currency = look.info().currency
-    money = rounded_money(purchase.money, currency)
+    fees = sum((fee for *_, fee in purchase.sent), Decimal(0))
+    money = rounded_money(sum((each.money for each in kits), fees), currency)
     return Totals(
         money=money,
         currency=currency,

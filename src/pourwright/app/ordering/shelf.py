@@ -71,40 +71,54 @@ class Shelf:
     def _two_parts(
         self, thing: Thing, needs: Sequence[Need], shares: tuple[float, float]
     ) -> tuple[list[FromShelf], list[Need]]:
-        taken: list[FromShelf] = []
         missing: dict[date, float] = {}
         for part, share in zip(PARTS, shares, strict=True):
-            of_part = [Need(need.day, share * need.amount) for need in needs]
-            some, short = self._part(thing, part, of_part)
-            taken += some
-            for each in short:
+            for each in self._part(thing, part, _scaled(needs, share))[1]:
                 missing[each.day] = max(missing.get(each.day, 0.0), each.amount / share)
-        return taken, [Need(day, amount) for day, amount in sorted(missing.items())]
+        short = [Need(day, amount) for day, amount in sorted(missing.items())]
+        # of the other part only as much as there is mix for: the rest goes with what is bought
+        mixed = _less(_by_day(needs), short)
+        both = zip(PARTS, shares, strict=True)
+        taken = [one for part, share in both for one in self._part(thing, part, _scaled(mixed, share))[0]]
+        return taken, short
 
     def _part(self, thing: Thing, grade: str, needs: Sequence[Need]) -> tuple[list[FromShelf], list[Need]]:
-        summed: dict[date, float] = {}
-        for need in needs:
-            summed[need.day] = summed.get(need.day, 0.0) + need.amount
-        needs = [Need(day, amount) for day, amount in sorted(summed.items())]
+        needs = _by_day(needs)
         kept = [lot for lot in self.lots if _is(lot, thing, grade) and lot.left > LEAST]
         reserved = [each[-1] for each in self.others if _reserves(each[:-1], thing, grade)]
         lots = [Lot(lot.left, self._last_day(lot)) for lot in kept]
         every = [*reserved, *needs]
-        taken, short = from_stock(lots, every)
+        taken, _ = from_stock(lots, every)
         # what is reserved for others is gone, and not bought here
         ours = [one for one in taken if one.need >= len(reserved)]
-        found = [FromShelf(kept[one.lot], one.amount) for one in ours]
         got: dict[int, float] = {}
+        of_lot: dict[int, float] = {}
         for one in ours:
             got[one.need] = got.get(one.need, 0.0) + one.amount
-        del short
-        missing = [
-            Need(need.day, need.amount - got.get(len(reserved) + at, 0.0)) for at, need in enumerate(needs)
-        ]
-        return found, [need for need in missing if need.amount > LEAST]
+            of_lot[one.lot] = of_lot.get(one.lot, 0.0) + one.amount
+        left = [Need(need.day, got.get(len(reserved) + at, 0.0)) for at, need in enumerate(needs)]
+        return [FromShelf(kept[lot], amount) for lot, amount in of_lot.items()], _less(needs, left)
 
     def _last_day(self, lot: Kept) -> date | None:
         return None if lot.expires is None else lot.expires.astimezone(self.zone).date()
+
+
+def _by_day(needs: Sequence[Need]) -> list[Need]:
+    summed: dict[date, float] = {}
+    for need in needs:
+        summed[need.day] = summed.get(need.day, 0.0) + need.amount
+    return [Need(day, amount) for day, amount in sorted(summed.items())]
+
+
+def _scaled(needs: Sequence[Need], share: float) -> list[Need]:
+    return [Need(need.day, share * need.amount) for need in needs]
+
+
+def _less(needs: Sequence[Need], off: Sequence[Need]) -> list[Need]:
+    """What remains of needs by day."""
+    took = {need.day: need.amount for need in off}
+    rest = [Need(need.day, need.amount - took.get(need.day, 0.0)) for need in needs]
+    return [need for need in rest if need.amount > LEAST]
 
 
 def _is(lot: Kept, thing: Thing, grade: str) -> bool:

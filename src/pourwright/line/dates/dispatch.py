@@ -14,8 +14,9 @@ from pourwright.line.dates.castings import Castings
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 Bools = npt.NDArray[np.bool_]
-ROUNDS = 12
-"""Castings that fail one after another in one place; a 13th is taken to come out good."""
+MOST = 6
+"""Castings begun for a good piece; what is still missing then is later than all half days."""
+BEYOND = 2**40
 LOOK = 40
 """Half days that are looked at first for work that may be spread."""
 
@@ -82,6 +83,52 @@ def dispatch(line: Line, turns: Sequence[int] | None = None, luck: Luck = AS_THO
     return _Months(line, luck).run(turns)
 
 
+class _Run:
+    """Castings of one product in every month, one attempt after the other."""
+
+    def __init__(self, months: int, wanted: int) -> None:
+        self.wanted = wanted
+        self.begun: list[Ints] = []
+        self.out: list[Ints] = []
+        self.good: list[Bools] = []
+        self._months = months
+
+    @property
+    def enough(self) -> Bools:
+        """In which months there are as many good ones as are wanted."""
+        if not self.good:
+            return np.full(self._months, self.wanted == 0)
+        return np.asarray(np.sum(self.good, axis=0) >= self.wanted)
+
+    def since(self, count: int) -> Ints:
+        """From when on the next casting is wanted; beyond all half days where it is not.
+
+        As many as are wanted are begun at once; each one more once it is known that another has failed.
+        """
+        extra = len(self.begun) - self.wanted
+        if extra < 0:
+            return np.zeros(self._months, dtype=np.int64)
+        failed = np.where(np.stack(self.good), BEYOND, np.stack(self.out))
+        known = np.sort(failed, axis=0)[extra] + 1
+        return np.asarray(np.where(known > count, BEYOND, known), dtype=np.int64)
+
+    def add(self, begun: Ints, out: Ints, good: Bools) -> None:
+        """Note a casting; where none was begun it is beyond all half days."""
+        self.begun.append(begun)
+        self.out.append(out)
+        self.good.append(good)
+
+    def in_order(self, count: int) -> tuple[Ints, Ints]:
+        """First pours and taking out of the good ones, the first to be out first, shape (months, wanted)."""
+        if not self.begun:
+            return np.empty((self._months, 0), dtype=np.int64), np.empty((self._months, 0), dtype=np.int64)
+        out = np.where(np.stack(self.good), np.stack(self.out), BEYOND)
+        order = np.argsort(out, axis=0, kind="stable")[: self.wanted]
+        both = (np.take_along_axis(each, order, axis=0).T for each in (np.stack(self.begun), out))
+        begun, out = (np.minimum(each, count) for each in both)
+        return begun, out
+
+
 class _Months:
     """Molds and people of many months, side by side."""
 
@@ -93,28 +140,41 @@ class _Months:
         self.free = [np.zeros((self.months, route.molds), dtype=np.int64) for route in line.routes]
 
     def run(self, turns: Sequence[int]) -> list[Dated]:
-        """All castings in their turn, each with those that replace it where it fails."""
+        """All castings in their turn, then those that replace failed ones; then finishing."""
+        products = [self.line.orders[at].product for at in turns]
+        runs = [_Run(self.months, products.count(number)) for number in range(len(self.line.routes))]
+        for product in products:
+            self._attempt(product, runs[product])
+        for product, run in enumerate(runs):
+            while len(run.begun) < MOST * run.wanted and not run.enough.all():
+                self._attempt(product, run)
+        return self._finished(turns, runs)
+
+    def _attempt(self, product: int, run: _Run) -> None:
+        """One casting more, where one is wanted: as soon as its mold is free and its want is known."""
+        since = run.since(len(self.line.halves))
+        which = since <= len(self.line.halves)
+        begun, out = np.full((2, self.months), BEYOND, dtype=np.int64)
+        good = np.zeros(self.months, dtype=bool)
+        if which.any():
+            begun[which], out[which] = self._cast(product, which, since)
+            good[which] = ~self._fails(product, int(which.sum()))
+        run.add(begun, out, good)
+
+    def _finished(self, turns: Sequence[int], runs: Sequence[_Run]) -> list[Dated]:
+        """Good castings go to the orders in their turn, the first to be out first."""
+        count = len(self.line.halves)
+        everywhere = np.ones(self.months, dtype=bool)
+        sorted_runs = [run.in_order(count) for run in runs]
+        done = [0] * len(runs)
         pieces: list[list[tuple[Ints, Ints, Ints]]] = [[] for _ in self.line.orders]
         for at in turns:
-            pieces[at].append(self._piece(self.line.orders[at].product))
+            product = self.line.orders[at].product
+            begun, out = (each[:, done[product]] for each in sorted_runs[product])
+            done[product] += 1
+            ready = self._work(everywhere, out + 1, self.line.routes[product].finishing)
+            pieces[at].append((begun, out, ready))
         return [Dated(*(np.stack(each, axis=1) for each in zip(*of, strict=True))) for of in pieces]
-
-    def _piece(self, product: int) -> tuple[Ints, Ints, Ints]:
-        """One good piece, in every month."""
-        missing = np.ones(self.months, dtype=bool)
-        since = np.zeros(self.months, dtype=np.int64)
-        begun, out = since.copy(), since.copy()
-        for number in range(ROUNDS + 1):
-            first, opened = self._cast(product, missing, since)
-            begun[missing], out[missing] = first, opened
-            fails = self._fails(product, int(missing.sum())) & (number < ROUNDS)
-            since[missing] = opened + 1
-            missing[missing] = fails
-            if not missing.any():
-                break
-        everywhere = np.ones(self.months, dtype=bool)
-        finishing = self.line.routes[product].finishing
-        return begun, out, self._work(everywhere, out + 1, finishing)
 
     def _fails(self, product: int, count: int) -> Bools:
         if self.lots is None:
