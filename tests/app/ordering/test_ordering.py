@@ -140,6 +140,12 @@ def test_what_nobody_sells_is_a_gap_and_in_no_sum(tmp_path: Path) -> None:
     assert any("not in the sum" in each for each in told["warnings"])
 
 
+def test_an_offer_whose_name_fits_nothing_is_said(tmp_path: Path) -> None:
+    told = bought(tmp_path, ORDERS + OFFER + OFFER.replace("epoxy-slow-deep", "epoxy-slow-dep"))
+    (said,) = [each for each in told["warnings"] if "is its name right" in each]
+    assert re.search(r"resin epoxy-slow-dep \(orders\.toml:21\)", said)
+
+
 def test_a_kit_larger_than_can_be_used_before_it_expires_is_said(tmp_path: Path) -> None:
     large = OFFER.replace('"4 kg"', '"400 kg"') + 'keeps = "30 days"\n'
     (said,) = [each for each in bought(tmp_path, ORDERS + large)["warnings"] if "expires" in each]

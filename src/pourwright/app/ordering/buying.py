@@ -14,7 +14,7 @@ from pourwright.app.document.credits import listed
 from pourwright.app.document.moments import iso
 from pourwright.app.ordering.buying_words import goods_words, notes_of, remarks_of, total_words
 from pourwright.app.ordering.look import OrderLook, look_at_orders
-from pourwright.app.ordering.market import Sold, market_of, terms_of
+from pourwright.app.ordering.market import Sold, market_of, terms_of, unused_offers
 from pourwright.app.ordering.needs import Thing, needs_of
 from pourwright.app.ordering.orders import inputs_of, warnings_of
 from pourwright.app.ordering.shelf import FromShelf, shares_of, shelf_of
@@ -129,7 +129,11 @@ def buy_for_orders(path: Path, *, progress: Progress = SILENT, now: datetime | N
             ],
             totals=_totals(shopping, kits),
             notes=list(notes_of(look, shopping.castings)),
-            warnings=[*warnings_of(look), *remarks_of(goods, kits, look)],
+            warnings=[
+                *warnings_of(look),
+                *remarks_of(goods, kits, look),
+                *unused_offers(look, shopping.things),
+            ],
             sources=listed((), {}),
         )
     )

@@ -44,6 +44,16 @@ def market_of(look: OrderLook, things: list[Thing]) -> list[Sold]:
     return [sold for item, thing in enumerate(things) for sold in _for_thing(look, item, thing)]
 
 
+def unused_offers(look: OrderLook, things: list[Thing]) -> Iterator[str]:
+    """Offers that nothing on the list takes: a name may be mistyped."""
+    for at, row in enumerate(look.orders.offer):
+        if not any(_fits(row, thing) for thing in things):
+            named = ", ".join(each for each in (row.id, row.grade, row.colour) if each)
+            what = f"{row.of} {named}".strip()
+            where = f"{look.orders.path.name}:{look.orders.line(('offer', at))}"
+            yield f"No piece of this list takes what is offered as {what} ({where}): is its name right?"
+
+
 def terms_of(look: OrderLook) -> dict[str, Terms]:
     """On what terms the suppliers sell."""
     return {
