@@ -158,6 +158,26 @@ def test_a_gap_leaves_the_price_of_the_offer_open(tmp_path: Path, monkeypatch: p
     assert "leaves its price open" in " ".join(words_of(named(report, "price-sheet.pdf")))
 
 
+def test_sales_tax_is_told_with_all_its_digits(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("POURWRIGHT_CACHE", str(tmp_path / "caches"))
+    prices = PRICES + '[tax]\nkind = "sales tax"\nrate = 0.08875\n[sell]\nmargin = 0.5\nasked = "400 EUR"\n'
+    report = cost_job(planned(tmp_path, prices), now=NOW, out=tmp_path / "cost")
+    (text,) = words_of(named(report, "offer.pdf"))
+    # 400 x 0.08875 is 35.50
+    assert "without tax 400.00 EUR Sales tax, 8.875 % 35.50 EUR Price of one, with tax 435.50 EUR" in text
+
+
+def test_an_offer_of_gypsum_minds_water(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("POURWRIGHT_CACHE", str(tmp_path / "caches"))
+    job = JOB.replace("epoxy-slow-deep", "gypsum-casting")
+    report = cost_job(planned(tmp_path, PRICES, job), now=NOW, out=tmp_path / "cost")
+    (text,) = words_of(named(report, "offer.pdf"))
+    assert "gypsum grows soft where it stays wet" in text
+    assert "resin" not in text
+    # half of 60 mm over half of 40 mm: atan 1.5 is 56 degrees
+    assert "leans by 56°" in text
+
+
 def test_each_variant_has_its_sheet(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("POURWRIGHT_CACHE", str(tmp_path / "caches"))
     path = planned(tmp_path, PRICES, JOB + '[[variant]]\nname = "sea green"\n[[variant]]\nname = "clear"\n')

@@ -11,10 +11,11 @@ from typing import Any
 
 import openpyxl
 import pytest
+from hypothesis import given, settings, strategies as st
 
 from pourwright.app import cost_job
 from pourwright.jobs.cost_sheet import CostSheet
-from pourwright.sheets.costs.workbook import workbook_of
+from pourwright.sheets.costs.workbook import sheet_names, workbook_of
 from tests.app.pricing.costed import JOB, NOW, PRICES, planned
 
 CELLS = "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,false,false,false,false,-1"
@@ -53,6 +54,7 @@ pieces = 40
 per_month = 1.5
 learning = 0.8
 """
+ITEM = '[[item]]\nname = "=cmd()"\nprice = "0.35 EUR/piece"\n'
 GAP = PRICES.replace('of = "resin"', 'of = "resin"\nid = "epoxy-fast"').replace("EUR", "JPY")
 
 
@@ -184,3 +186,27 @@ def test_libre_office_works_out_what_the_tool_says_to_the_cent(tmp_path: Path) -
         for row in openpyxl.load_workbook(io.BytesIO(book), data_only=True).worksheets[0].iter_rows():
             for cell in row:
                 assert same(rows[cell.row - 1][cell.column - 1], cell.value), (at, cell.coordinate)
+
+
+def test_the_same_cost_gives_the_same_bytes_and_words_are_no_formulas(tmp_path: Path) -> None:
+    job = JOB.replace('title = "Plinth"', 'title = "=1+1"')
+    sheet = cost(tmp_path / "a", PRICES.replace('"items", ', "") + ITEM, job)
+    whole = workbook_of([sheet, sheet])
+    assert whole == workbook_of([sheet, sheet])
+    first, second = openpyxl.load_workbook(io.BytesIO(whole)).worksheets
+    assert (first.title, second.title) == ("=1+1", "=1+1 2")
+    told = {cell.value: cell.data_type for (cell,) in first.iter_rows(max_col=1) if cell.value}
+    assert {told["=1+1"], told["=cmd()"]} == {"s"}
+
+
+@settings(max_examples=40)
+@given(told=st.lists(st.text(max_size=40), min_size=1, max_size=5))
+def test_names_of_sheets_are_what_the_format_allows(told: list[str]) -> None:
+    # ECMA-376 leaves them open; every program takes 31 letters without these marks, large like small
+    names = sheet_names(told)
+    assert len({name.lower() for name in names}) == len(told)
+    for name in names:
+        assert 1 <= len(name) <= 31
+        assert not set("[]:*?/\\") & set(name)
+        assert not name.startswith("'")
+        assert not name.endswith("'")

@@ -150,9 +150,9 @@ def _prices(sheet: CostSheet) -> Iterator[tuple[str, str]]:
     if not terms.tax_kind:
         yield "Price of one", money(offered.shown)
         return
-    rate = format_share(terms.tax, digits=0 if terms.tax * 100 % 1 == 0 else 1)
+    kind = terms.tax_kind[0].upper() + terms.tax_kind[1:]
     yield "Price of one, without tax", money(offered.net)
-    yield f"{terms.tax_kind}, {rate}", money(offered.tax)
+    yield f"{kind}, {100 * terms.tax:.6g} %", money(offered.tax)
     yield "Price of one, with tax", money(offered.net + offered.tax)
 
 

@@ -29,7 +29,7 @@ from pourwright.app.which import as_loaded, chosen_variants
 from pourwright.costing.defaults import COSTING
 from pourwright.costing.lines import practised
 from pourwright.costing.starts import starts_for
-from pourwright.foundation.notation import format_share
+from pourwright.foundation.notation import format_share, rounded_money
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.foundation.sources import Sourced
 from pourwright.jobs.cost_line import PriceUsed
@@ -170,7 +170,7 @@ def cost_sheet(look: CostLook, now: datetime) -> CostSheet:
         totals=CostTotals(
             casting=sums.cost.casting,
             full=sums.cost.full,
-            mold=sums.mold.quantize(sums.cost.full),
+            mold=rounded_money(sums.mold, look.quotes.currency),
             without=sums.missing,
         ),
         price=prices_part(sums),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from pourwright.foundation.quantities import UNITS, Dimension
@@ -74,16 +75,28 @@ def price_key(line: CostLine) -> tuple[str, ...]:
     return (used.file, str(used.line), str(used.money), line.unit)
 
 
-def _rows(lines: Iterable[CostLine]) -> Mapping[tuple[str, ...], _Row]:
+def _rows(lines: Sequence[CostLine]) -> Mapping[tuple[str, ...], _Row]:
     found: dict[tuple[str, ...], _Row] = {}
-    for line in filter(is_own, lines):
-        name = {"work": "an hour of work", "overhead": "overhead of an hour"}.get(kind_of(line), line.words)
+    own = list(filter(is_own, lines))
+    for line in own:
         before = found.get(price_key(line))
         names = () if before is None else before.names
-        found[price_key(line)] = _Row(
-            line.unit, line.price, line.gap, names if name in names else (*names, name)
-        )
-    return found
+        names = names if line.words in names else (*names, line.words)
+        found[price_key(line)] = _Row(line.unit, line.price, line.gap, names)
+    hours = Counter(price_key(line) for line in own if kind_of(line) == "work").most_common(1)
+    fixed = {key: "an hour of work" for key, _ in hours}
+    fixed |= {price_key(line): "overhead of an hour" for line in own if kind_of(line) == "overhead"}
+    return {key: replace(row, names=(fixed[key],)) if key in fixed else row for key, row in found.items()}
+
+
+def _named(names: Sequence[str], kind: str) -> str:
+    """The first of them, and how many more."""
+    first = (
+        f"an hour: {names[0]}"
+        if kind == "h" and not names[0].startswith(("an hour", "overhead"))
+        else names[0]
+    )
+    return first if len(names) == 1 else f"{first}, and {len(names) - 1} more"
 
 
 def write_prices(grid: Grid, sheet: CostSheet, units: Units) -> Mapping[tuple[str, ...], Cell]:
@@ -108,7 +121,7 @@ def write_prices(grid: Grid, sheet: CostSheet, units: Units) -> Mapping[tuple[st
     grid.heads(("what", sheet.currency, "for one", "as it is written", "where", "of"), "B")
     cells = {}
     for key, row in _rows(sheet.lines).items():
-        grid.words(0, ", ".join(row.names))
+        grid.words(0, _named(row.names, row.unit))
         used = row.used
         cells[key] = grid.given(1, None if used is None else units.price(used.money, row.unit), "exact")
         grid.words(2, units.name(row.unit))
@@ -251,6 +264,10 @@ _TERMS = (
     ("per_month", "pieces sold in a month", "number"),
     ("monthly", "overhead and tools of a month", "money"),
 )
+_NOTES = {
+    "tax_kind": "VAT, sales tax, or empty",
+    "monthly": "paid before a mold comes back; what an hour carries of it is a price above",
+}
 
 
 def write_terms(grid: Grid, price: Prices) -> Selling:
@@ -273,6 +290,7 @@ def write_terms(grid: Grid, price: Prices) -> Selling:
     cells = {}
     for name, words, kind in _TERMS:
         value = told[name]
-        cells[name] = _labelled(grid, words, exact(value) if isinstance(value, float) else value, kind)
+        told_value = exact(value) if isinstance(value, float) else value
+        cells[name] = _labelled(grid, words, told_value, kind, _NOTES.get(name, ""))
     grid.next()
     return Selling(cells)

@@ -19,6 +19,7 @@ from pourwright.sheets.costs.table import EXACT, STAGE, Table, write_lines
 from pourwright.sheets.wording import Wording, utc
 
 WIDTHS = (46, 14, 15, 12, 12, 14, 14, 14, 40)
+FORBIDDEN = re.compile(r"[\[\]:*?/\\\x00-\x1f]")
 LONGEST = 31
 """Letters that the name of a sheet may have."""
 PAPERS = {"A4": 9, "letter": 1}
@@ -46,21 +47,39 @@ def workbook_of(sheets: Sequence[CostSheet]) -> bytes:
     book = library.Workbook(page, {"in_memory": True})
     made = utc(sheets[0].computed_for).astimezone(UTC).replace(tzinfo=None)
     book.set_properties({"title": sheets[0].job.title, "created": made})
-    names = _names(sheets)
+    names = sheet_names(
+        [each.job.title if each.job.variant == "main" else each.job.variant for each in sheets]
+    )
     for sheet, name in zip(sheets, names, strict=True):
         _fill(book, book.add_worksheet(name), sheet)
     book.close()
     return page.getvalue()
 
 
-def _names(sheets: Sequence[CostSheet]) -> list[str]:
-    """Names of the sheets, as the format allows them, each once."""
+def sheet_names(told: Sequence[str]) -> list[str]:
+    """Name the sheets as the format allows it, each once.
+
+    Parameters
+    ----------
+    told : sequence of str
+        Titles or variants.
+
+    Returns
+    -------
+    list of str
+        31 letters at most, without the marks of a formula, large and small letters taken for the same.
+
+    Examples
+    --------
+    >>> sheet_names(["clear / green", "A", "a"])
+    ['clear   green', 'A', 'a 2']
+    """
     found: list[str] = []
-    for number, sheet in enumerate(sheets, 1):
-        told = sheet.job.title if sheet.job.variant == "main" else sheet.job.variant
-        name = re.sub(r"[\[\]:*?/\\\x00-\x1f]", " ", told).strip(" '")[:LONGEST].strip(" '") or "cost"
-        taken = name.lower() in {each.lower() for each in found} or name.lower() == "history"
-        found.append(f"{name[: LONGEST - 4]} {number}" if taken else name)
+    for text in told:
+        plain = FORBIDDEN.sub(" ", text).strip(" '")[:LONGEST].strip(" '") or "cost"
+        taken = {each.lower() for each in (*found, "history")}
+        again = (f"{plain[: LONGEST - 4]} {number}" for number in range(2, 999))
+        found.append(next(name for name in (plain, *again) if name.lower() not in taken))
     return found
 
 
