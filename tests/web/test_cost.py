@@ -1,5 +1,6 @@
 """Cost and price over HTTP: the numbers of the command, gaps and errors in their place, nothing planned."""
 
+import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -8,13 +9,17 @@ from typing import Any
 import pytest
 from fastapi.testclient import TestClient
 
-from pourwright.app import cost_job
+from pourwright.app import cost_job, fill_job
+from pourwright.app.working.answers import answer_key
+from pourwright.jobs import load_job
+from pourwright.runs import Cache
 from pourwright.web.application import make_app
-from tests.app.pricing.costed import JOB, PRICES, planned
+from tests.app.pricing.costed import JOB, PRICES, planned, ways_document
 from tests.web.conftest import HERE
 from tests.web.test_guards import error_of
 
 PAGE, DATA, HTML = "/jobs/plinth/cost", "/jobs/plinth/cost.json", {"accept": "text/html"}
+GYPSUM = JOB.replace("epoxy-slow-deep", "gypsum-casting")
 SELL = '[sell]\nmargin = 0.5\ngallery = 0.4\npoint_step = "10 EUR"\n'
 
 
@@ -65,6 +70,7 @@ def test_the_page_has_the_numbers_of_the_command(page: TestClient, shop: Path) -
     assert re.search(r"One casting begun</span> <strong>160\.10<", text)
     for way in document["price"]["ways"]:
         assert f"<div>{way['net']}</div>" in text
+    assert "Shown is what stands on the label: the list names no tax." in text
     # the longest bar is the whole width
     assert text.count('width="100.0%"') == 1
     assert len(document["moves"]) == text.count('class="much"')
@@ -139,7 +145,7 @@ def test_an_error_in_the_list_is_shown_with_its_line(
     text = text_of(page)
     assert f'<a href="#row-{line}">prices.toml, line {line}' in text
     assert what in text
-    assert f'id="row-{line}"' in text
+    assert f'id="row-{line}" class="wrong"' in text
     answer = page.get(DATA)
     assert answer.status_code == 400
     assert f"prices.toml:{line}" in error_of(answer)["where"]
@@ -159,6 +165,21 @@ def test_an_old_plan_says_so(page: TestClient, shop: Path) -> None:
     (shop / "plinth" / "job.toml").write_text(JOB.replace("22 degC", "19 degC"), "utf8")
     assert "Old: made from other choices" in text_of(page)
     assert page.get(DATA).json()["old"] is True
+
+
+def test_gypsum_is_told_from_fill_and_mold_once_they_are_worked_out(page: TestClient, shop: Path) -> None:
+    file = shop / "plinth" / "job.toml"
+    file.write_text(GYPSUM, "utf8")
+    prices(shop, PRICES + '[[price]]\nof = "mineral"\nprice = "2 EUR/kg"\n')
+    assert "Work out mold and fill first" in text_of(page)
+    job = load_job(file)
+    fill = fill_job(job).sheet.model_dump(mode="json", by_alias=True)
+    for what, document in (("fill", fill), ("mold", {"ways": ways_document()})):
+        Cache().put(answer_key(what, job), (json.dumps(document),))
+    (powder,) = [one for one in page.get(DATA).json()["document"]["lines"] if one["key"] == "mineral"]
+    # at 2 EUR a kilogram
+    assert float(powder["exact"]) == pytest.approx(2 * fill["mineral"]["powder_kg"])
+    assert "fill.json, mineral.powder_kg" in opened(text_of(page), powder["words"])
 
 
 def test_a_price_list_is_begun_once(page: TestClient, shop: Path) -> None:

@@ -13,6 +13,7 @@ from pourwright.jobs.cost_price import Prices
 from pourwright.jobs.cost_sheet import CostSheet
 
 GAP = "?"
+LABEL = {"VAT": "VAT in it", "sales tax": "sales tax comes on top at the till", "": "the list names no tax"}
 CASTING, GOOD = "One casting begun", "One good piece"
 
 
@@ -97,7 +98,7 @@ def _prices(price: Prices, told: Told) -> Row:
         "shown": told.money(price.ways[0].shown, code=True),
         "margin": _percent(price.margin),
         "profit": told.money(price.ways[0].profit, code=True),
-        "words": price.words,
+        "words": [*price.words, *_label(price, told)],
         "ways": [
             {
                 "words": way.words,
@@ -118,6 +119,14 @@ def _prices(price: Prices, told: Told) -> Row:
         "even": [price.even.words, price.even.month_words],
         "least": price.least.words,
     }
+
+
+def _label(price: Prices, told: Told) -> Iterator[str]:
+    """What a label says, and what the offer asks."""
+    yield f"Shown is what stands on the label: {LABEL[price.terms.tax_kind]}."
+    if price.offered is not None:
+        asks = told.money(price.offered.shown, code=True)
+        yield f"The offer sheet (pourwright cost JOB --out FOLDER) asks {asks}: {price.offered.words}."
 
 
 def _percent(share: float) -> str:
