@@ -13,6 +13,7 @@ from pourwright.foundation.errors import UserError
 from pourwright.jobs import buying_schema, orders_schema
 from pourwright.records import Lot, keep_lot, open_book
 from tests.app.ordering.listed import NOW, OFFER, ORDERS, shop
+from tests.app.pricing.costed import planned
 
 
 @pytest.fixture(autouse=True)
@@ -198,6 +199,28 @@ def test_a_job_without_a_plan_is_named_with_what_makes_one(tmp_path: Path) -> No
         UserError, match=r"plinth: this job has no plan yet.*pourwright plan .*plinth/job\.toml"
     ):
         date_orders(path, now=NOW)
+
+
+def test_a_job_of_gypsum_is_refused_since_it_has_no_plan(tmp_path: Path) -> None:
+    path = shop(tmp_path)
+    job = tmp_path / "plinth" / "job.toml"
+    job.write_text(job.read_text("utf8").replace("epoxy-slow-deep", "gypsum-casting"), "utf8")
+    with pytest.raises(UserError, match=r"orders.toml:7 .*cast of gypsum-casting.*leave it out"):
+        date_orders(path, now=NOW)
+
+
+def test_what_is_odd_about_days_is_said(tmp_path: Path) -> None:
+    """A list that began before today, and a second job that was planned for a shop open on Saturdays."""
+    orders = ORDERS.replace("[[order]]", '[[product]]\nname = "other"\njob = "other"\n[[order]]')
+    path = shop(tmp_path, orders)
+    other = tmp_path / "other"
+    other.mkdir()
+    job = (tmp_path / "plinth" / "job.toml").read_text("utf8")
+    days = 'working_days = ["mon", "tue", "wed", "thu", "fri", "sat"]\n'
+    planned(other, job=job + days)
+    told = date_orders(path, now=datetime(2027, 1, 20, tzinfo=UTC)).to_json()
+    assert any("Mon 11 Jan 2027, which has passed" in each for each in told["warnings"])
+    assert any(each.startswith("The job of other has other working hours") for each in told["warnings"])
 
 
 def test_prices_in_another_currency_are_refused(tmp_path: Path) -> None:

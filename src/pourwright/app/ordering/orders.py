@@ -12,8 +12,9 @@ from pourwright import __version__
 from pourwright.app.document.credits import listed
 from pourwright.app.document.moments import iso
 from pourwright.app.ordering.capacity import products_part
-from pourwright.app.ordering.dating import dates_part, orders_part
+from pourwright.app.ordering.dating import dates_part, orders_part, shown
 from pourwright.app.ordering.look import OrderLook, look_at_orders
+from pourwright.app.setup import working_hours
 from pourwright.foundation.notation import format_share
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.foundation.sources import Sourced
@@ -111,6 +112,10 @@ def _notes(look: OrderLook) -> Iterator[str]:
 
 def warnings_of(look: OrderLook) -> Iterator[str]:
     """What is to be minded of the plans."""
+    if look.start < look.now:
+        yield f"The list begins on {shown(look.start.date().isoformat())}, which has passed: mend start."
+    if look.orders.shop.working_hours is None and look.orders.shop.working_days is None:
+        yield from _other_hours(look)
     for made in look.made:
         if made.old:
             job = made.look.job.path
@@ -118,6 +123,20 @@ def warnings_of(look: OrderLook) -> Iterator[str]:
         if made.row.new_molds:
             some = "a mold is" if made.row.new_molds == 1 else f"{made.row.new_molds} molds are"
             yield f"{some.capitalize()} still to be made for {made.row.name}: dates count from then on."
+
+
+def _other_hours(look: OrderLook) -> Iterator[str]:
+    """Jobs that were planned for other hours than the first one's."""
+    first = working_hours(look.made[0].look.job)
+    for made in look.made[1:]:
+        own = working_hours(made.look.job)
+        if (own.opens, own.closes, own.weekdays, own.days_off) != (
+            first.opens, first.closes, first.weekdays, first.days_off,
+        ):  # fmt: skip
+            yield (
+                f"The job of {made.row.name} has other working hours than that of {look.made[0].row.name}, "
+                "which count here: write yours under [shop]."
+            )
 
 
 def _practice(look: OrderLook) -> Iterator[tuple[str, Sourced]]:

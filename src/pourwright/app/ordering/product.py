@@ -77,6 +77,7 @@ def _made(orders: OrderList, at: int, row: Product, today: date) -> Made:
         raise UserError(
             f"no job is there: {row.job}", where=where, todo="name the folder of a job, from this file's own"
         ) from error
+    _refuse_mineral(folder, row, where)
     lying = _plan(orders, at, folder)
     job = chosen_variants(load_job(folder / "job.toml"), lying.variant)[0]
     quotes = quotes_beside(job, today) or Quotes(
@@ -87,6 +88,17 @@ def _made(orders: OrderList, at: int, row: Product, today: date) -> Made:
     standing = plan_of(job.path, job.variant_name)
     old = "; ".join(standing["because"]) or "made by another version" if standing["old"] else ""
     return Made(row, look, lying.plan, old, lying.hash)
+
+
+def _refuse_mineral(folder: Path, row: Product, where: str) -> None:
+    job = load_job(folder / "job.toml")
+    if job.casting.material in shop_materials(job).mineral:
+        raise UserError(
+            f"{row.name} is cast of {job.casting.material}, which has no plan of pours, so no dates",
+            where=where,
+            allowed="jobs of resin",
+            todo="leave it out of the list",
+        )
 
 
 def _plan(orders: OrderList, at: int, folder: Path) -> PlanOnDisk:
