@@ -6,7 +6,8 @@ from decimal import Decimal
 import pytest
 from hypothesis import given, strategies as st
 
-from pourwright.costing.lines import Line, Run, cost_of
+from pourwright.costing.learning import mean_factor
+from pourwright.costing.lines import Line, Run, cost_of, practised
 from pourwright.costing.margins import (
     Terms,
     margin_at,
@@ -87,6 +88,12 @@ def test_more_scrap_is_never_cheaper(lines: list[Line], run: Run, more: Decimal)
 def test_practice_makes_nothing_dearer(lines: list[Line], run: Run) -> None:
     fresh = replace(run, learning=Decimal(1))
     assert cost_of(lines, run, "EUR").exact <= cost_of(lines, fresh, "EUR").exact
+
+
+def test_castings_of_a_run_are_counted_to_the_last_one() -> None:
+    # 21 good ones where three of ten fail are 30 castings: 21 times the rounded 1 / 0.7 would be 31
+    run = Run(Decimal(30), scrap=Decimal("0.3"), learning=Decimal("0.8"), pieces=21)
+    assert practised("casting", run) == mean_factor(30, Decimal("0.8"))
 
 
 @given(LINES, RUNS)
