@@ -107,6 +107,7 @@ def _product(product: Part, words: Words) -> Iterator[RenderableType]:
             ("Work on a casting", _steps(product["hours"], "casting", words)),
             ("Work on a good piece", _steps(product["hours"], "piece", words)),
             ("In all for a good one", words.duration(product["hours_per_good_h"])),
+            ("One person works", f"{product['month_hours_h']:.0f} h a month"),
             ("Castings that fail", f"{words.share(product['scrap'])}: {product['scrap_from']}"),
         ]
     )
