@@ -15,6 +15,7 @@ from hypothesis import given, settings, strategies as st
 
 from pourwright.app import cost_job
 from pourwright.jobs.cost_sheet import CostSheet
+from pourwright.sheets.costs.table import MISSING
 from pourwright.sheets.costs.workbook import sheet_names, workbook_of
 from tests.app.pricing.costed import JOB, NOW, PRICES, planned
 
@@ -180,6 +181,9 @@ def test_libre_office_works_out_what_the_tool_says_to_the_cent(tmp_path: Path) -
         for words, values in totals(sheet):
             for column, value in values.items():
                 assert same(rows[words][column], value), (at, words, column, rows[words], value)
+    # the word of a gap goes once it is filled
+    gaps = [sum(row.count(MISSING) for row in found[f"{name}3"]) for name in ("same", "other")]
+    assert gaps == [3, 0]
     for at, book in enumerate(books):
         # the value beside each formula is what the formula gives
         rows = found[f"same{at}"]

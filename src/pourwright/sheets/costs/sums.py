@@ -37,9 +37,9 @@ def cases_of(monthly: Decimal) -> Mapping[str, Case]:
     """The columns; overhead of the month is paid before a mold comes back."""
     return {
         "full": Case("all", 1, 1, 1),
-        "even": Case("for the break-even", 0, 1, 0 if monthly else 1),
-        "next": Case("the next piece", 0, 1, 0),
-        "bought": Case("the next piece, hours unpaid", 0, 0, 0),
+        "even": Case("break-even", 0, 1, 0 if monthly else 1),
+        "next": Case("next piece", 0, 1, 0),
+        "bought": Case("hours unpaid", 0, 0, 0),
     }
 
 

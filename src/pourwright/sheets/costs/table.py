@@ -20,6 +20,8 @@ PARTS = {
 HEADS = ("what", "part", "kind", "amount", "unit", "price", "unrounded", "cost", "")
 WORDS = {"casting": "hours of casting", "piece": "hours of finishing"}
 MISSING = "a price is missing, and not in it"
+LONGEST = 200
+"""Letters of a gap: a formula takes 255 in one piece, and marks count twice."""
 _NONE = Decimal(0)
 
 
@@ -52,6 +54,8 @@ class Table:
         Rows of the sheet that hold lines, from 0.
     casting, full : Cell
         One casting begun, one good piece.
+    missing : Cell
+        Says so where a price is missing.
     """
 
     rows: tuple[Written, ...]
@@ -59,6 +63,7 @@ class Table:
     last: int
     casting: Cell
     full: Cell
+    missing: Cell
 
 
 def write_lines(
@@ -89,12 +94,12 @@ def write_lines(
     grid.heads(HEADS, "DFGH")
     lines.top = first = grid.row
     cast = [*lines.part("casting"), *lines.part("mold"), lines.practice("casting")]
-    casting = lines.total("one casting begun", cast, sheet.totals.casting)
+    casting, _ = lines.total("one casting begun", cast, sheet.totals.casting)
     done = [*lines.part("piece"), lines.practice("piece")]
     scrap = lines.scrap(cast, done)
-    full = lines.total("one good piece", [*cast, *done, scrap], sheet.totals.full, casting)
+    full, missing = lines.total("one good piece", [*cast, *done, scrap], sheet.totals.full, casting)
     grid.next()
-    return Table((*cast, *done, scrap), first, grid.row - 3, casting, full)
+    return Table((*cast, *done, scrap), first, grid.row - 3, casting, full, missing)
 
 
 class _Lines:
@@ -165,11 +170,17 @@ class _Lines:
         exact = grid.formula(EXACT, formula, NOTHING if value is None else value, "exact")
         rounded = f'IF({exact.at}="","",{grid.rounded(exact.at)})'
         money = grid.formula(MONEY, rounded, NOTHING if line.money is None else line.money)
-        grid.words(NOTE, line.gap, "note")
+        if line.gap:
+            # the word goes once the gap is filled
+            told = line.gap[:LONGEST].replace('"', '""')
+            missing = line.gap[:LONGEST] if exact.value == NOTHING else NOTHING
+            grid.formula(NOTE, f'IF({exact.at}="","{told}","")', missing, "words", "note")
         grid.next()
         return Written(line, exact, money)
 
-    def total(self, words: str, rows: Sequence[Written], value: Decimal, less: Cell | None = None) -> Cell:
+    def total(
+        self, words: str, rows: Sequence[Written], value: Decimal, less: Cell | None = None
+    ) -> tuple[Cell, Cell]:
         """A sum of rounded lines; a total among them is taken off again."""
         grid = self.grid
         grid.words(WHAT, words, "sum")
@@ -178,6 +189,8 @@ class _Lines:
         moneys = f"{rows[0].money.at}:{rows[-1].money.at}"
         cell = grid.formula(MONEY, f"SUM({moneys})" + (f"-{less.at}" if less else ""), value, style="sum")
         gap = MISSING if any(not row.money.known for row in rows) else NOTHING
-        grid.formula(NOTE, f'IF(SUMPRODUCT(ISTEXT({moneys})*1)=0,"","{MISSING}")', gap, "words", "note")
+        note = grid.formula(
+            NOTE, f'IF(SUMPRODUCT(ISTEXT({moneys})*1)=0,"","{MISSING}")', gap, "words", "note"
+        )
         grid.next()
-        return cell
+        return cell, note

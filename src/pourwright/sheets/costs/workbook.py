@@ -102,7 +102,7 @@ def _fill(book: Any, page: Any, sheet: CostSheet) -> None:
     if sheet.price is not None and terms is not None:
         sums = write_sums(grid, table, run, sheet.made, terms["monthly"])
         shown = Shop(grid, sheet.price, terms, sums).write(mold)
-    _results(grid, top, table, shown, sheet)
+    _results(grid, top, table, shown)
 
 
 def _head(grid: Grid, sheet: CostSheet) -> int:
@@ -137,7 +137,7 @@ def _mold(grid: Grid, table: Table, casts: Cell) -> Cell:
     return cell
 
 
-def _results(grid: Grid, top: int, table: Table, shown: Cell | None, sheet: CostSheet) -> None:
+def _results(grid: Grid, top: int, table: Table, shown: Cell | None) -> None:
     grid.row = top
     for words, cell in (
         ("one casting begun", table.casting),
@@ -148,5 +148,4 @@ def _results(grid: Grid, top: int, table: Table, shown: Cell | None, sheet: Cost
             grid.words(0, words)
             grid.formula(1, cell.at, cell.value)
             grid.next()
-    if sheet.totals.without:
-        grid.words(0, f"Without: {'; '.join(sheet.totals.without)}.", "note")
+    grid.formula(1, table.missing.at, table.missing.value, "right", "note")
