@@ -74,6 +74,10 @@ if TYPE_CHECKING:
     from pourwright.app.planning import PlanDocuments as PlanDocuments, plan_job as plan_job
     from pourwright.app.pricing.page import Costing as Costing
     from pourwright.app.pricing.pricing import CostReport as CostReport, cost_job as cost_job
+    from pourwright.app.pricing.side_by_side import (
+        VariantsReport as VariantsReport,
+        cost_variants as cost_variants,
+    )
     from pourwright.app.pricing.starting import new_prices as new_prices
     from pourwright.app.shapes import ShapeReport as ShapeReport, describe_shape as describe_shape
     from pourwright.app.starting import (
@@ -101,6 +105,7 @@ _PUBLIC = {
     "PlanDocuments": "planning",
     "Sawing": "ticking.page",
     "ShapeReport": "shapes",
+    "VariantsReport": "pricing.side_by_side",
     "add_lot": "booking.counting",
     "answers_of": "answering.answers",
     "attach_logger": "measuring.attaching",
@@ -119,6 +124,7 @@ _PUBLIC = {
     "buy_for_orders": "ordering.buying",
     "OrdersReport": "ordering.orders",
     "date_orders": "ordering.orders",
+    "cost_variants": "pricing.side_by_side",
     "describe_shape": "shapes",
     "enter_by_hand": "booking.by_hand",
     "export_book": "booking.carrying",

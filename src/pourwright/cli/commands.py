@@ -151,10 +151,13 @@ def mold(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> 
 @click.option(
     "--new-list", metavar="CURRENCY", help="Write a prices.toml to fill in beside the job, in EUR, USD .."
 )
+@click.option("--all", "side_by_side", is_flag=True, help="All variants of the job in one table.")
 @click.option("--trace", is_flag=True, help="Open each line down to where amount and price stand.")
 @click.option("--quick", is_flag=True, help="Where a plan must be made for it: likeliest numbers only.")
 @AS_JSON
-def cost(job: Path, *, new_list: str | None, trace: bool, as_json: bool, **options: Any) -> None:
+def cost(
+    job: Path, *, new_list: str | None, side_by_side: bool, trace: bool, as_json: bool, **options: Any
+) -> None:
     """Say what a good piece costs, and what it is sold for.
 
     Kilograms and hours of the plan times the prices in prices.toml, line by line; margin, dealer,
@@ -166,6 +169,7 @@ def cost(job: Path, *, new_list: str | None, trace: bool, as_json: bool, **optio
       pourwright cost stool/job.toml
       pourwright cost stool/job.toml --prices shop/prices.toml --json
       pourwright cost stool/job.toml --out stool/cost
+      pourwright cost stool/job.toml --all
     """
     from pourwright import app
     from pourwright.cli.cost_tables import cost_lines
@@ -175,6 +179,9 @@ def cost(job: Path, *, new_list: str | None, trace: bool, as_json: bool, **optio
     if new_list is not None:
         _tell_new_list(app.new_prices(job, new_list), job, as_json=as_json)
         return
+    if side_by_side:
+        _cost_side_by_side(job, trace=trace, as_json=as_json, **options)
+        return
     with meter() as progress:
         report = app.cost_job(job, progress=progress, **options).to_json()
     if as_json:
@@ -183,6 +190,24 @@ def cost(job: Path, *, new_list: str | None, trace: bool, as_json: bool, **optio
     for one in report.get("costs") or [report]:
         show(cost_lines(one, trace=trace))
     list_files(report.get("files", []))
+
+
+def _cost_side_by_side(
+    job: Path, *, trace: bool, as_json: bool, variant: str | None, out: Path | None, **options: Any
+) -> None:
+    from pourwright import app
+    from pourwright.cli.cost_variants_tables import cost_variants_lines
+    from pourwright.cli.meter import meter
+    from pourwright.cli.tables import show
+
+    if variant is not None or out is not None:
+        raise click.UsageError("--all is a table of all variants: leave --variant and --out out")
+    with meter() as progress:
+        report = app.cost_variants(job, progress=progress, **options).to_json()
+    if as_json:
+        print_json(report)
+        return
+    show(cost_variants_lines(report, trace=trace))
 
 
 def _tell_new_list(path: Path, job: Path, *, as_json: bool) -> None:

@@ -46,9 +46,9 @@ def cost_lines(report: Part, *, trace: bool = False) -> Iterator[RenderableType]
     RenderableType
     """
     words = Words.of(report["job"])
-    money = _Money(report["currency"], words)
+    money = Money(report["currency"], words)
     yield headline(report["job"])
-    yield Text(f"{report['plan']['words'].capitalize()}; {_prices_words(report['prices'])}", style="dim")
+    yield Text(f"{report['plan']['words'].capitalize()}; {prices_words(report['prices'])}", style="dim")
     yield Text()
     yield _table(report, words, money, trace=trace)
     yield Text()
@@ -62,30 +62,34 @@ def cost_lines(report: Part, *, trace: bool = False) -> Iterator[RenderableType]
     yield from remark_lines("Mind this", report["warnings"], "yellow")
 
 
-class _Money:
+class Money:
     """Says money of one currency."""
 
     def __init__(self, currency: str, words: Words) -> None:
         self.currency, self._system = currency, words.system
 
     def __call__(self, text: str) -> str:
+        """An amount as it is printed in a column of its currency."""
         return format_amount(Decimal(text), self.currency, self._system, code=False)
 
     def coded(self, text: str) -> str:
+        """An amount with its code."""
         return format_amount(Decimal(text), self.currency, self._system)
 
     def signed(self, text: str) -> str:
+        """A change, with its sign."""
         return f"+{self(text)}" if Decimal(text) > 0 else self(text)
 
 
-def _prices_words(prices: Part) -> str:
+def prices_words(prices: Part) -> str:
+    """Where the prices are from."""
     if not prices["file"]:
         return "prices from the job file"
     made_up = ", all invented" if prices["invented"] else ""
     return f"prices from {prices['file']}{made_up}"
 
 
-def _table(report: Part, words: Words, money: _Money, *, trace: bool) -> Table:
+def _table(report: Part, words: Words, money: Money, *, trace: bool) -> Table:
     table = Table(box=None, pad_edge=False, header_style="dim")
     table.add_column("", overflow="fold")
     table.add_column("amount", justify="right", no_wrap=True)
@@ -111,9 +115,7 @@ def _parted(lines: Iterable[Part]) -> tuple[list[tuple[str, list[Part]]], list[P
     return list(cast.items()), done
 
 
-def _rows(
-    table: Table, title: str, lines: Iterable[Part], said: tuple[Words, _Money], *, trace: bool
-) -> None:
+def _rows(table: Table, title: str, lines: Iterable[Part], said: tuple[Words, Money], *, trace: bool) -> None:
     table.add_row(Text(title, style="bold"))
     for line in lines:
         table.add_row(Text(f"  {line['words']}"), *_row(line, *said))
@@ -132,7 +134,7 @@ def _traced(line: Part) -> Iterator[str]:
         yield f"{price['text']}: {price['file']}:{price['line']}, {more}"
 
 
-def _row(line: Part, words: Words, money: _Money) -> tuple[RenderableType, ...]:
+def _row(line: Part, words: Words, money: Money) -> tuple[RenderableType, ...]:
     if line["money"] is None:
         return (_amount(line, words), Text("no price", style="yellow"), Text(GAP, style="bold yellow"))
     if line["price"] is None:
@@ -153,7 +155,7 @@ def _sum(table: Table, title: str, total: str, more: RenderableType = "") -> Non
     table.add_row(Text(title, style="bold"), "", more, Text(total, style="bold"))
 
 
-def _total(report: Part, name: str, money: _Money) -> str:
+def _total(report: Part, name: str, money: Money) -> str:
     """A sum; none of nothing."""
     known = any(line["money"] is not None for line in report["lines"])
     return money(report["totals"][name]) if known else GAP
@@ -185,7 +187,7 @@ def _run_rows(made: Part) -> Iterator[tuple[str, str]]:
         )
 
 
-def _price_lines(price: Part, money: _Money) -> Iterator[RenderableType]:
+def _price_lines(price: Part, money: Money) -> Iterator[RenderableType]:
     yield Text()
     yield Text.assemble(("Price", "bold"), f"  {' '.join(price['words'])}")
     yield _ways(price, money)
@@ -199,7 +201,7 @@ def _price_lines(price: Part, money: _Money) -> Iterator[RenderableType]:
     yield facts([(name, escape(text)) for name, text in rows])
 
 
-def _ways(price: Part, money: _Money) -> Table:
+def _ways(price: Part, money: Money) -> Table:
     table = Table(box=None, pad_edge=False, header_style="dim")
     for title in ("", "net", "tax", "shown", "you get", "profit", "margin", "mark-up"):
         table.add_column(title, justify="left" if not title else "right", no_wrap=bool(title))
@@ -216,7 +218,7 @@ def _percent(share: float) -> str:
     return f"{100 * share:.1f} %"
 
 
-def _move_lines(moves: Iterable[Part], money: _Money) -> Iterator[RenderableType]:
+def _move_lines(moves: Iterable[Part], money: Money) -> Iterator[RenderableType]:
     yield Text()
     yield Text("What moves it", "bold")
     table = Table(box=None, pad_edge=False, header_style="dim")

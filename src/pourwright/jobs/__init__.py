@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from pourwright.jobs.schema import (
         buying_schema as buying_schema,
         cost_schema as cost_schema,
+        cost_variants_schema as cost_variants_schema,
         heat_schema as heat_schema,
         job_schema as job_schema,
         order_list_schema as order_list_schema,
@@ -41,6 +42,7 @@ _PUBLIC = {
     "SnapshotFile": "snapshots",
     "buying_schema": "schema",
     "cost_schema": "schema",
+    "cost_variants_schema": "schema",
     "heat_schema": "schema",
     "input_hashes": "hashes",
     "job_hash": "hashes",

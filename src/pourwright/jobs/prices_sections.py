@@ -80,12 +80,16 @@ class EnergyUsed(Section):
     casting: Energy | None = key("for each casting: warm box, vacuum pump", shown="none: a gap")
 
 
+Surface = Literal["raw", "satin", "polished"]
+
+
 class Finish(Section):
     """How a good piece is finished; times are for a square metre of it."""
 
-    surface: Literal["raw", "satin", "polished"] = key(
+    surface: Surface = key(
         "how it ends", default="satin", why="hides small scratches, the least work that sells"
     )
+    of: dict[str, Surface] = key("of single variants of a job, by their names", factory=dict)
     grits: list[int] | None = key("grits one after another", shown="80 to 400, polished 80 to 3000")
     sanding: WorkTime | None = key(
         "for a square metre with one grit", room=COSTING["sanding"], shown="30 min"
@@ -93,6 +97,10 @@ class Finish(Section):
     change: WorkTime | None = key("for each grit and finish besides", room=COSTING["change"], shown="3 min")
     polishing: WorkTime | None = key("for a square metre", room=COSTING["polishing"], shown="1 h")
     satin: WorkTime | None = key("for a square metre", room=COSTING["satin"], shown="30 min")
+
+    def surface_of(self, variant: str) -> Surface:
+        """How a variant ends."""
+        return self.of.get(variant, self.surface)
 
 
 class Work(Section):

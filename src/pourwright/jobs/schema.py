@@ -6,6 +6,7 @@ from typing import Any
 
 from pourwright.jobs.buying_sheet import BuyingSheet
 from pourwright.jobs.cost_sheet import CostSheet
+from pourwright.jobs.cost_variants import CostVariants
 from pourwright.jobs.heat import HeatDocument
 from pourwright.jobs.job import Job
 from pourwright.jobs.orders import OrderList
@@ -102,3 +103,14 @@ def buying_schema() -> dict[str, Any]:
         JSON Schema of what `pourwright buy --json` prints.
     """
     return {"$schema": DIALECT, **BuyingSheet.model_json_schema(by_alias=True, mode="serialization")}
+
+
+def cost_variants_schema() -> dict[str, Any]:
+    """Describe the document of all variants side by side.
+
+    Returns
+    -------
+    dict
+        JSON Schema of what `pourwright cost --all --json` prints.
+    """
+    return {"$schema": DIALECT, **CostVariants.model_json_schema(by_alias=True, mode="serialization")}

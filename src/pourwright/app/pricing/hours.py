@@ -49,12 +49,13 @@ def _own(look: CostLook, key: str) -> tuple[Trace, ...]:
 def _finishing(look: CostLook) -> Iterator[Entry]:
     """Sanding grit by grit, then what the surface ends with; by the area of the piece."""
     finish = look.quotes.listed.finish
-    grits = GRITS[finish.surface] if finish.grits is None else finish.grits
+    surface = finish.surface_of(look.job.variant_name)
+    grits = GRITS[surface] if finish.grits is None else finish.grits
     for grit in grits:
         yield _by_area(look, "sanding", f"sanding-{grit}", f"sand with grit {grit}", finish.sanding)
-    if finish.surface == "polished":
+    if surface == "polished":
         yield _by_area(look, "polishing", "polishing", "polish", finish.polishing)
-    elif finish.surface == "satin":
+    elif surface == "satin":
         yield _by_area(look, "satin", "satin", "rub it to a satin face, oil or wax it", finish.satin)
 
 

@@ -115,7 +115,7 @@ def _materials(look: CostLook) -> Iterator[tuple[str, str]]:
         yield "Cast from", planned.mineral.name
         if planned.mineral.aggregate_kg:
             yield "Glass", f"crushed glass, {planned.mineral.aggregate_grade}, stirred in"
-    yield "Surface", FINISHES[look.quotes.listed.finish.surface]
+    yield "Surface", FINISHES[look.quotes.listed.finish.surface_of(look.job.variant_name)]
     items = [item for item in look.quotes.listed.item if item.each == "piece"]
     if items:
         told = (f"{item.count} {item.name}" if item.count > 1 else item.name for item in items)

@@ -24,6 +24,7 @@ from pourwright.app.planning import SPACING, plan_variant
 from pourwright.app.shaping.piece import read_piece
 from pourwright.app.working.answers import answer_key
 from pourwright.app.working.standing import plan_of, plan_place_of
+from pourwright.foundation.errors import UserError
 from pourwright.foundation.files import canonical_json
 from pourwright.foundation.progress import SILENT, Progress
 from pourwright.jobs.cost_sheet import PlanUsed
@@ -126,12 +127,29 @@ def _of_plan(plan: PlanDocument, ways: Ways, used: PlanUsed) -> Planned:
 
 
 def _filled(job: Job, now: datetime, progress: Progress) -> Planned:
-    """Fill and mold of what is mixed with water: some seconds, and nothing is heated."""
+    """Fill and mold of what is mixed with water, kept too: some seconds, and nothing is heated."""
+    key = plan_key(job, quick=False, what="fill for a cost")
+    match Cache().get(key):
+        case (str(mineral), str(told), str(ways), str(inputs)):
+            fill, piece = Mineral.model_validate_json(mineral), Piece.model_validate_json(told)
+            made = Ways.model_validate_json(ways)
+            return Planned(None, fill, piece, json.loads(inputs), made, _at_once(now))
+    return _filled_anew(job, key, now, progress)
+
+
+def _filled_anew(job: Job, key: str, now: datetime, progress: Progress) -> Planned:
     piece = read_piece(job)
     look = look_at_fill(job, piece)
     told = piece_part(piece, look.piece_mass, look.casting.id, look.materials, look.hollow)
-    used = PlanUsed(file="", made=iso(now), words=AT_ONCE)
-    return Planned(None, mineral_look(look, progress), told, piece.inputs, _reckoned(job, progress), used)
+    mineral, ways = mineral_look(look, progress), _reckoned(job, progress)
+    assert mineral is not None
+    texts = (one.model_dump_json(by_alias=True) for one in (mineral, told, ways))
+    Cache().put(key, (*texts, json.dumps(dict(piece.inputs))))
+    return Planned(None, mineral, told, piece.inputs, ways, _at_once(now))
+
+
+def _at_once(now: datetime) -> PlanUsed:
+    return PlanUsed(file="", made=iso(now), words=AT_ONCE)
 
 
 def planned_beside(job: Job, plan: PlanDocument, place: Path | None) -> Planned:
@@ -165,10 +183,10 @@ def _reckoned(job: Job, progress: Progress = SILENT) -> Ways:
     return ways_look(look_at_mold(job, read_piece(job)), progress)
 
 
-def plan_key(job: Job, *, quick: bool) -> str:
+def plan_key(job: Job, *, quick: bool, what: str = "plan for a cost") -> str:
     """Name the plan that is kept for a variant as it is today."""
     learnt = [(one.quantity, one.subject, one.value) for one in used_by(job) if not one.kept_family]
-    return fingerprint(("plan for a cost", answer_key("plan", job), learnt, quick))
+    return fingerprint((what, answer_key("plan", job), learnt, quick))
 
 
 def kept_plan(key: str, why: str) -> Planned | None:
@@ -181,9 +199,21 @@ def kept_plan(key: str, why: str) -> Planned | None:
     return None
 
 
+def _refuse_again(key: str, job: Job) -> None:
+    """A plan that could not be made cannot be made a moment later."""
+    match Cache().get(key):
+        case (str(what), str(place), str(allowed), str(todo)):
+            raise UserError(what, where=f"{job.path}{place}", allowed=allowed, todo=todo)
+
+
 def _made(job: Job, key: str, why: str, now: datetime, progress: Progress, *, quick: bool) -> Planned:
-    with open_hands(Work(), progress) as hands:
-        plan, _ = plan_variant(job, None, SPACING, now, progress, hands, quick=quick)
+    _refuse_again(key, job)
+    try:
+        with open_hands(Work(), progress) as hands:
+            plan, _ = plan_variant(job, None, SPACING, now, progress, hands, quick=quick)
+    except UserError as error:
+        Cache().put(key, (error.what, error.where.removeprefix(str(job.path)), error.allowed, error.todo))
+        raise
     ways = _reckoned(job, progress)
     contents = (one.model_dump(mode="json", by_alias=True) for one in (plan, ways))
     Cache().put(key, tuple(canonical_json(one).decode() for one in contents))

@@ -21,7 +21,7 @@ from pourwright.app.pricing.of_fill import taken_of_fill
 from pourwright.app.pricing.of_plan import taken_of_plan
 from pourwright.app.pricing.overhead import overhead_price
 from pourwright.app.pricing.planned import Planned, planned_for
-from pourwright.app.pricing.quotes import quotes_for
+from pourwright.app.pricing.quotes import Quotes, quotes_for
 from pourwright.app.pricing.selling import prices_part
 from pourwright.app.pricing.sums import Sums, line_parts, sums_of
 from pourwright.app.pricing.taken import USUAL, Taken
@@ -164,7 +164,7 @@ def cost_sheet(look: CostLook, now: datetime) -> CostSheet:
         job=job_info(look.job).model_copy(update={"currency": look.quotes.currency}),
         currency=look.quotes.currency,
         plan=look.planned.used,
-        prices=_list_used(look),
+        prices=list_used(look.quotes),
         made=_made(sums),
         lines=list(line_parts(sums)),
         totals=CostTotals(
@@ -182,14 +182,15 @@ def cost_sheet(look: CostLook, now: datetime) -> CostSheet:
     )
 
 
-def _list_used(look: CostLook) -> ListUsed:
-    own = look.quotes.listed
+def list_used(quotes: Quotes) -> ListUsed:
+    """Tell which price list it is."""
+    own = quotes.listed
     return ListUsed(
         file=str(own.path) if own.digest else "",
         date=None if own.date is None else own.date.isoformat(),
-        old_after_days=look.quotes.old_after,
+        old_after_days=quotes.old_after,
         old_why="your own limit" if own.old_after is not None else COSTING["old_after"].conditions,
-        invented=own.invented or (look.job.invented and not own.digest),
+        invented=own.invented or (quotes.job.invented and not own.digest),
     )
 
 
