@@ -212,7 +212,9 @@ def _made(job: Job, key: str, why: str, now: datetime, progress: Progress, *, qu
         with open_hands(Work(), progress) as hands:
             plan, _ = plan_variant(job, None, SPACING, now, progress, hands, quick=quick)
     except UserError as error:
-        Cache().put(key, (error.what, error.where.removeprefix(str(job.path)), error.allowed, error.todo))
+        # trouble of the computer stands nowhere in the job, and may be gone the next time
+        if error.where.startswith(here := str(job.path)):
+            Cache().put(key, (error.what, error.where.removeprefix(here), error.allowed, error.todo))
         raise
     ways = _reckoned(job, progress)
     contents = (one.model_dump(mode="json", by_alias=True) for one in (plan, ways))
