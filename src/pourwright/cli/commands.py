@@ -151,6 +151,7 @@ def mold(job: Path, *, variant: str | None, out: Path | None, as_json: bool) -> 
 @click.option(
     "--new-list", metavar="CURRENCY", help="Write a prices.toml to fill in beside the job, in EUR, USD .."
 )
+@click.option("--risk", is_flag=True, help="What a month may bring in, the chance to lose money.")
 @click.option("--all", "side_by_side", is_flag=True, help="All variants of the job in one table.")
 @click.option("--trace", is_flag=True, help="Open each line down to where amount and price stand.")
 @click.option("--quick", is_flag=True, help="Where a plan must be made for it: likeliest numbers only.")
@@ -170,10 +171,12 @@ def cost(
       pourwright cost stool/job.toml --prices shop/prices.toml --json
       pourwright cost stool/job.toml --out stool/cost
       pourwright cost stool/job.toml --all
+      pourwright cost stool/job.toml --risk
     """
     from pourwright import app
     from pourwright.cli.cost_tables import cost_lines
     from pourwright.cli.meter import meter
+    from pourwright.cli.risk_lines import risk_lines
     from pourwright.cli.tables import show
 
     if new_list is not None:
@@ -189,19 +192,28 @@ def cost(
         return
     for one in report.get("costs") or [report]:
         show(cost_lines(one, trace=trace))
+        if one["risk"]:
+            show(risk_lines(one))
     list_files(report.get("files", []))
 
 
 def _cost_side_by_side(
-    job: Path, *, trace: bool, as_json: bool, variant: str | None, out: Path | None, **options: Any
+    job: Path,
+    *,
+    trace: bool,
+    as_json: bool,
+    variant: str | None,
+    out: Path | None,
+    risk: bool,
+    **options: Any,
 ) -> None:
     from pourwright import app
     from pourwright.cli.cost_variants_tables import cost_variants_lines
     from pourwright.cli.meter import meter
     from pourwright.cli.tables import show
 
-    if variant is not None or out is not None:
-        raise click.UsageError("--all is a table of all variants: leave --variant and --out out")
+    if variant is not None or out is not None or risk:
+        raise click.UsageError("--all is a table of all variants: leave --variant, --out and --risk out")
     with meter() as progress:
         report = app.cost_variants(job, progress=progress, **options).to_json()
     if as_json:

@@ -9,6 +9,7 @@ from pydantic import Field
 
 from pourwright.jobs.cost_line import CostLine
 from pourwright.jobs.cost_price import Move, Prices
+from pourwright.jobs.cost_risk import RiskOfMonth
 from pourwright.jobs.plan import JobInfo, SourceUsed
 from pourwright.jobs.plan_part import Part
 
@@ -85,6 +86,7 @@ class CostSheet(Part):
     totals: CostTotals
     price: Prices | None = Field(description="null: the price list wants no margin")
     moves: list[Move]
+    risk: RiskOfMonth | None = Field(default=None, description="what a month may bring in, where asked for")
     rule: str = Field(description="how it is rounded")
     notes: list[str] = Field(default_factory=list)
     warnings: list[str] = Field(default_factory=list)

@@ -15,6 +15,7 @@ from pourwright.jobs.fields import Day, Duration, Mass
 from pourwright.jobs.job import nearest_line, place_of
 from pourwright.jobs.keypaths import KeyPath
 from pourwright.jobs.keys import Section, key
+from pourwright.jobs.prices_risk import Risk
 from pourwright.jobs.prices_rows import Freight, Item, PriceRow, Tool
 from pourwright.jobs.prices_sections import (
     EnergyUsed,
@@ -64,6 +65,7 @@ class PriceList(Section):
     work: Work = key("your own times", factory=Work)
     fees: Fees = key("of a sale", factory=Fees)
     tax: Tax | None = key("VAT or sales tax", shown="none")
+    risk: Risk = key("how far a month may be off", factory=Risk)
     sell: Sell | None = key("what is wanted of a price", shown="none: no price is told")
 
     _path: Path = PrivateAttr(default=Path("prices.toml"))

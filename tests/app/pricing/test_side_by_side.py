@@ -93,4 +93,4 @@ def test_what_cannot_be_planned_is_a_gap_with_its_reason(folder: Path) -> None:
 def test_all_variants_or_one(folder: Path) -> None:
     said = asked("cost", str(folder), "--all", "--variant", "plain")
     assert said.exit_code == 2
-    assert "leave --variant and --out out" in said.output
+    assert "leave --variant, --out and --risk out" in said.output

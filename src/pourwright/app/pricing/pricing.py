@@ -22,6 +22,7 @@ from pourwright.app.pricing.of_plan import taken_of_plan
 from pourwright.app.pricing.overhead import overhead_price
 from pourwright.app.pricing.planned import Planned, planned_for
 from pourwright.app.pricing.quotes import Quotes, quotes_for
+from pourwright.app.pricing.risk import risk_of
 from pourwright.app.pricing.selling import prices_part
 from pourwright.app.pricing.sums import Sums, line_parts, sums_of
 from pourwright.app.pricing.taken import USUAL, Taken
@@ -80,6 +81,7 @@ def cost_job(
     prices: Path | None = None,
     out: Path | None = None,
     quick: bool = False,
+    risk: bool = False,
     progress: Progress = SILENT,
     now: datetime | None = None,
 ) -> CostReport:
@@ -97,6 +99,8 @@ def cost_job(
         Folder to write; replaced in one step.
     quick : bool
         Where a plan has to be made for it: with the likeliest numbers only.
+    risk : bool
+        Whether a month is weighed too: profit with its band, and what matters most.
     progress : Progress
         Told what is done; may raise Cancelled.
     now : datetime, optional
@@ -117,7 +121,7 @@ def cost_job(
     jobs = chosen_variants(as_loaded(path), variant)
     moment = now or datetime.now(UTC)
     looks = [_look(job, prices, moment, progress, quick=quick) for job in (jobs[:1] if out is None else jobs)]
-    report = CostReport(tuple(cost_sheet(look, moment) for look in looks))
+    report = CostReport(tuple(cost_sheet(look, moment, risk=risk) for look in looks))
     if out is None:
         return report
     progress.step("writing the sheets", 0, 1)
@@ -140,7 +144,7 @@ def taken_of(planned: Planned, job: Job) -> Taken:
     return taken_of_fill(planned.mineral, planned, job, materials)
 
 
-def cost_sheet(look: CostLook, now: datetime) -> CostSheet:
+def cost_sheet(look: CostLook, now: datetime, *, risk: bool = False) -> CostSheet:
     """Tell a cost.
 
     Parameters
@@ -149,6 +153,8 @@ def cost_sheet(look: CostLook, now: datetime) -> CostSheet:
         Plan and prices.
     now : datetime
         Aware; the only time stamp in the document.
+    risk : bool
+        Whether a month is weighed too.
 
     Returns
     -------
@@ -175,6 +181,7 @@ def cost_sheet(look: CostLook, now: datetime) -> CostSheet:
         ),
         price=prices_part(sums),
         moves=moves_of(sums),
+        risk=risk_of(sums) if risk else None,
         rule=RULE,
         notes=list(_notes(sums)),
         warnings=list(dict.fromkeys(_warnings(sums))),

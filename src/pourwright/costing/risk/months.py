@@ -83,24 +83,23 @@ class Months:
         return float(np.mean(self.profits < 0.0))
 
     def heights(self, bars: int) -> tuple[Array, Array]:
-        """Count months by their profit.
+        """Count months by their profit, between round numbers.
 
         Parameters
         ----------
         bars : int
-            How many, the same width each.
+            About how many.
 
         Returns
         -------
         tuple of array
-            Share of all months in each [-], shape (bars,); edges [currency], shape (bars + 1,). Beyond one
-            in 200 at either end all are in the last one.
+            Share of all months in each bar [-]; their edges, one more [currency]. Beyond one in 200 at
+            either end all are in the last one.
         """
         low, high = np.quantile(self.profits, (0.005, 0.995))
-        if low == high:
-            return np.ones(1), np.array([low, high])
-        inside = np.clip(self.profits, low, high)
-        counts, edges = np.histogram(inside, bars, (low, high))
+        step = _round_step(float(high - low) / bars, abs(float(low)))
+        edges = step * np.arange(np.floor(low / step), np.floor(high / step) + 2)
+        counts, _ = np.histogram(np.clip(self.profits, edges[0], edges[-1]), edges)
         return counts / self.count, edges
 
     def matters(self) -> dict[str, tuple[float, float]]:
@@ -122,3 +121,10 @@ class Months:
         return {
             name: (float(first), float(total)) for name, first, total in sorted(told, key=lambda one: -one[2])
         }
+
+
+def _round_step(least: float, size: float) -> float:
+    """The next of 1, 2, 5, 10 and so on; a coarse one where all months are alike."""
+    wanted = max(least, 1e-3 * size, 1e-3)
+    power = 10.0 ** np.floor(np.log10(wanted))
+    return float(next(times * power for times in (1, 2, 5, 10) if times * power >= wanted * (1 - 1e-9)))
