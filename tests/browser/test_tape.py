@@ -5,7 +5,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import APIResponse, Locator, Page, Route, expect
 
 from tests.browser.pieces import TWO_BANDS
 from tests.browser.watched import Watched
@@ -118,6 +118,31 @@ def test_glass_colour_and_bucket_test_are_chosen(page: Page, job: Path) -> None:
         "colour": "blue",
         "bucket_test": {"mass": "6.85 kg", "volume": "5 l"},
     }
+
+
+def test_bands_read_before_a_save_do_not_undo_it_on_the_page(page: Page, job: Path) -> None:
+    """A hand edit makes the page read the bands anew; what it reads comes only after a later choice."""
+    held: list[tuple[Route, APIResponse]] = []
+    page.route("**/tape.json*", lambda route: held.append((route, route.fetch())), times=1)
+    with page.expect_request("**/tape.json*"):
+        job.write_text(job.read_text("utf8").replace('"15 mm"', '"16 mm"') + "# by hand\n", "utf8")
+    band = page.locator(".tape-band[data-place='1']")
+    field = page.locator(".tape-band[data-place='0']").get_by_label("Up to")
+    page.wait_for_timeout(100)
+    job.write_text(job.read_text("utf8").replace('"16 mm"', '"15 mm"'), "utf8")
+    expect(page.locator(".tape-state")).not_to_contain_text("Not saved")
+    band.get_by_label("Colour").fill("blue")
+    band.get_by_label("Colour").press("Tab")
+    saved(page)
+    band.get_by_text("Voids, tapping, soft border").click()
+    band.get_by_label("Room between the grains").select_option("mass")
+    band.get_by_label("Bucket to its brim").fill("5 l")
+    ((route, answer),) = held
+    with page.expect_response("**/tape.json*"):
+        route.fulfill(response=answer)
+    expect(band.get_by_label("Bucket to its brim")).to_have_value("5 l")
+    expect(band.get_by_label("Colour")).to_have_value("blue")
+    expect(field).to_have_value("15 mm")
 
 
 def test_a_band_is_split_and_the_new_one_removed_again(page: Page, job: Path) -> None:

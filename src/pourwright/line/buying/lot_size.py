@@ -33,7 +33,7 @@ def economic_lot(demand: Decimal, order: Decimal, holding: Decimal) -> Decimal:
 
     Examples
     --------
-    >>> economic_lot(Decimal(1000), Decimal(10), Decimal("0.5"))
-    Decimal('2E+2')
+    >>> int(economic_lot(Decimal(1000), Decimal(10), Decimal("0.5")))
+    200
     """
     return (2 * Decimal(demand) * Decimal(order) / Decimal(holding)).sqrt()

@@ -59,14 +59,18 @@ class TapePart {
 
   /** Take the bands of the file; what is drawn stays while nothing of it has changed. */
   async load(anew = false) {
+    const seen = this.#seen;
     const { tape, error } = await this.#desk.get("tape.json").catch((wrong) => ({ tape: null, error: wrong }));
     if (!tape) {
       this.#absent(error);
       return;
     }
+    // saved while it was on its way: what came is older than what is drawn
+    if (!anew && this.#seen !== seen) return this.load();
     const bands = tape.bands.length ? tape.bands : [{ to: "top", neat: true }];
     const fresh = !this.#tape || !same({ ...tape, bands: 0 }, { ...this.#tape, bands: 0 });
-    if (!anew && this.#fill && (this.#dragging || (!fresh && same(tape.bands, this.#seen)))) return;
+    const shown = same(tape.bands, this.#seen) || same(tape.bands, this.#bands);
+    if (!anew && this.#fill && (this.#dragging || (!fresh && shown))) return;
     this.#seen = tape.bands;
     this.#tape = tape;
     this.colours.replaceChildren(...tape.colours.map((value) => el("option", { value })));
