@@ -24,7 +24,9 @@ PROGRAM = f"'{sys.executable}' -c 'from pourwright.cli import main; main()'"
 def shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder with a job and a book, which is quickly read."""
     folder = tmp_path_factory.mktemp("shop")
-    (folder / "job.toml").write_text(BOX)
+    # a folder with a job in it is the job's: its shop, and so its book, would be the folder above
+    (folder / "box").mkdir()
+    (folder / "box" / "job.toml").write_text(BOX)
     with pytest.raises(SystemExit) as left:
         main(["book", "add", "resin", "epoxy-slow-deep", "10 kg", "--shop", str(folder)])
     assert left.value.code == 0
@@ -55,7 +57,7 @@ def shell(shop: Path):
         ("book stock", "| true"),
         ("book stock", ">&-"),
         # tells at which stage it is, to nobody
-        ("check job.toml", "2>&- >/dev/null"),
+        ("check box/job.toml", "2>&- >/dev/null"),
         ("book stock --json", "| head -c 5"),
         ("book stock --json", ">&-"),
     ],
