@@ -8,6 +8,8 @@ import jsonschema
 import pytest
 
 from pourwright.app import cost_job
+from pourwright.app.learnt.paces import POURING
+from pourwright.calibration.learning.record import Family, Learned
 from pourwright.foundation.errors import UserError
 from pourwright.jobs import cost_schema
 from tests.app.pricing.costed import NOW, PRICES, planned
@@ -64,6 +66,45 @@ def test_by_chance_a_month_has_a_band(weighed: Callable[..., dict[str, Any]]) ->
     assert {"scrap", "demand"} == {one["key"] for one in risk["matters"][:2]}
     helps = {one["words"]: float(one["change"]) for one in risk["what_ifs"]}
     assert all(change > 0 for change in helps.values())
+
+
+def test_the_book_counts_before_common_practice(
+    weighed: Callable[..., dict[str, Any]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    pouring = learnt("hours", POURING, 1.5, (1.2, 1.8))
+    scrap = learnt("scrap_rate", "pieces", 0.08, (0.05, 0.12))
+    for room in ("month", "running"):
+        monkeypatch.setattr(f"pourwright.app.pricing.{room}.used_by", lambda _: [pouring, scrap])
+    inputs = {
+        one["key"]: one for one in weighed(PRICES.replace("[scrap]\nrate = 0.2\n", "") + SELL)["inputs"]
+    }
+    # one in ten lies below 5 %, one in ten above 12 %: the ends lie beyond
+    failing = inputs["scrap"]
+    assert failing["likely"] == 0.08
+    assert 0 < failing["low"] < 0.05
+    assert 0.12 < failing["high"] < 0.2
+    assert failing["where"].startswith("the shop's book")
+    assert inputs["hours"]["where"].startswith("the shop's book")
+    assert inputs["hours"]["low"] < inputs["hours"]["likely"] < inputs["hours"]["high"]
+
+
+def learnt(quantity: str, subject: str, value: float, band: tuple[float, float]) -> Learned:
+    family = Family(value, *band)
+    low, high = band
+    return Learned(
+        quantity=quantity,
+        subject=subject,
+        family=family,
+        value=value,
+        low=low,
+        high=high,
+        records=12,
+        kept_family=False,
+        why="",
+        error=None,
+        family_error=None,
+        scatter=0.1,
+    )
 
 
 @pytest.mark.parametrize(

@@ -117,7 +117,7 @@ def _changes(month: Month) -> Iterator[tuple[str, Month]]:
     more = (month.fetch + month.kept) * DEARER - month.kept
     yield "a price 10 % higher, and as many are ordered", replace(month, fetch=more)
     yield "one more ordered in a month", replace(month, orders=month.orders + 1)
-    if month.most < float("inf"):
+    if month.most < 2 * month.orders:
         yield "a mold and hands for twice as many castings", replace(month, most=2 * month.most)
 
 
