@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import BrowserContext, expect
 
-from tests.app.pricing.costed import PRICES, planned
+from tests.app.pricing.costed import JOB, PRICES, planned
 from tests.browser.pieces import put
 from tests.browser.serving import Served
 from tests.browser.test_cut import DESK, PHONE, fits
@@ -12,12 +12,16 @@ from tests.browser.test_reachable import AXE, faults, looked_at as looked_at  # 
 
 @pytest.fixture(scope="module")
 def job(server: Served) -> str:
-    """A small block with its plan and prices; the price of its glass is missing, the rubber's is old."""
+    """Two variants of a block, one planned; the price of its glass is missing, the rubber's is old."""
     folder = put(server.shop, "costed-block").parent
     listed = PRICES.replace('of = "glass"', 'of = "glass"\ncolour = "violet"').replace(
         'price = "20 EUR/kg"', 'price = "20 EUR/kg"\ndate = "2020-05-01"'
     )
-    planned(folder, f"{listed}[sell]\nmargin = 0.5\ngallery = 0.4\n")
+    variants = '[[variant]]\nname = "green"\n[[variant]]\nname = "clear"\n'
+    planned(folder, f"{listed}[sell]\nmargin = 0.5\ngallery = 0.4\n[run]\nper_month = 3\n", JOB + variants)
+    (folder / "plan").rename(folder / "green")
+    (folder / "plan").mkdir()
+    (folder / "green").rename(folder / "plan" / "green")
     return folder.name
 
 
@@ -35,6 +39,8 @@ def test_a_line_opens_to_its_source_and_axe_finds_no_fault(
     page.get_by_role("link", name="prices.toml, line 7").press("Enter")
     expect(page.locator("#row-7")).to_be_in_viewport()
     page.get_by_role("button", name="Open all").press("Enter")
+    for words in ("Variants side by side", "What a month may bring in"):
+        expect(page.get_by_role("heading", name=words)).to_be_visible()
     page.evaluate(AXE.read_text("utf8"))
     for size in (DESK, PHONE):
         page.set_viewport_size(size)

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from fastapi.testclient import TestClient
 
-from pourwright.app import cost_job, fill_job
+from pourwright.app import cost_job, cost_variants, fill_job
 from pourwright.app.working.answers import answer_key
 from pourwright.jobs import load_job
 from pourwright.runs import Cache
@@ -197,14 +197,84 @@ def test_a_price_list_is_begun_once(page: TestClient, shop: Path) -> None:
     assert page.post(begin, json={"currency": "EUR"}).status_code == 400
 
 
-def test_each_variant_has_its_own(page: TestClient, shop: Path) -> None:
+def two_variants(shop: Path, *with_plan: str) -> Path:
+    """The job with two variants, and a plan for those named."""
     file = shop / "plinth" / "job.toml"
     file.write_text(JOB + '[[variant]]\nname = "clear"\n[[variant]]\nname = "green"\n', "utf8")
-    (shop / "plinth" / "other").mkdir()
-    planned(shop / "plinth" / "other", PRICES, file.read_text("utf8"))
-    (shop / "plinth" / "other" / "plan").rename(shop / "plinth" / "plan" / "green")
+    for name in with_plan:
+        (shop / "plinth" / "other").mkdir(exist_ok=True)
+        planned(shop / "plinth" / "other", PRICES, file.read_text("utf8"))
+        (shop / "plinth" / "other" / "plan").rename(shop / "plinth" / "plan" / name)
+    return file
+
+
+def without_moments(document: Any) -> Any:
+    """All but when it was told."""
+    if isinstance(document, dict):
+        return {key: without_moments(each) for key, each in document.items() if key != "computed_for"}
+    return [without_moments(each) for each in document] if isinstance(document, list) else document
+
+
+def test_each_variant_has_its_own(page: TestClient, shop: Path) -> None:
+    two_variants(shop, "green")
     text = page.get(f"{PAGE}?variant=green", headers=HTML).text
     assert '<a href="?variant=green" aria-current="page">' in text
     assert "From plan/green/plan.json" in text
     assert page.get(f"{DATA}?variant=clear").json()["document"] is None
     assert page.get(f"{PAGE}?variant=blue", headers=HTML).status_code == 400
+
+
+BESIDE = "/jobs/plinth/cost/variants.json"
+
+
+def rows(text: str) -> dict[str, list[str]]:
+    """The table of variants by the head of each row, tags left out."""
+    (table,) = re.findall(r'<table class="book-table cost-ways cost-beside".*?</table>', text, re.DOTALL)
+    lines = [re.findall(r"<t[hd][ >].*?</t[hd]>", row) for row in re.findall(r"<tr.*?</tr>", table)]
+    head, *more = ([" ".join(re.sub(r"<[^>]+>", " ", cell).split()) for cell in row] for row in lines)
+    return {"": head[1:]} | {row[0]: row[1:] for row in more}
+
+
+def test_variants_side_by_side_are_those_of_the_command(page: TestClient, shop: Path) -> None:
+    file = two_variants(shop, "clear", "green")
+    listed = PRICES.replace('surface = "raw"', 'surface = "raw"\nof = { green = "polished" }')
+    prices(shop, listed + SELL)
+    told = page.get(BESIDE).json()
+    assert told["old"] == {}
+    assert without_moments(told["document"]) == without_moments(cost_variants(file).to_json())
+    text = text_of(page)
+    table = rows(text)
+    assert table[""] == ["clear", "green"]
+    # 212.63 added up by hand; 3.55 h at 25 EUR more for polishing, as the command's own test has it
+    assert table["Cost of a good piece, in EUR"] == ["212.63", "301.38"]
+    assert table["Weight of the piece"] == ["12.00 kg", "12.00 kg"]
+    assert "<strong>212.63</strong></div>" in text
+    assert '<a href="?variant=green">green</a></th>' in text
+
+
+def test_a_variant_without_a_plan_is_a_gap_and_gets_none(page: TestClient, shop: Path) -> None:
+    two_variants(shop, "green")
+    before = sorted(shop.rglob("*"))
+    # the first variant has no cost; the other stands beside it
+    text = text_of(page)
+    table = rows(text)
+    assert table["Made of"][0].endswith("No plan yet: make it")
+    assert table["Cost of a good piece, in EUR"] == ["?", "212.63"]
+    assert 'href="/jobs/plinth?variant=clear#piece">make it' in text
+    assert "<li>clear: no plan yet</li>" in text
+    clear = page.get(BESIDE).json()["document"]["variants"][0]
+    assert (clear["cost"], clear["gap"], sorted(shop.rglob("*"))) == (None, "no plan yet", before)
+
+
+def test_a_month_is_that_of_the_command(page: TestClient, shop: Path) -> None:
+    assert "Next: write [run] per_month into the price list." in text_of(page)
+    prices(shop, f"{PRICES}{SELL}[run]\nper_month = 3\n")
+    risk = page.get(f"{DATA}?risk=true").json()["document"]["risk"]
+    assert risk == cost_job(shop / "plinth" / "job.toml", risk=True).to_json()["risk"]
+    assert page.get(DATA).json()["document"]["risk"] is None
+    text = text_of(page)
+    for words in [*risk["words"], *(f"<span>{one['words']}</span>" for one in risk["matters"])]:
+        assert words in text
+    # a bar for each, those of a loss told apart
+    assert text.count('class="loss"') == sum(float(bar["high"]) <= 0 for bar in risk["bars"])
+    assert text.count('class="share"') + text.count('class="loss"') == len(risk["bars"] + risk["matters"])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -14,13 +14,13 @@ from pourwright.app.document.moments import iso
 from pourwright.app.learnt.in_force import shop_materials
 from pourwright.app.pricing.cells import COLUMNS, cells_of
 from pourwright.app.pricing.look import CostLook
-from pourwright.app.pricing.planned import planned_for
+from pourwright.app.pricing.planned import Planned, planned_for
 from pourwright.app.pricing.pricing import cost_sheet, list_used, taken_of
 from pourwright.app.pricing.quotes import Quotes, quotes_for
 from pourwright.app.which import as_loaded, chosen_variants
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.progress import SILENT, Progress
-from pourwright.jobs.cost_variants import CostVariants, VariantCost
+from pourwright.jobs.cost_variants import Cell, CostVariants, VariantCost
 from pourwright.jobs.job import Job
 
 ALONE = "This job has no variants: write [[variant]] with the lines that differ, and each is a row."
@@ -88,51 +88,77 @@ def cost_variants(
     UserError
         For a job or a price list that will not do, with its line.
     """
-    whole = as_loaded(path)
-    moment = now or datetime.now(UTC)
+    whole, moment = as_loaded(path), now or datetime.now(UTC)
+
+    def plan(job: Job) -> Planned:
+        return planned_for(job, moment, _Named(job.variant_name, progress), quick=quick)
+
+    return VariantsReport(side_by_side(whole, plan, moment, prices))
+
+
+def side_by_side(
+    whole: Job, plan: Callable[[Job], Planned | str], now: datetime, prices: Path | None = None
+) -> CostVariants:
+    """Lay all variants of a job side by side.
+
+    Parameters
+    ----------
+    whole : Job
+        With all its variants.
+    plan : callable
+        Gives the plan of a variant, or says why there is none.
+    now : datetime
+        Aware.
+    prices : Path, optional
+        The price list, as in `cost_variants`.
+
+    Returns
+    -------
+    CostVariants
+
+    Raises
+    ------
+    UserError
+        For a price list that will not do, with its line.
+    """
     jobs = chosen_variants(whole, None)
-    quotes = [quotes_for(job, prices, moment.date()) for job in jobs]
-    rows = [
-        _row(job, each, moment, _Named(job.variant_name, progress), quick=quick)
-        for job, each in zip(jobs, quotes, strict=True)
-    ]
+    quotes = [quotes_for(job, prices, now.date()) for job in jobs]
+    rows = [_row(job, each, now, plan) for job, each in zip(jobs, quotes, strict=True)]
     first = quotes[0]
     info = job_info(jobs[0]).model_copy(update={"variant": "", "currency": first.currency})
-    return VariantsReport(
-        CostVariants(
-            version=__version__,
-            computed_for=iso(moment),
-            job=info,
-            currency=first.currency,
-            prices=list_used(first),
-            columns=list(COLUMNS),
-            variants=rows,
-            notes=[SAME_PRICES if whole.variant else ALONE],
-            warnings=list(_common(rows)),
-        )
+    return CostVariants(
+        version=__version__,
+        computed_for=iso(now),
+        job=info,
+        currency=first.currency,
+        prices=list_used(first),
+        columns=list(COLUMNS),
+        variants=rows,
+        notes=[SAME_PRICES if whole.variant else ALONE],
+        warnings=list(_common(rows)),
     )
 
 
-def _row(job: Job, quotes: Quotes, now: datetime, progress: Progress, *, quick: bool) -> VariantCost:
+def _row(job: Job, quotes: Quotes, now: datetime, plan: Callable[[Job], Planned | str]) -> VariantCost:
     surface = quotes.listed.finish.surface_of(job.variant_name)
     material = job.casting.material
+    cells: list[Cell] = []
+    sheet, gap = None, ""
     try:
         materials = shop_materials(job)
         record = materials.resin.get(material) or materials.mineral.get(material)
         material = material if record is None else record.name
-        planned = planned_for(job, now, progress, quick=quick)
-        look = CostLook(job, planned, quotes, taken_of(planned, job))
-        sheet = cost_sheet(look, now)
+        planned = plan(job)
+        if isinstance(planned, str):
+            gap = planned
+        else:
+            look = CostLook(job, planned, quotes, taken_of(planned, job))
+            sheet = cost_sheet(look, now)
+            cells = list(cells_of(sheet, look))
     except UserError as error:
-        return VariantCost(
-            name=job.variant_name, material=material, surface=surface, cells=[], cost=None, gap=str(error)
-        )
+        sheet, gap = None, str(error)
     return VariantCost(
-        name=job.variant_name,
-        material=material,
-        surface=surface,
-        cells=list(cells_of(sheet, look)),
-        cost=sheet,
+        name=job.variant_name, material=material, surface=surface, cells=cells, cost=sheet, gap=gap
     )
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Annotated, Any
 
-from fastapi import APIRouter, Request
+from fastapi import APIRouter, Query, Request
 from pydantic import BaseModel, ConfigDict, Field
 from starlette.responses import HTMLResponse
 
@@ -13,6 +13,15 @@ from pourwright.app.shelf.cards import card_of
 from pourwright.web.paper import render
 from pourwright.web.routes.runs import Standing
 from pourwright.web.wanted import AJob, TheWorks, Variant
+
+Risk = Annotated[bool, Query(description="whether a month is weighed too")]
+
+
+class SideBySide(BaseModel):
+    """All variants of a job, told from plans that are there."""
+
+    document: dict[str, Any] = Field(description="pourwright-cost-variants/1.0; a gap where there is no plan")
+    old: dict[str, list[str]] = Field(description="by name of a variant: what differs where its plan is old")
 
 
 class ListAsked(BaseModel):
@@ -33,9 +42,14 @@ def router() -> APIRouter:
     routes = APIRouter(tags=["cost"])
 
     @routes.get("/jobs/{job}/cost.json", response_model=Standing)
-    def cost(place: AJob, works: TheWorks, variant: Variant = None) -> dict[str, Any]:
+    def cost(place: AJob, works: TheWorks, variant: Variant = None, *, risk: Risk = False) -> dict[str, Any]:
         """Give what a good piece costs, pourwright-cost/1.0, from a plan that is there; none is made."""
-        return app.Costing(works, place.file, variant).standing()
+        return app.Costing(works, place.file, variant).standing(risk=risk)
+
+    @routes.get("/jobs/{job}/cost/variants.json", response_model=SideBySide)
+    def variants(place: AJob, works: TheWorks) -> dict[str, Any]:
+        """Give all variants side by side, from plans that are there; none is made."""
+        return app.Costing(works, place.file).side_by_side()
 
     @routes.get("/jobs/{job}/cost", response_class=HTMLResponse, include_in_schema=False)
     def cost_page(request: Request, place: AJob, works: TheWorks, variant: Variant = None) -> HTMLResponse:
