@@ -159,6 +159,13 @@ def _costed(page: Page) -> None:
     page.locator(".cost-line > summary").first.click()
 
 
+def _ordered(page: Page) -> None:
+    page.locator("#orders[data-ready=yes]").wait_for()
+    if page.locator("#work").count():
+        page.locator("#work").click()
+        page.locator("#h-orders").wait_for(timeout=PLANNED)
+
+
 LIVED = """
 book add resin epoxy-slow-deep "8 kg" --grade A --name "pail 1" --expires 2027-06-30
 book add resin epoxy-slow-deep "3.2 kg" --grade B --name "can 1" --expires 2027-06-30
@@ -191,6 +198,7 @@ SCREENS = (
     Screen("cut", f"{LAMP}/cut", _sawn, needs_plan=True),
     Screen("cut-sheet", f"{LAMP}/cut", _sawn, part="#sheet-1", docs="cut", needs_plan=True),
     Screen("cost", f"{LAMP}/cost", _costed, needs_plan=True),
+    Screen("orders", "/orders", _ordered, needs_plan=True),
     Screen("cost-no-plan", f"{STOOL}/cost"),
     Screen("leak", f"{LAMP}/leak", docs="leak", needs_plan=True),
     Screen("measured", f"{LAMP}/measured", needs_plan=True),

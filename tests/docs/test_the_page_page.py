@@ -19,6 +19,7 @@ PAGES = {
     "/jobs/{job}/cost": "Cost and price",
     "/jobs/{job}/leak": "When something leaked",
     "/jobs/{job}/measured": "When a logger was in it",
+    "/orders": "Orders",
     "/learnt": "What the shop has learnt",
     **dict.fromkeys(("/book", "/book/log/{job}", "/book/stock", "/book/stock/{lot}"), "The book"),
     **dict.fromkeys(("/book/pieces", "/book/pieces/{number}"), "The book"),

@@ -80,6 +80,7 @@ if TYPE_CHECKING:
     )
     from pourwright.app.pricing.starting import new_prices as new_prices
     from pourwright.app.shapes import ShapeReport as ShapeReport, describe_shape as describe_shape
+    from pourwright.app.shopping.page import OrdersPage as OrdersPage
     from pourwright.app.starting import (
         JobChoices as JobChoices,
         job_choices as job_choices,
@@ -122,6 +123,7 @@ _PUBLIC = {
     "cost_job": "pricing.pricing",
     "BuyingReport": "ordering.buying",
     "buy_for_orders": "ordering.buying",
+    "OrdersPage": "shopping.page",
     "OrdersReport": "ordering.orders",
     "date_orders": "ordering.orders",
     "cost_variants": "pricing.side_by_side",

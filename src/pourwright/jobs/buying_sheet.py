@@ -56,6 +56,10 @@ class Kits(Part):
     """Kits of one offer that come on one day."""
 
     words: str
+    of: str
+    id: str
+    grade: str
+    colour: str
     supplier: str
     kits: int
     kit: float = Field(description="what one holds, in its unit")

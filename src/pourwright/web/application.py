@@ -35,6 +35,7 @@ from pourwright.web.routes import (
     jobs,
     leak,
     measured,
+    orders,
     paper,
     phones,
     runs,
@@ -55,6 +56,7 @@ ROUTES = (
     leak.router,
     cut.router,
     cost.router,
+    orders.router,
     book.router,
     book_stock.router,
     book_pieces.router,
@@ -136,7 +138,7 @@ def _desk() -> app.Desk:
 def _warm(application: FastAPI) -> None:
     """Load what the first look needs: templates, the book, then what computes."""
     warm_pages()
-    for name in ("castings_told", "stock_told", "piece_told", "Sawing", "Costing"):
+    for name in ("castings_told", "stock_told", "piece_told", "Sawing", "Costing", "OrdersPage"):
         getattr(app, name)
     application.state.desk().warm()
 

@@ -109,33 +109,34 @@ def buy_for_orders(path: Path, *, progress: Progress = SILENT, now: datetime | N
     UserError
         For a list, a job or a plan that will not do, and for what no supplier brings in time.
     """
-    moment = now or datetime.now(UTC)
-    look = look_at_orders(path, moment)
+    return BuyingReport(buying_sheet(look_at_orders(path, now or datetime.now(UTC)), progress))
+
+
+def buying_sheet(look: OrderLook, progress: Progress = SILENT) -> BuyingSheet:
+    """Tell the purchase for a list that was looked at, as `buy_for_orders` does."""
     progress.step("dates", 0, 2)
     shopping = _shop(look, progress)
     goods = list(_goods(shopping))
     kits = [_kits(shopping, each) for each in shopping.purchase.bought]
-    return BuyingReport(
-        BuyingSheet(
-            version=__version__,
-            computed_for=iso(moment),
-            inputs=inputs_of(look),
-            job=look.info(),
-            goods=goods,
-            kits=kits,
-            sent=[
-                Sent(supplier=supplier, comes=comes.isoformat(), fee=fee)
-                for supplier, comes, fee in shopping.purchase.sent
-            ],
-            totals=_totals(shopping, kits),
-            notes=list(notes_of(look, shopping.castings)),
-            warnings=[
-                *warnings_of(look),
-                *remarks_of(goods, kits, look),
-                *unused_offers(look, shopping.things),
-            ],
-            sources=listed((), {}),
-        )
+    return BuyingSheet(
+        version=__version__,
+        computed_for=iso(look.now),
+        inputs=inputs_of(look),
+        job=look.info(),
+        goods=goods,
+        kits=kits,
+        sent=[
+            Sent(supplier=supplier, comes=comes.isoformat(), fee=fee)
+            for supplier, comes, fee in shopping.purchase.sent
+        ],
+        totals=_totals(shopping, kits),
+        notes=list(notes_of(look, shopping.castings)),
+        warnings=[
+            *warnings_of(look),
+            *remarks_of(goods, kits, look),
+            *unused_offers(look, shopping.things),
+        ],
+        sources=listed((), {}),
     )
 
 
@@ -247,6 +248,7 @@ def _kits(shopping: Shopping, bought: Bought) -> Kits:
     goes_off = None if offer.keeps is None else (bought.comes + timedelta(offer.keeps)).isoformat()
     return Kits(
         words=goods_words(thing, shopping.look),
+        **thing._asdict(),
         supplier=offer.supplier,
         kits=bought.kits,
         kit=offer.kit,

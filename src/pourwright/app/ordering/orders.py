@@ -61,27 +61,28 @@ def date_orders(path: Path, *, progress: Progress = SILENT, now: datetime | None
     UserError
         For a list, a job or a plan that will not do, with its line.
     """
-    moment = now or datetime.now(UTC)
-    look = look_at_orders(path, moment)
+    return OrdersReport(orders_sheet(look_at_orders(path, now or datetime.now(UTC)), progress))
+
+
+def orders_sheet(look: OrderLook, progress: Progress = SILENT) -> OrdersSheet:
+    """Tell months and dates of a list that was looked at, as `date_orders` does."""
     progress.step("molds and people", 0, 3)
     products = list(products_part(look))
     progress.step("dates", 1, 3)
     dates = dates_part(look)
     progress.step("many months", 2, 3)
     orders = list(orders_part(look))
-    return OrdersReport(
-        OrdersSheet(
-            version=__version__,
-            computed_for=iso(moment),
-            inputs=inputs_of(look),
-            job=look.info(),
-            products=products,
-            orders=orders,
-            dates=dates,
-            notes=list(_notes(look)),
-            warnings=list(warnings_of(look)),
-            sources=listed(_practice(look), {}),
-        )
+    return OrdersSheet(
+        version=__version__,
+        computed_for=iso(look.now),
+        inputs=inputs_of(look),
+        job=look.info(),
+        products=products,
+        orders=orders,
+        dates=dates,
+        notes=list(_notes(look)),
+        warnings=list(warnings_of(look)),
+        sources=listed(_practice(look), {}),
     )
 
 
