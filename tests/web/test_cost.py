@@ -10,6 +10,7 @@ import pytest
 from fastapi.testclient import TestClient
 
 from pourwright.app import cost_job, cost_variants, fill_job
+from pourwright.app.pricing.planned import plan_key
 from pourwright.app.working.answers import answer_key
 from pourwright.jobs import load_job
 from pourwright.runs import Cache
@@ -174,6 +175,11 @@ def test_gypsum_is_told_from_fill_and_mold_once_they_are_worked_out(page: TestCl
     assert "Work out mold and fill first" in text_of(page)
     job = load_job(file)
     fill = fill_job(job).sheet.model_dump(mode="json", by_alias=True)
+    # what the command kept counts too, with the day it was told
+    texts = [json.dumps(one) for one in (fill["mineral"], fill["piece"], ways_document(), {})]
+    kept = plan_key(job, quick=False, what="fill for a cost")
+    Cache().put(kept, (*texts, "2026-11-05T08:00:00+01:00"))
+    assert page.get(DATA).json()["document"]["plan"]["made"] == "2026-11-05T08:00:00+01:00"
     for what, document in (("fill", fill), ("mold", {"ways": ways_document()})):
         Cache().put(answer_key(what, job), (json.dumps(document),))
     (powder,) = [one for one in page.get(DATA).json()["document"]["lines"] if one["key"] == "mineral"]

@@ -128,28 +128,33 @@ def _of_plan(plan: PlanDocument, ways: Ways, used: PlanUsed) -> Planned:
 
 def _filled(job: Job, now: datetime, progress: Progress) -> Planned:
     """Fill and mold of what is mixed with water, kept too: some seconds, and nothing is heated."""
-    key = plan_key(job, quick=False, what="fill for a cost")
-    match Cache().get(key):
-        case (str(mineral), str(told), str(ways), str(inputs)):
+    return kept_fill(job) or _filled_anew(job, now, progress)
+
+
+def kept_fill(job: Job) -> Planned | None:
+    """Give fill and mold of an earlier answer, of what is mixed with water; None where they are not there."""
+    match Cache().get(_fill_key(job)):
+        case (str(mineral), str(told), str(ways), str(inputs), str(moment)):
             fill, piece = Mineral.model_validate_json(mineral), Piece.model_validate_json(told)
-            made = Ways.model_validate_json(ways)
-            return Planned(None, fill, piece, json.loads(inputs), made, _at_once(now))
-    return _filled_anew(job, key, now, progress)
+            made, used = Ways.model_validate_json(ways), PlanUsed(file="", made=moment, words=AT_ONCE)
+            return Planned(None, fill, piece, json.loads(inputs), made, used)
+    return None
 
 
-def _filled_anew(job: Job, key: str, now: datetime, progress: Progress) -> Planned:
+def _fill_key(job: Job) -> str:
+    return plan_key(job, quick=False, what="fill for a cost")
+
+
+def _filled_anew(job: Job, now: datetime, progress: Progress) -> Planned:
     piece = read_piece(job)
     look = look_at_fill(job, piece)
     told = piece_part(piece, look.piece_mass, look.casting.id, look.materials, look.hollow)
     mineral, ways = mineral_look(look, progress), _reckoned(job, progress)
     assert mineral is not None
     texts = (one.model_dump_json(by_alias=True) for one in (mineral, told, ways))
-    Cache().put(key, (*texts, json.dumps(dict(piece.inputs))))
-    return Planned(None, mineral, told, piece.inputs, ways, _at_once(now))
-
-
-def _at_once(now: datetime) -> PlanUsed:
-    return PlanUsed(file="", made=iso(now), words=AT_ONCE)
+    Cache().put(_fill_key(job), (*texts, json.dumps(dict(piece.inputs)), iso(now)))
+    used = PlanUsed(file="", made=iso(now), words=AT_ONCE)
+    return Planned(None, mineral, told, piece.inputs, ways, used)
 
 
 def planned_beside(job: Job, plan: PlanDocument, place: Path | None) -> Planned:

@@ -8,7 +8,15 @@ from typing import Any
 from pydantic import ValidationError
 
 from pourwright.app.learnt.in_force import shop_materials
-from pourwright.app.pricing.planned import AT_ONCE, Planned, kept_plan, lying_plan, plan_key, why_not
+from pourwright.app.pricing.planned import (
+    AT_ONCE,
+    Planned,
+    kept_fill,
+    kept_plan,
+    lying_plan,
+    plan_key,
+    why_not,
+)
 from pourwright.app.working.answers import answer_key, kept_answer
 from pourwright.app.working.standing import plan_of, sheet_of
 from pourwright.app.working.works import Works
@@ -58,7 +66,11 @@ def plan_there(job: Job, works: Works) -> PlanThere | None:
         Of today's choices where there is such a one, else the old one.
     """
     if not is_planned(job):
-        return _fill_there(job, works)
+        shown = _fill_there(job, works)
+        if shown is not None and not shown.because:
+            return shown
+        kept = kept_fill(job)
+        return shown if kept is None else PlanThere(kept)
     there = plan_of(job.path, job.variant_name)
     lying = None if there["document"] is None else lying_plan(job, _kept_ways)
     if lying is not None and not there["old"]:
