@@ -98,6 +98,19 @@ def test_a_tick_books_once_and_comes_back(page: TestClient, shop: Path) -> None:
     assert line_of(text_of(page), "5 × 4.00 kg epoxy-slow-deep") == line
 
 
+def test_an_order_that_is_late_is_marked_with_what_would_do(page: TestClient, shop: Path) -> None:
+    file = shop / "orders.toml"
+    late = file.read_text("utf8").replace("2037-04-30", "2037-01-23")
+    file.write_text(f"invented = true\n{late}", "utf8")
+    (order,) = page.post(WORK).json()["dates"]["orders"]
+    assert order["late"]
+    text = text_of(page)
+    assert 'shelf <strong class="warn">too late</strong>' in text
+    for way in order["remedies"]:
+        assert f"{way['words']}; that " in text
+    assert "invented example" in text
+
+
 def test_what_was_used_of_is_not_taken_back(page: TestClient, shop: Path) -> None:
     add_lot(shop, "consumable", "gloves", "40")
     page.post(WORK)

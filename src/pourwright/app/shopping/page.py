@@ -100,7 +100,10 @@ class OrdersPage:
         with _ONE_AT_A_TIME:
             (self._tick if bought else self._untick)(place, line)
         # the stock has changed, so the list is another one
-        return self.work()
+        try:
+            return self.work()
+        except UserError:
+            return self.standing()
 
     def _tick(self, place: ListPlace, line: str) -> None:
         look, folder = self._look(place), place.file.parent

@@ -29,6 +29,8 @@ place("work")?.addEventListener("click", ({ currentTarget }) => {
   change("work.json", {}, currentTarget);
 });
 
+// a tick before this page listens would be lost
+for (const box of root.querySelectorAll("[data-line]")) box.disabled = false;
 // the keyboard goes on where it was
 const before = sessionStorage.getItem(FOCUS);
 sessionStorage.removeItem(FOCUS);
