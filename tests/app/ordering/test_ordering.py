@@ -131,6 +131,17 @@ def test_stock_is_used_first_and_what_has_expired_is_not(tmp_path: Path) -> None
     assert next(each["kits"] for each in told["kits"] if each["supplier"] == "dealer") == 3
 
 
+def test_a_lot_whose_part_nobody_said_is_not_used_and_told(tmp_path: Path) -> None:
+    path = shop(tmp_path, ORDERS + OFFER)
+    with open_book(tmp_path / "book.sqlite") as book:
+        keep_lot(book, Lot(kind="resin", material="epoxy-slow-deep", name="tub", left=10.0))
+    told = buy_for_orders(path, now=NOW).to_json()
+    resin = next(each for each in told["goods"] if each["of"] == "resin")
+    assert (resin["from_stock"], resin["missing"]) == ([], pytest.approx(20.0))
+    (said,) = [each for each in told["warnings"] if each.startswith("Lot 1, 10.00 kg")]
+    assert "part A or B" in said
+
+
 def test_what_nobody_sells_is_a_gap_and_in_no_sum(tmp_path: Path) -> None:
     prices = 'format = 1\ncurrency = "EUR"\ndate = "2026-11-02"\n'
     told = bought(tmp_path, prices=prices)

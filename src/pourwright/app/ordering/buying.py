@@ -17,7 +17,7 @@ from pourwright.app.ordering.look import OrderLook, look_at_orders
 from pourwright.app.ordering.market import Sold, market_of, terms_of, unused_offers
 from pourwright.app.ordering.needs import Thing, needs_of
 from pourwright.app.ordering.orders import inputs_of, warnings_of
-from pourwright.app.ordering.shelf import FromShelf, shares_of, shelf_of
+from pourwright.app.ordering.shelf import FromShelf, lots_without_part, shares_of, shelf_of
 from pourwright.app.pricing.quotes import exact
 from pourwright.foundation.errors import UserError
 from pourwright.foundation.notation import rounded_money
@@ -74,6 +74,8 @@ class Shopping:
         Cheapest; its offers are those of ``sold``.
     today : date
         Nothing is ordered before.
+    unused : tuple of str
+        Lots that are not counted, in words.
     """
 
     look: OrderLook
@@ -85,6 +87,7 @@ class Shopping:
     sold: list[Sold]
     purchase: Purchase
     today: date
+    unused: tuple[str, ...]
 
 
 def buy_for_orders(path: Path, *, progress: Progress = SILENT, now: datetime | None = None) -> BuyingReport:
@@ -135,6 +138,7 @@ def buying_sheet(look: OrderLook, progress: Progress = SILENT) -> BuyingSheet:
             *warnings_of(look),
             *remarks_of(goods, kits, look),
             *unused_offers(look, shopping.things),
+            *shopping.unused,
         ],
         sources=listed((), {}),
     )
@@ -151,7 +155,7 @@ def _shop(look: OrderLook, progress: Progress) -> Shopping:
     progress.step("the cheapest purchase", 1, 2)
     return Shopping(
         look, castings, things, needs, [taken for taken, _ in both], short, sold,
-        _purchase(look, things, short, sold, today), today,
+        _purchase(look, things, short, sold, today), today, tuple(lots_without_part(look, shelf, things)),
     )  # fmt: skip
 
 

@@ -121,7 +121,9 @@ def _more_mold(look: OrderLook, at: int, castings: Castings, time: MoldTime) -> 
         life_months=found.life.quantize(Decimal("0.1")),
         earned=found.earned.quantize(cent),
         pays=found.pays,
-        words=_no_more(now, sold) if added <= 0 else _mold_words(look, added, found, price, currency),
+        words=_no_more(now, sold)
+        if added <= 0
+        else _mold_words(look, (added, min(sold, more.pieces)), found, price, currency),
     )
 
 
@@ -137,9 +139,13 @@ def _no_more(now: Rate, sold: float) -> str:
     return "One mold more adds nothing: the people stand in the way."
 
 
-def _mold_words(look: OrderLook, added: float, found: SecondMold, price: Decimal, currency: str) -> str:
+def _mold_words(
+    look: OrderLook, pieces: tuple[float, float], found: SecondMold, price: Decimal, currency: str
+) -> str:
+    """Pieces that are added, and how many that makes in a month."""
     cost = format_amount(price, currency, look.system)
-    begin = f"One mold more gives {added:.1f} good pieces more a month, if they are sold"
+    added, of = pieces
+    begin = f"With one mold more {of:.1f} good pieces a month are made and sold, {added:.1f} more"
     if found.months is None or not found.pays:
         return f"{begin}; it is worn out after {found.life:.0f} months and does not bring back its {cost}."
     brings = format_amount(found.earned, currency, look.system)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from zoneinfo import ZoneInfo
@@ -11,6 +11,7 @@ from pourwright.app.booking.places import book_place
 from pourwright.app.booking.stock import open_needs
 from pourwright.app.ordering.look import OrderLook
 from pourwright.app.ordering.needs import Thing, Wants
+from pourwright.foundation.notation import format_mass
 from pourwright.line.buying.stock import LEAST, Lot, Need, from_stock
 from pourwright.records import Lot as Kept, lots_of, open_book, plan_by_id, reservations_of
 
@@ -101,6 +102,18 @@ class Shelf:
 
     def _last_day(self, lot: Kept) -> date | None:
         return None if lot.expires is None else lot.expires.astimezone(self.zone).date()
+
+
+def lots_without_part(look: OrderLook, shelf: Shelf, things: Sequence[Thing]) -> Iterator[str]:
+    """Lots of resin and rubber that are not used, since nobody said whether they are part A or B."""
+    of = {thing.id for thing in things if thing.of in ("resin", "rubber")}
+    for lot in shelf.lots:
+        if lot.kind in ("resin", "rubber") and lot.material in of and lot.grade not in PARTS:
+            left = format_mass(lot.left, look.system)
+            yield (
+                f"Lot {lot.id}, {left} of {lot.material}, is not counted: it is not said whether it is part "
+                "A or B. Book it anew by its parts, and this lot as empty."
+            )
 
 
 def _by_day(needs: Sequence[Need]) -> list[Need]:
