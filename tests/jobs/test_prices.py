@@ -50,6 +50,16 @@ def test_what_cannot_be_is_refused_with_its_line(text: str, said: str) -> None:
     assert str(refused.value).startswith("prices.toml:")
 
 
+def test_a_list_from_an_editor_that_marks_its_encoding_is_read_with_its_lines(tmp_path: Path) -> None:
+    """Editors of one system begin UTF-8 with the bytes EF BB BF (Unicode standard, section 23.8)."""
+    file = tmp_path / "prices.toml"
+    file.write_text(HEAD + "[fees]\n", "utf-8-sig")
+    assert load_prices(file).currency == "EUR"
+    file.write_text(HEAD + '[fees]\nfixed = "1 CHF"', "utf-8-sig")
+    with pytest.raises(JobError, match=r"prices\.toml:5 fees\.fixed"):
+        load_prices(file)
+
+
 def test_every_price_has_a_date() -> None:
     row = '[[price]]\nof = "resin"\nprice = "9 EUR/kg"\n'
     with pytest.raises(JobError, match=r"prices.toml:3 price\[1\]: a price without a date"):

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from pydantic import ValidationError
-
 from pourwright.foundation.quantities import Quantity
-from pourwright.jobs.errors import Finding, JobError, findings, located, not_toml
+from pourwright.jobs.errors import Finding
 from pourwright.jobs.facts import FACTS, Facts
-from pourwright.jobs.job import nearest_line, place_of
 from pourwright.jobs.keypaths import KeyPath
-from pourwright.jobs.lines import key_lines
 from pourwright.jobs.texts import read_text
+from pourwright.jobs.toml_checked import checked_model, parsed_toml
 
 _BETWEEN: dict[str, tuple[float, float, str]] = {
     "time": (60.0, 90 * 86400.0, "1 min to 90 days"),
@@ -84,32 +80,10 @@ def read_facts(text: str, file: Path | str = "facts.toml") -> Facts:
         With file and line of everything that is wrong.
     """
     file = Path(file)
-    try:
-        raw = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise not_toml(file, str(error)) from None
-    except RecursionError:
-        raise JobError("lists or tables nested too deep", where=str(file), todo="mend the file") from None
-    lines = key_lines(text)
-    facts = _validated(raw, file, lines)
+    raw, lines = parsed_toml(text, file)
+    facts = checked_model(raw, lines, file, Facts, _out_of_bounds)
     facts._path, facts._lines = file, lines  # noqa: SLF001 - facts are finished here and nowhere else
     return facts
-
-
-def _validated(raw: dict[str, Any], file: Path, lines: Mapping[KeyPath, int]) -> Facts:
-    try:
-        facts = Facts.model_validate(raw)
-    except ValidationError as error:
-        raise _error(findings(error, Facts), file, lines) from None
-    if found := list(_out_of_bounds(facts)):
-        raise _error(iter(found), file, lines)
-    return facts
-
-
-def _error(found: Iterator[tuple[KeyPath, Finding]], file: Path, lines: Mapping[KeyPath, int]) -> JobError:
-    return JobError.of(
-        located(found, lambda path: place_of(file, lines, path), lambda path: nearest_line(lines, path) or 0)
-    )
 
 
 def _out_of_bounds(facts: Facts) -> Iterator[tuple[KeyPath, Finding]]:

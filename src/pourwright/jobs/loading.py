@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
-from pydantic import ValidationError
-
 from pourwright.foundation.errors import UserError
 from pourwright.jobs.crosschecks import crosschecks
-from pourwright.jobs.errors import Finding, JobError, findings, located, not_toml
-from pourwright.jobs.job import Job, nearest_line, place_of
+from pourwright.jobs.errors import JobError
+from pourwright.jobs.job import Job, place_of
 from pourwright.jobs.keypaths import KeyPath
-from pourwright.jobs.lines import key_lines
 from pourwright.jobs.texts import read_written
+from pourwright.jobs.toml_checked import checked_model, parsed_toml
 from pourwright.jobs.upgrades import format_of, upgraded
 from pourwright.jobs.variants import variant_lines, variant_raw
 
@@ -106,12 +104,12 @@ def read_job(
         With file and line of everything that is wrong.
     """
     file = Path(file)
-    raw, lines = _parsed(text, file)
+    raw, lines = parsed_toml(text, file)
     try:
         number = format_of(raw, place_of(file, lines, ("format",)))
     except UserError as error:
         raise JobError.of([error]) from None
-    raw, lines = _parsed(upgraded(text, number), file)
+    raw, lines = parsed_toml(upgraded(text, number), file)
     raw = {**lacking, **raw}
     job = _checked(raw, lines, file, "main")
     resolved = [
@@ -193,28 +191,7 @@ def with_text(job: Job, text: str, where: str) -> Job:
         raise UserError(str(error), where=where) from None
 
 
-def _parsed(text: str, file: Path) -> tuple[dict[str, Any], Lines]:
-    try:
-        raw = tomllib.loads(text.removeprefix("\ufeff"))
-    except tomllib.TOMLDecodeError as error:
-        raise not_toml(file, str(error)) from None
-    except RecursionError:
-        raise JobError("lists or tables nested too deep", where=str(file), todo="mend the file") from None
-    return raw, key_lines(text.removeprefix("\ufeff"))
-
-
 def _checked(raw: dict[str, Any], lines: Lines, file: Path, variant: str) -> Job:
-    try:
-        job = Job.model_validate(raw)
-    except ValidationError as error:
-        raise _error(findings(error, Job), lines, file) from None
-    if found := list(crosschecks(job)):
-        raise _error(iter(found), lines, file)
+    job = checked_model(raw, lines, file, Job, crosschecks)
     job._path, job._lines, job._raw, job._variant = file, lines, raw, variant  # noqa: SLF001 - as above
     return job
-
-
-def _error(found: Iterator[tuple[KeyPath, Finding]], lines: Lines, file: Path) -> UserError:
-    return JobError.of(
-        located(found, lambda path: place_of(file, lines, path), lambda path: nearest_line(lines, path) or 0)
-    )

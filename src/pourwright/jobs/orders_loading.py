@@ -2,20 +2,14 @@
 
 from __future__ import annotations
 
-import tomllib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
-from typing import Any
 
-from pydantic import ValidationError
-
-from pourwright.foundation.quantities import CURRENCIES
-from pourwright.jobs.errors import Finding, JobError, findings, located, not_toml
-from pourwright.jobs.job import nearest_line, place_of
+from pourwright.jobs.errors import Finding
 from pourwright.jobs.keypaths import KeyPath
-from pourwright.jobs.lines import key_lines
 from pourwright.jobs.orders import OrderList
 from pourwright.jobs.texts import read_written
+from pourwright.jobs.toml_checked import checked_model, one_currency, parsed_toml
 
 
 def load_orders(path: Path | str) -> OrderList:
@@ -66,49 +60,16 @@ def read_orders(text: str, file: Path | str = "orders.toml") -> OrderList:
         With file and line of everything that is wrong.
     """
     file = Path(file)
-    try:
-        raw = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise not_toml(file, str(error)) from None
-    except RecursionError:
-        raise JobError("lists or tables nested too deep", where=str(file), todo="mend the file") from None
-    lines = key_lines(text)
-    orders = _validated(raw, file, lines)
+    raw, lines = parsed_toml(text, file)
+    orders = checked_model(raw, lines, file, OrderList, _further)
     orders._path, orders._lines = file, lines  # noqa: SLF001 - as above
     return orders
 
 
-def _validated(raw: dict[str, Any], file: Path, lines: Mapping[KeyPath, int]) -> OrderList:
-    try:
-        orders = OrderList.model_validate(raw)
-    except ValidationError as error:
-        raise _error(findings(error, OrderList), file, lines) from None
-    if found := [*_currencies(orders), *_names(orders), *_unknown(orders)]:
-        raise _error(iter(found), file, lines)
-    return orders
-
-
-def _error(found: Iterator[tuple[KeyPath, Finding]], file: Path, lines: Mapping[KeyPath, int]) -> JobError:
-    return JobError.of(
-        located(found, lambda path: place_of(file, lines, path), lambda path: nearest_line(lines, path) or 0)
-    )
-
-
-def _currencies(orders: OrderList) -> Iterator[tuple[KeyPath, Finding]]:
-    """One currency throughout: nothing is converted, since nobody said at which rate and day."""
-    if orders.currency is not None and orders.currency not in CURRENCIES:
-        known = ", ".join(sorted(CURRENCIES))
-        came = f"no currency {orders.currency!r} is known"
-        yield ("currency",), (came, known, 'write for example currency = "EUR"')
-        return
-    for path, money in orders.moneys():
-        if orders.currency is None:
-            came = f"{money.text!r} without the currency of the file"
-            yield path, (came, f'currency = "{money.currency}"', "write it at the top of the file")
-            return
-        if money.currency != orders.currency:
-            came = f"{money.text!r} is in {money.currency}, the file in {orders.currency}"
-            yield path, (came, orders.currency, "convert it, and note rate and day")
+def _further(orders: OrderList) -> Iterator[tuple[KeyPath, Finding]]:
+    yield from one_currency(orders.currency, orders.moneys())
+    yield from _names(orders)
+    yield from _unknown(orders)
 
 
 def _names(orders: OrderList) -> Iterator[tuple[KeyPath, Finding]]:

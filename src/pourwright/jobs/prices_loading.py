@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
-from pydantic import ValidationError
-
-from pourwright.foundation.quantities import CURRENCIES, Quantity
-from pourwright.jobs.errors import Finding, JobError, findings, located, not_toml
-from pourwright.jobs.job import nearest_line, place_of
+from pourwright.foundation.quantities import Quantity
+from pourwright.jobs.errors import Finding
 from pourwright.jobs.keypaths import KeyPath
-from pourwright.jobs.lines import key_lines
 from pourwright.jobs.prices import PriceList
 from pourwright.jobs.texts import read_written
+from pourwright.jobs.toml_checked import checked_model, one_currency, parsed_toml
 
 _DATED = ("price", "item", "freight", "tool")
 
@@ -68,45 +63,17 @@ def read_prices(text: str, file: Path | str = "prices.toml") -> PriceList:
         With file and line of everything that is wrong.
     """
     file = Path(file)
-    try:
-        raw = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise not_toml(file, str(error)) from None
-    except RecursionError:
-        raise JobError("lists or tables nested too deep", where=str(file), todo="mend the file") from None
-    lines = key_lines(text)
-    prices = _validated(raw, file, lines)
+    raw, lines = parsed_toml(text, file)
+    prices = checked_model(raw, lines, file, PriceList, _further)
     prices._path, prices._lines = file, lines  # noqa: SLF001 - as above
     return prices
 
 
-def _validated(raw: dict[str, Any], file: Path, lines: Mapping[KeyPath, int]) -> PriceList:
-    try:
-        prices = PriceList.model_validate(raw)
-    except ValidationError as error:
-        raise _error(findings(error, PriceList), file, lines) from None
-    if found := [*_currencies(prices), *_undated(prices), *_tools(prices), *_amounts(prices)]:
-        raise _error(iter(found), file, lines)
-    return prices
-
-
-def _error(found: Iterator[tuple[KeyPath, Finding]], file: Path, lines: Mapping[KeyPath, int]) -> JobError:
-    return JobError.of(
-        located(found, lambda path: place_of(file, lines, path), lambda path: nearest_line(lines, path) or 0)
-    )
-
-
-def _currencies(prices: PriceList) -> Iterator[tuple[KeyPath, Finding]]:
-    """One currency throughout: nothing is converted, since nobody said at which rate and day."""
-    if prices.currency not in CURRENCIES:
-        known = ", ".join(sorted(CURRENCIES))
-        came = f"no currency {prices.currency!r} is known"
-        yield ("currency",), (came, known, 'write for example currency = "EUR"')
-        return
-    for path, price, _ in prices.moneys():
-        if price.currency != prices.currency:
-            came = f"{price.text!r} is in {price.currency}, the file in {prices.currency}"
-            yield path, (came, prices.currency, "convert it, and note rate and day")
+def _further(prices: PriceList) -> Iterator[tuple[KeyPath, Finding]]:
+    yield from one_currency(prices.currency, ((path, price) for path, price, _ in prices.moneys()))
+    yield from _undated(prices)
+    yield from _tools(prices)
+    yield from _amounts(prices)
 
 
 def _undated(prices: PriceList) -> Iterator[tuple[KeyPath, Finding]]:

@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-import tomllib
 from pathlib import Path
 
-from pydantic import ValidationError
-
-from pourwright.jobs.errors import JobError, findings, located, not_toml
 from pourwright.jobs.fields import Title
-from pourwright.jobs.job import nearest_line, place_of
 from pourwright.jobs.keys import Section, key
-from pourwright.jobs.lines import key_lines
 from pourwright.jobs.texts import read_text
+from pourwright.jobs.toml_checked import checked_model, parsed_toml
 
 
 class Seller(Section):
@@ -49,19 +44,5 @@ def load_shop(file: Path) -> ShopFile:
     text = read_text(
         file, "shop file", missing="mend its name", instead="give the shop.toml, saved as UTF-8 text"
     )
-    try:
-        raw = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise not_toml(file, str(error)) from None
-    except RecursionError:
-        raise JobError("lists or tables nested too deep", where=str(file), todo="mend the file") from None
-    lines = key_lines(text)
-    try:
-        return ShopFile.model_validate(raw)
-    except ValidationError as error:
-        found = findings(error, ShopFile)
-        raise JobError.of(
-            located(
-                found, lambda path: place_of(file, lines, path), lambda path: nearest_line(lines, path) or 0
-            )
-        ) from None
+    raw, lines = parsed_toml(text, file)
+    return checked_model(raw, lines, file, ShopFile, lambda _: ())
