@@ -105,7 +105,7 @@ def test_an_order_that_is_late_is_marked_with_what_would_do(page: TestClient, sh
     (order,) = page.post(WORK).json()["dates"]["orders"]
     assert order["late"]
     text = text_of(page)
-    assert 'shelf <strong class="warn">too late</strong>' in text
+    assert 'shelf <strong class="warn">not safe</strong>' in text
     for way in order["remedies"]:
         assert f"{way['words']}; that " in text
     assert "invented example" in text

@@ -79,7 +79,14 @@ def test_an_order_that_is_late_is_told_with_what_would_do(tmp_path: Path) -> Non
     assert order["late"]
     assert order["in_time"] == pytest.approx(0.64, abs=0.04)
     assert [(each["molds"], each["people"]) for each in order["remedies"]] == [(1, 0), (0, 1), (1, 1)]
-    assert order["words"].startswith("Too late")
+    assert order["ready"] <= order["by"]
+    assert order["words"].startswith("Not safe: the wanted day holds in")
+
+
+def test_a_day_before_any_piece_can_be_out_is_too_late(tmp_path: Path) -> None:
+    (order,) = dated(tmp_path, ORDERS.replace("2027-04-30", "2027-01-13"))["orders"]
+    assert order["ready"] > order["by"]
+    assert order["words"].startswith("Too late: the wanted day holds in")
 
 
 def test_a_second_mold_is_weighed_with_the_lists_own_money(tmp_path: Path) -> None:

@@ -12,6 +12,9 @@ from pourwright.jobs.orders_sheet import Dates, OrderDates, PieceDates, Remedy
 from pourwright.line.dates import promise
 from pourwright.line.dates.promise import MONTHS, months_of, promises, remedies
 
+NOT_SAFE, TOO_LATE = "Not safe", "Too late"
+"""Of a wanted day: that holds if all goes well, and that does not even then."""
+
 
 def orders_part(look: OrderLook) -> Iterator[OrderDates]:
     """Tell every order: ready as thought, promised, and what would do where it is late."""
@@ -35,7 +38,9 @@ def orders_part(look: OrderLook) -> Iterator[OrderDates]:
             in_time=promised.in_time,
             late=late,
             remedies=ways,
-            words=_words(look, promised, late=late, ways=ways),
+            words=_words(look, promised, NOT_SAFE if ready <= row.by else TOO_LATE, ways)
+            if late
+            else _in_time(look, promised),
         )
 
 
@@ -55,17 +60,23 @@ def shown(day: str) -> str:
     return f"{format_day(moment)} {moment.year}"
 
 
-def _words(look: OrderLook, promised: promise.Promise, *, late: bool, ways: Sequence[Remedy]) -> str:
+def _promised(look: OrderLook, promised: promise.Promise) -> str:
     day = _day(look, promised.slot)
     if day is None:
-        said = "No date in sight can be promised"
-    else:
-        said = f"{shown(day)} can be promised: it holds in {format_share(promised.holds)} of the months"
-    if not late:
-        return f"In time. {said}."
+        return "No date in sight can be promised."
+    return f"{shown(day)} can be promised: it holds in {format_share(promised.holds)} of the months."
+
+
+def _in_time(look: OrderLook, promised: promise.Promise) -> str:
+    return f"In time. {_promised(look, promised)}"
+
+
+def _words(look: OrderLook, promised: promise.Promise, begin: str, ways: Sequence[Remedy]) -> str:
+    """Say what is wrong with the wanted day, and what would do."""
     does = [way.words for way in ways if way.does]
     told = f" Or with {does[0]}." if does else " Neither a mold nor a person more would do."
-    return f"Too late: the wanted day holds in {format_share(promised.in_time)} only. {said}.{told}"
+    only = f"the wanted day holds in {format_share(promised.in_time)} of the months only"
+    return f"{begin}: {only}. {_promised(look, promised)}{told}"
 
 
 def _remedy(look: OrderLook, found: promise.Remedy) -> Remedy:

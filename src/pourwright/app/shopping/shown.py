@@ -51,6 +51,7 @@ def _order(each: Row) -> Row:
         "promised": "none in sight" if promised is None else shown(promised),
         "holds": "" if promised is None else f"{format_share(each['holds'])} of the months",
         "late": each["late"],
+        "if_all_goes_well": each["ready"] <= each["by"],
         "words": each["words"],
         "remedies": [
             f"{one['words']}{'; that would do' if one['does'] else '; that is not enough'}"
